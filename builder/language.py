@@ -50,9 +50,16 @@ _current: ContextVar[Catalogue] = ContextVar("catalogue", default=ENGLISH)
 
 
 class Deferred(str):
-    """A text of the builder's own that is made at import, and translated where it is written."""
+    """A text of the builder's own that is made at import, and translated where it is written.
+
+    Put into another text, by an f-string or `format`, it is written in the language of the pages;
+    joined to one, it is not.
+    """
 
     __slots__ = ()
+
+    def __format__(self, spec: str) -> str:
+        return format(tr(str(self)), spec)
 
 
 def languages() -> tuple[str, ...]:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from enum import Enum
 
 from builder.cooking.pieces import CoreEstimate
+from builder.language import Deferred
 from builder.quantities.prints import ROUNDING_C, lower_print
 
 GROWS_FROM_C, GROWS_TO_C = 10.0, (130 - 32) / 1.8
@@ -29,10 +30,10 @@ GROWTH_C = (GROWS_FROM_C, GROWS_TO_C)
 class Slow(Enum):
     """What takes long; the value names it."""
 
-    COOK = "the cook"
-    COMING_UP = "coming up"
-    COOLING = "cooling"
-    REHEATING = "reheating"
+    COOK = Deferred("the cook")
+    COMING_UP = Deferred("coming up")
+    COOLING = Deferred("cooling")
+    REHEATING = Deferred("reheating")
 
 
 @dataclass(frozen=True, slots=True)

@@ -122,7 +122,7 @@ def judge_cooling(heat: CoreEstimate, rule_set: RuleSet, say: Wording = METRIC) 
             )
         )
     if rule_set.cooling is None:
-        return no_clause(rule_set, "cooling")
+        return no_clause(rule_set, tr("cooling"))
     checks = tuple(_stage_check(heat, stage) for stage in rule_set.cooling.stages)
     return AfterCookVerdict(
         _outcome(all(check.kept for check in checks)),
@@ -240,7 +240,7 @@ def judge_reheating(
     """
     clause = rule_set.reheating
     if clause is None:
-        return no_clause(rule_set, "reheating")
+        return no_clause(rule_set, tr("reheating"))
     found = _reheated_for_holding(heat, time_min, rule_set, clause, say)
     if found.outcome is Outcome.MEETS or cooked is None or cooked.outcome is Outcome.DOES_NOT_MEET:
         return found
@@ -262,7 +262,7 @@ def judge_reheating(
         )
         return replace(found, reasons=reasons)
     not_known = [tr(_COOK_NOT_KNOWN)] if cooked.outcome is not Outcome.MEETS else []
-    not_known += [_TIME_NOT_KNOWN.format(heat.medium.name)] if tried and not tried.kept else []
+    not_known += [tr(_TIME_NOT_KNOWN, medium=heat.medium.name)] if tried and not tried.kept else []
     outcome = Outcome.NOT_COVERED if not_known else Outcome.MEETS
     return AfterCookVerdict(outcome, rule_set, milder[0], (milder[1], *not_known))
 
@@ -271,7 +271,7 @@ _COOK_NOT_KNOWN = Deferred(
     "that is for food which was cooked as the rules ask, and the files do not show that this is"
 )
 _TIME_NOT_KNOWN = Deferred(
-    "how fast a {} reheats is known too roughly here to say whether the "
+    "how fast a {medium} reheats is known too roughly here to say whether the "
     "plan's time is enough: log the core with a calibrated probe"
 )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from builder.display.words import listed
 from builder.language import tr
 
 
@@ -58,7 +59,10 @@ class Food:
             raise ValueError(tr("a piece is intact, or says what was done to it"))
         if Form.INTACT in self.forms and others:
             raise ValueError(
-                tr("a piece marked intact cannot also be {others}", others=" and ".join(others))
+                tr(
+                    "a piece marked intact cannot also be {others}",
+                    others=listed([tr(each) for each in others]),
+                )
             )
 
     @property
@@ -67,8 +71,10 @@ class Food:
         return self.forms & {Form.STUFFED} or self.forms
 
     def __str__(self) -> str:
-        cut = "" if self.cut is Cut.OTHER else f" {self.cut}"
-        return f"{' and '.join(sorted(self.forms))} {self.species}{cut}"
+        forms = listed([tr(form) for form in sorted(self.forms)])
+        if self.cut is Cut.OTHER:
+            return tr("{forms} {species}", forms=forms, species=self.species)
+        return tr("{forms} {species} {cut}", forms=forms, species=self.species, cut=self.cut)
 
 
 @dataclass(frozen=True, slots=True)

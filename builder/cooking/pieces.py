@@ -27,7 +27,7 @@ from builder.cooking.thawing import (
     melting_curves,
 )
 from builder.engine.methods import method
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.quantities.prints import PRINTED_PAIR_C, ROUNDING_C, lower_print, upper_print
 
 # Raw and cooked lean meat [from memory, 1.1e-7 to 1.6e-7 in the literature]. The slow end is
@@ -48,26 +48,39 @@ class Medium:
     source: str
 
 
+_ENGINEERING = Deferred("engineering range [from memory], no published source")
 WATER_BATH = Medium(
-    "circulated water bath",
+    Deferred("circulated water bath"),
     Range(95, 150, 300),
-    "low end fitted to the published pasteurisation table; rest common practice, "
-    "no published source",
+    Deferred(
+        "low end fitted to the published pasteurisation table; rest common practice, "
+        "no published source"
+    ),
 )
 STEAM_OVEN = Medium(
-    "steam oven", Range(60, 110, 250), "engineering range [from memory], no published source"
+    Deferred("steam oven"),
+    Range(60, 110, 250),
+    _ENGINEERING,
 )
 SIMMERING_LIQUID = Medium(
-    "simmering liquid", Range(150, 300, 600), "engineering range [from memory], no published source"
+    Deferred("simmering liquid"),
+    Range(150, 300, 600),
+    _ENGINEERING,
 )
 ICE_BATH = Medium(
-    "ice bath, stirred", Range(60, 120, 250), "engineering range [from memory], no published source"
+    Deferred("ice bath, stirred"),
+    Range(60, 120, 250),
+    _ENGINEERING,
 )
 BLAST_CHILLER = Medium(
-    "blast chiller", Range(15, 25, 40), "engineering range [from memory], no published source"
+    Deferred("blast chiller"),
+    Range(15, 25, 40),
+    _ENGINEERING,
 )
 COLD_ROOM = Medium(
-    "cold room, still air", Range(5, 8, 12), "engineering range [from memory], no published source"
+    Deferred("cold room, still air"),
+    Range(5, 8, 12),
+    _ENGINEERING,
 )
 
 

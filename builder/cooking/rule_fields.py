@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TypeVar
 
+from builder.display.words import listed
 from builder.language import Deferred, tr
 from builder.problems import did_you_mean
 from builder.quantities import Dimension, QuantityError, parse_quantity
@@ -119,7 +120,7 @@ class Fields:
         if max(found) - min(found) > PRINTED_PAIR_C:
             raise RuleSetError(
                 self.at(key),
-                tr("{prints} are not the same temperature", prints=" and ".join(prints)),
+                tr("{prints} are not the same temperature", prints=listed(prints)),
             )
         return found
 

@@ -32,6 +32,7 @@ from builder.cooking.rules import (
     StorageLimit,
     SurfaceRule,
 )
+from builder.display.words import listed
 from builder.language import tr
 from builder.quantities.prints import PRINTED_PAIR_C, lower_print, upper_print
 
@@ -118,7 +119,7 @@ def _row(value: object, path: Path) -> HoldRow:
             path,
             tr(
                 "{temperatures} are not the same temperature",
-                temperatures=" and ".join(temperatures),
+                temperatures=listed(temperatures),
             ),
         )
     last = (*path, len(temperatures))

@@ -6,7 +6,7 @@ from builder.cooking.cooling import AfterCookVerdict, no_clause
 from builder.cooking.rules import Keeping, RuleSet
 from builder.cooking.verdicts import Outcome
 from builder.cooking.wording import METRIC, Wording
-from builder.language import tr
+from builder.language import ntr, tr
 
 
 def judge_storing(
@@ -62,7 +62,13 @@ def _cooled_first(
         within = say.minutes(limit.cooled_min or 0.0)
         late = limit.is_cold(cooling[0])
         outcome = Outcome.DOES_NOT_MEET if late else Outcome.NOT_COVERED
-        found[f"cooling to {to} within {within} for {_days(limit.days, say)}"] = outcome
+        asked = tr(
+            "cooling to {to} within {within} for {days}",
+            to=to,
+            within=within,
+            days=_days(limit.days, say),
+        )
+        found[asked] = outcome
     return found
 
 
@@ -88,7 +94,9 @@ def judge_unsealed_storing(
 
 def _days(days: float, say: Wording) -> str:
     """Whole days as such; any other time in hours, as the kitchen writes them."""
-    return tr("{days:g} days", days=days) if days == int(days) else say.minutes(days * 24 * 60)
+    if days != int(days):
+        return say.minutes(days * 24 * 60)
+    return ntr("{count} day", "{count} days", int(days))
 
 
 def _kept(

@@ -379,7 +379,7 @@ def _hold_reason(hold: HoldCheck, say: Wording) -> str:
     asked = (
         tr("{printed_hold} are", printed_hold=hold.row.printed_hold)
         if hold.row.hold_s
-        else "no hold is"
+        else tr("no hold is")
     )
     left = say.estimate(hold.available_min, "down", hold.row.hold_min)
     return tr(

@@ -11,7 +11,7 @@ from builder.costing.answers import AnswerReader, Choice, Mark
 from builder.costing.choices import ChoiceReader
 from builder.costing.panels import scale_of
 from builder.costing.wide import FormLayout, is_wide
-from builder.language import Deferred, tr
+from builder.language import Deferred, ntr, tr
 from builder.problems import Place, Problem, did_you_mean
 from builder.reading.tree import Blank, Branch, Node, Row, Text
 from builder.records.base import tidy_key
@@ -110,10 +110,10 @@ class _MarkReader(AnswerReader):
         """Scores in the order of the attributes."""
         names = list(self.tasting.attributes)
         if len(marks) != len(names):
-            about = tr(
-                "{marks} score{s} for {names} attributes",
-                marks=len(marks),
-                s="s" * (len(marks) != 1),
+            about = ntr(
+                "{count} score for {names} attributes",
+                "{count} scores for {names} attributes",
+                len(marks),
                 names=len(names),
             )
             raise refuse(about, tr("in order: {names}", names=", ".join(names)), marks.place)

@@ -14,6 +14,11 @@ _HINT = Deferred(
     "of the site until the session is over"
 )
 
+_ANOTHER = Deferred(
+    "write another seed: with eight letters or more that nobody guesses; it stays out "
+    "of the site until the session is over"
+)
+
 
 def is_over(content: Content, tasting: Tasting, held: bool) -> bool:
     """Whether nobody is left to be kept blind: there are answers, or its day has passed."""
@@ -41,7 +46,7 @@ def check_seed(content: Content, tasting: Tasting, held: bool) -> Iterator[Probl
     yield Problem(
         seed.place if seed else Place(tasting.file),
         tr("{why}, so a taster could work out the key: no ballots are printed yet", why=why),
-        _HINT.replace("add", "write another", 1) if seed else tr(_HINT),
+        tr(_ANOTHER) if seed else tr(_HINT),
         Severity.WARNING,
         tasting.path,
         needs=None,  # it helps to guess the seed

@@ -13,13 +13,13 @@ from builder.cooking.cooling import AfterCookVerdict
 from builder.cooking.verdicts import Outcome, Verdict
 from builder.cooking.wording import Wording
 from builder.costing.heat import Heat
-from builder.language import Deferred, tr
+from builder.language import Deferred, tr, written
 from builder.problems import Place
 from builder.records.content import Content
 from builder.records.kinds import Cook, Cut, Service
 
 DECIDES = Deferred("local code and the licensed authority decide")
-REHEATS = "the reheating"
+REHEATS = Deferred("the reheating")
 RECKONED = Deferred("the page says how it was reckoned; the licensed authority decides")
 
 
@@ -69,7 +69,7 @@ def findings(cook: Cook, cut: Cut, heat: Heat) -> Iterator[Finding]:
             yield _finding(cook, caution, heat.say)
     for place, what, after in _after(cook, cut, heat):
         if after.outcome is Outcome.DOES_NOT_MEET:
-            message = f"{what} {failure(after)}"
+            message = f"{written(what)} {failure(after)}"
             yield Finding(place, message, tr(RECKONED), reheats=what == REHEATS)
     yield from _chilled_late(cook, heat)
 
@@ -131,7 +131,7 @@ def _after(cook: Cook, cut: Cut, heat: Heat) -> Iterator[tuple[Place, str, After
             chilling.verdict,
         )
     if cook.store is not None and (stored := heat.storing(cook, cut)):
-        yield cook.store.for_.place, "storing", stored
+        yield cook.store.for_.place, tr("storing"), stored
     if cook.reheat is not None and (reheated := heat.reheating(cook, cut)):
         yield cook.reheat.for_.place, REHEATS, reheated[1]
     if cook.hold_at is not None and (held := heat.hot_holding(cook, cut)):
@@ -195,7 +195,7 @@ def caution_words(caution: Caution, say: Wording) -> str:
     if not caution.gets_through:
         return tr(
             "{what}, the core stays below {high} for {taken} at the slow end",
-            what=caution.what.value,
+            what=tr(caution.what.value),
             high=high,
             taken=taken,
         )
@@ -203,7 +203,7 @@ def caution_words(caution: Caution, say: Wording) -> str:
     span = tr("from {first} to {last} at the slow end", first=first, last=last)
     return tr(
         "{what}, the core takes {taken} {span}, longer than {limit}",
-        what=caution.what.value,
+        what=tr(caution.what.value),
         taken=taken,
         span=span,
         limit=limit,

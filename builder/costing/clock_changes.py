@@ -63,13 +63,18 @@ def _first(plan: ServicePlan) -> datetime:
 
 
 def _words(style: Style, at: datetime, by: timedelta) -> str:
-    way = "back" if by < timedelta() else "forward"
     minutes = abs(by) // _MINUTE
     moment = f"{style.day_and_time(at)} ({style.date(at.date())})"
+    if by < timedelta():
+        return tr(
+            "the clocks go back by {minutes} minutes on {moment}, between the first "
+            "start and the service",
+            minutes=minutes,
+            moment=moment,
+        )
     return tr(
-        "the clocks go {way} by {minutes} minutes on {moment}, between the first "
+        "the clocks go forward by {minutes} minutes on {moment}, between the first "
         "start and the service",
-        way=way,
         minutes=minutes,
         moment=moment,
     )

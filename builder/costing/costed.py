@@ -184,9 +184,10 @@ def _check_portion(costed: Costed, portion: Portion, table: str, row: int) -> It
             one=one,
             several=several,
         )
-    what = "one piece" if pieces > 0 else "a batch"
-    message = tr(
-        "a portion of {written} is more than {what} gives", written=written.text, what=what
+    message = (
+        tr("a portion of {written} is more than one piece gives", written=written.text)
+        if pieces > 0
+        else tr("a portion of {written} is more than a batch gives", written=written.text)
     )
     yield Problem(written.place, message, hint)
 

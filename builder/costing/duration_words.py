@@ -16,7 +16,7 @@ from builder.language import tr
 from builder.tasting.following import Following, FollowingKind, complaint_side
 from builder.tasting.judged import Counts, Fault, Judged
 from builder.tasting.panel_sentences import (
-    next_cook_sentence,
+    next_cook_words,
     right_window_sentence,
     study_sentence,
 )
@@ -27,6 +27,7 @@ from builder.tasting.wording import (
     more_tasters_in_words,
     points_in_words,
     tasters_in_words,
+    tasters_start,
 )
 
 _NOTABLE = 10.0
@@ -42,7 +43,7 @@ def _decision_sentences(result: TastingResult) -> Iterator[str]:
     found = result.decision
     if found is None:
         return
-    yield f"{tasters_in_words(result.count)}: {_closest_words(result, found)}."
+    yield f"{tasters_start(result.count)}{_closest_words(result, found)}."
     yield from _out_words(result, found)
     yield from _left_words(result, found)
     if unlike := unlike_words(result):
@@ -63,7 +64,7 @@ def short_durations(result: TastingResult) -> str:
     found = result.decision
     if found is None:
         return ""
-    closest = f"{tasters_in_words(result.count)}: {_closest_words(result, found)}."
+    closest = f"{tasters_start(result.count)}{_closest_words(result, found)}."
     return " ".join(map(_begun, [closest, *_out_words(result, found)]))
 
 
@@ -124,7 +125,7 @@ def _mean_words(result: TastingResult, judged: Judged) -> str:
 
 def _closest_words(result: TastingResult, found: Shortlist) -> str:
     level = [found.judged[place] for place in found.closest]
-    best, tried = level[0], "duration" if result.series else "sample"
+    best, tried = level[0], tr("duration") if result.series else tr("sample")
     yet = "" if found.left else tr("yet every {tried} tried is out", tried=tried)
     if yet and not any(count.right for each in level for count in each.counts) and best.counts:
         return tr(
@@ -139,8 +140,12 @@ def _closest_words(result: TastingResult, found: Shortlist) -> str:
     said = "; ".join(filter(None, [*counted, _mean_words(result, best)]))
     names = _hours(result, found.closest, found)
     said += _rather_words(result, found)
-    came = "came equally close" if len(level) > 1 else "came closest"
-    return "; ".join(filter(None, [f"{names} {came}{': ' if said else ''}{said}", yet]))
+    came = (
+        tr("{names} came equally close", names=names)
+        if len(level) > 1
+        else tr("{names} came closest", names=names)
+    )
+    return "; ".join(filter(None, [f"{came}{': ' if said else ''}{said}", yet]))
 
 
 # Out, and left
@@ -166,7 +171,7 @@ def _out_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
             main=main.name,
         )
     if not any(each.out for each in found.judged):
-        yield _none_out(found, "duration" if result.series else "sample")
+        yield _none_out(found, tr("duration") if result.series else tr("sample"))
 
 
 def _fault_words(
@@ -177,7 +182,8 @@ def _fault_words(
     shares = [_of((c.early, c.late)[end], c.answers) for c in counts]
     alike = len(hit) > 1 and len(set(shares)) == 1
     who = listed(shares[:1] if alike else shares)
-    each = " each" if alike and " of " in who else ""
+    some = (counts[0].early, counts[0].late)[end] < counts[0].answers or counts[0].answers == 1
+    each = tr(" each") if alike and some else ""
     return tr(
         "{names} {is_words} out: {word} to {who}{each}.",
         names=names,
@@ -191,7 +197,7 @@ def _fault_words(
 def _worse_words(result: TastingResult, main: AttributeResult, worse: Sequence[Judged]) -> str:
     names = listed([_other_words(result, each) for each in worse])
     margin = points_in_words(margin_of(result.tasting, main.attribute) or 0.0).removesuffix(".0")
-    verb = "is" if len(worse) == 1 else "are"
+    verb = tr("is") if len(worse) == 1 else tr("are")
     by_more = tr(
         "{samples} by more than {margin} points",
         samples=result.samples[result.benchmark or 0].words,
@@ -350,11 +356,11 @@ def _next_words(result: TastingResult, found: Shortlist) -> str:
                 "Next: taste {hours} again with more tasters.",
                 hours=_hours(result, found.left, found),
             )
-        said = next_cook_sentence(study.next_cook, study.tasters).partition("next: ")[2]
+        said = next_cook_words(study.next_cook)
         few = (
             "" if found.can_rule_out else tr(", for {fewest} tasters or more", fewest=found.fewest)
         )
-        return tr("Next: {said}{few}.", said=said.removesuffix("."), few=few)
+        return tr("Next: {said}{few}.", said=said, few=few)
     if following.step is FollowingKind.SETTLED:
         return tr(
             "{hours} is shown right within your limit.", hours=_hours(result, found.left, found)
@@ -384,7 +390,7 @@ def _next_sample_words(result: TastingResult, found: Shortlist) -> str:
     """What to cook or taste next of samples that differ in more than time."""
     if found.left:
         following = found.following
-        more = _more_words(following) if following else " with more tasters"
+        more = _more_words(following) if following else tr(" with more tasters")
         if len(found.left) == 1 and following and following.more == 0:
             return tr(
                 "cook {hours}, shown right within your limit",
@@ -394,7 +400,7 @@ def _next_sample_words(result: TastingResult, found: Shortlist) -> str:
     early, late = ([each for each in found.judged if complaint_side(each) == s] for s in (-1, 1))
     if early and late:
         ends = (listed([_name(result, each) for each in some]) for some in (early, late))
-        return tr("cook between {ends}", ends=" and ".join(ends))
+        return tr("cook between {ends}", ends=listed(list(ends)))
     if early or late:
         return tr(
             "cook {longer_or} than these",

@@ -228,7 +228,7 @@ class Filler:
 
     def _step(self, batch: int, link: Link, cook: Cook) -> int:
         stage = self._stage(link)
-        phase = tr("{link} lies {phase} the cook", link=link.name, phase=link.phase.value)
+        phase = tr("{link} lies {phase} the cook", link=link.name, phase=link.phase)
         place = Place(link.owner.file)
         values = {
             "before_cook": noted(float(link.phase is Phase.BEFORE), place, phase),

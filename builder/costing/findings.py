@@ -15,7 +15,7 @@ from builder.costing.tasting_results import (
 )
 from builder.engine.book import Book, Entry, Identity, Origin
 from builder.engine.methods import METHODS
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.problems import Place
 from builder.reading.names import slug
 from builder.records.fields import Measure
@@ -38,6 +38,9 @@ Values = dict[str, float | Entry | None]
 RIGHT = "just about right"
 PAIR = "pair"
 # The tests of a sample beside the benchmark.
+_ANOVA, _REPEATED = Deferred("analysis of variance"), Deferred("repeated")
+_TASTERS, _OVER_TASTERS = Deferred("tasters"), Deferred("samples over tasters")
+_NO_WORSE, _WORSE = Deferred("no worse"), Deferred("worse")
 BESIDE = ("difference", "ranks", "no worse", "worse", "within")
 
 
@@ -79,7 +82,8 @@ class Finding:
         """Its row, on the page of its tasting."""
         _, *parts = self.key
         about = self.about
-        words = (about.attribute, self.test, self.sample, about.taster)
+        test = ", ".join(tr(part) for part in self.test.split(", "))
+        words = (about.attribute, test, self.sample, about.taster)
         label = ", ".join(filter(None, words))
         key = ".".join(slug(part) for part in parts if part)
         return Identity(f"tastings/{self.tasting}", key, label[:1].upper() + label[1:])
@@ -178,7 +182,7 @@ class _Tests:
         can_tell = _stated(self.found.tasting.can_tell, CAN_TELL)
         about = About("", choice.first, choice.second) if two_sided else About()
         yield self.test(
-            "difference",
+            Deferred("difference"),
             discrimination_difference,
             about,
             **asked,
@@ -188,7 +192,7 @@ class _Tests:
         )
         if choice.similarity is not None:
             yield self.test(
-                "similarity",
+                Deferred("similarity"),
                 discrimination_similarity,
                 about,
                 **asked,
@@ -198,7 +202,7 @@ class _Tests:
                 critical_number=choice.similarity.maximum_correct,
             )
         yield self.test(
-            "share",
+            Deferred("share"),
             share_who_can_tell,
             About("", lead.ahead, lead.behind),
             "share",
@@ -212,7 +216,7 @@ class _Tests:
             confidence=choice.share.confidence,
         )
         yield self.test(
-            "distance",
+            Deferred("distance"),
             sensory_distance,
             about,
             **asked,
@@ -226,14 +230,19 @@ class _Tests:
         """Do samples differ: analysis of variance, ranks, means and mean ranks, all pairs."""
         friedman, about = found.friedman, self.about(found.name)
         if found.anova is not None:
-            yield from self.anova(found.name, "analysis of variance", found.anova)
+            yield from self.anova(found.name, _ANOVA, found.anova)
             for sample, mean in zip(about, found.anova.adjusted_means, strict=True):
                 tasters = found.anova.tasters
                 yield self.test(
-                    "mean", scores.score_anova, sample, "points", tasters=tasters, estimate=mean
+                    Deferred("mean"),
+                    scores.score_anova,
+                    sample,
+                    "points",
+                    tasters=tasters,
+                    estimate=mean,
                 )
         yield self.test(
-            "Friedman",
+            Deferred("Friedman"),
             ranks.friedman_test,
             About(found.name),
             tasters=friedman.tasters,
@@ -245,7 +254,7 @@ class _Tests:
         )
         for sample, rank in zip(about, friedman.mean_ranks, strict=True):
             yield self.test(
-                "mean rank",
+                Deferred("mean rank"),
                 ranks.friedman_test,
                 sample,
                 "ranks",
@@ -265,14 +274,14 @@ class _Tests:
 
     def anova(self, attribute: str, test: str, table: ScoreAnova) -> Iterator[Finding]:
         """Samples and tasters over the error; repeated, samples over the interaction too."""
-        lines = [("", table.samples, table.error), (tr(", tasters"), table.panel, table.error)]
+        lines = [("", table.samples, table.error), (_TASTERS, table.panel, table.error)]
         if table.samples_over_tasters is not None and table.interaction is not None:
             over = table.samples_over_tasters, table.interaction
-            lines.append((tr(", samples over tasters"), *over))
+            lines.append((_OVER_TASTERS, *over))
         error = table.error.mean_square
         for more, line, under in lines:
             yield self.test(
-                f"{test}{more}",
+                ", ".join(filter(None, (test, more))),
                 scores.score_anova,
                 About(attribute),
                 tasters=table.tasters,
@@ -289,7 +298,7 @@ class _Tests:
         about, apart, ranked = self.about(found.name), found.differences, found.ranks
         for line in apart.differences if apart else ():
             yield self.test(
-                "difference",
+                Deferred("difference"),
                 comparisons.benchmark_differences,
                 about[line.sample],
                 "points apart",
@@ -305,7 +314,7 @@ class _Tests:
             )
         for rank in ranked.comparisons if ranked else ():
             yield self.test(
-                "ranks",
+                Deferred("ranks"),
                 ranks.benchmark_ranks,
                 about[rank.sample],
                 tasters=ranked.tasters if ranked else None,
@@ -335,7 +344,7 @@ class _Tests:
             "spread": test.spread, "at_least": test.lower, "at_most": test.upper,
             "confidence": test.confidence,
         }  # fmt: skip
-        for words, p_value in (("no worse", test.p_value), ("worse", test.worse_p_value)):
+        for words, p_value in ((_NO_WORSE, test.p_value), (_WORSE, test.worse_p_value)):
             yield self.test(
                 words,
                 comparisons.no_worse_by_margin,
@@ -346,7 +355,7 @@ class _Tests:
                 p_value=p_value,
             )
         yield self.test(
-            "within",
+            Deferred("within"),
             comparisons.equivalence_within_margin,
             about,
             "points apart",
@@ -366,7 +375,7 @@ class _Tests:
         """Trend, and what is found of the durations."""
         if found.trend is not None:
             yield self.test(
-                "trend",
+                Deferred("trend"),
                 ranks.page_trend,
                 About(found.name),
                 tasters=found.trend.tasters,
@@ -380,7 +389,7 @@ class _Tests:
         tasters = found.study.tasters
         for sample, p_value in zip(about, found.study.best_tried.p_values, strict=True):
             yield self.test(
-                "best tried",
+                Deferred("best tried"),
                 not_distinguishable_from_best,
                 sample,
                 tasters=tasters,
@@ -396,7 +405,7 @@ class _Tests:
         """The best time, whether the curve fits, and the curve at every duration."""
         attribute, (low, high) = About(about[0].attribute), curve.limits or (None, None)
         yield self.test(
-            "best time",
+            Deferred("best time"),
             durations.duration_curve,
             attribute,
             "h",
@@ -407,7 +416,7 @@ class _Tests:
             confidence=curve.confidence,
         )
         yield self.test(
-            tr("fit of the curve"),
+            Deferred("fit of the curve"),
             durations.curve_misfit,
             attribute,
             tasters=tasters,
@@ -418,7 +427,7 @@ class _Tests:
             if curve.shortest <= time <= curve.longest:
                 at = curve.at(time)
                 yield self.test(
-                    "curve",
+                    Deferred("curve"),
                     durations.duration_curve,
                     sample,
                     "points",
@@ -434,7 +443,7 @@ class _Tests:
         about = [About(found.name, taster=taster) for taster in self.found.tasters]
         agreed = found.agreement
         yield self.test(
-            "agreement",
+            Deferred("agreement"),
             agreement.kendalls_w,
             About(found.name),
             tasters=agreed.tasters,
@@ -442,7 +451,7 @@ class _Tests:
         )
         for line in found.panel:
             yield self.test(
-                tr("agreement with the rest"),
+                Deferred("agreement with the rest"),
                 agreement.taster_agreement,
                 about[line.taster],
                 risk=self.alpha,
@@ -451,7 +460,7 @@ class _Tests:
             )
         for use in found.use:
             yield self.test(
-                "scale",
+                Deferred("scale"),
                 scales.scale_use,
                 about[use.taster],
                 "points",
@@ -462,12 +471,10 @@ class _Tests:
                 highest=use.highest,
             )
         if found.repeats is not None:
-            yield from self.anova(
-                found.name, tr("analysis of variance, repeated"), found.repeats.anova
-            )
+            yield from self.anova(found.name, ", ".join((_ANOVA, _REPEATED)), found.repeats.anova)
             for own in found.repeats.panel:
                 yield self.test(
-                    "own scatter",
+                    Deferred("own scatter"),
                     scores.taster_anova,
                     about[own.taster],
                     statistic=own.f_value,
@@ -495,9 +502,10 @@ class _Tests:
         if (window := found.window) is None:
             return
         limit = _stated(self.found.tasting.off_texture, OFF_TEXTURE)
-        for words, end in (("start", window.start), ("end", window.end)):
+        start, last = Deferred("start of the window"), Deferred("end of the window")
+        for words, end in ((start, window.start), (last, window.end)):
             yield self.test(
-                tr("{words} of the window", words=words),
+                words,
                 right_window,
                 About(found.name),
                 "h",

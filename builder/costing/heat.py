@@ -250,7 +250,7 @@ class Heat:
         shape = replace(cooling.piece, thickness_mm=_ANY_THICKNESS_MM)
         medium, around_c = COLD_MEDIA[where]
         return Chilling(
-            where,
+            Deferred(where),
             around_c,
             self._once(("cooling", cooling), lambda: judge_cooling(cooling, rule_set, self.say)),
             self.reach_min(cooling, target_c),

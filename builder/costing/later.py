@@ -12,7 +12,7 @@ from datetime import date
 from typing import TypeVar
 
 from builder.display.words import listed
-from builder.language import tr
+from builder.language import ntr, tr
 from builder.problems import Place, Problem, Severity
 from builder.records.chains import stages_of
 from builder.records.content import Content
@@ -166,25 +166,35 @@ class Later:
     ) -> None:
         """Name what is left out, and the day that would count it."""
         one = len(days) == 1 and last in {"", *days}
-        lies, gone = ("lies", "is") if one else ("lie", "are")
-        message = tr(
-            "{of}: the {what}{s} of {days} {lies} after {as_of}, the day of the "
-            "build, and {gone} left out{rest}",
+        count = 1 if one else 2
+        message = ntr(
+            "{of}: {what} lies after {as_of}, the day of the build, and is left out{rest}",
+            "{of}: {what} lie after {as_of}, the day of the build, and are left out{rest}",
+            count,
             of=of,
-            what=what,
-            s="" if one else "s",
-            days=listed(days),
-            lies=lies,
+            what=_what(what, count, listed(days)),
             as_of=self.content.as_of,
-            gone=gone,
             rest=rest,
         )
-        hint = tr(
-            "compute for {last} or later to count {it}",
+        hint = ntr(
+            "compute for {last} or later to count it",
+            "compute for {last} or later to count them",
+            count,
             last=last or max(days),
-            it=tr("it") if one else tr("them"),
         )
         self.problems.append(Problem(place, message, hint, Severity.WARNING, path, also, needs))
+
+
+def _what(what: str, count: int, days: str) -> str:
+    """What lies after the day of the build, with its days."""
+    match what:
+        case "weighing":
+            return ntr("the weighing of {days}", "the weighings of {days}", count, days=days)
+        case "sale":
+            return ntr("the sale of {days}", "the sales of {days}", count, days=days)
+        case "tasting":
+            return ntr("the tasting of {days}", "the tastings of {days}", count, days=days)
+    return ntr("the count of {days}", "the counts of {days}", count, days=days)
 
 
 def without_later(content: Content, today: date) -> tuple[Content, list[Problem]]:

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from builder.costing.costed import Costed
 from builder.display.words import listed
-from builder.language import tr
+from builder.language import ntr, tr
 from builder.records.covered import cover_items
 from builder.records.equipment import gear_title
 from builder.records.kinds import Cook, PantryItem, Plate
@@ -47,8 +47,11 @@ def _labour(costed: Costed, plate: Plate, cooks: Iterable[Cook]) -> str:
         *_made(costed.content.pantry, [*plate.with_, *cover_items(costed.content, plate)]),
     ]
     silent = list(dict.fromkeys(each.title for each in timed if each.hands_on is None))
-    untimed = tr(
-        "{silent} state{s} no hands-on time", silent=listed(silent), s="s" * (len(silent) == 1)
+    untimed = ntr(
+        "{silent} states no hands-on time",
+        "{silent} state no hands-on time",
+        len(silent),
+        silent=listed(silent),
     )
     return "; ".join([tr("no wage is stated")] * unpaid + [untimed] * bool(silent))
 

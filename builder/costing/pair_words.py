@@ -7,16 +7,16 @@ from collections.abc import Iterator, Sequence
 from builder.costing.decisions import main_study
 from builder.costing.tasting_results import AttributeResult, TastingResult
 from builder.display.words import listed
-from builder.language import tr
+from builder.language import ntr, tr
 from builder.tasting.comparisons import fewest_for_signs
 from builder.tasting.pairs import Pair
-from builder.tasting.wording import chance_in_words, tasters_in_words
+from builder.tasting.wording import chance_in_words, tasters_start
 
 
 def groups_sentence(result: TastingResult, found: AttributeResult) -> str:
     """Say which samples lie above which, all pairs counted; means and ranks where they disagree."""
     names = [sample.words for sample in result.samples]
-    start = f"{tasters_in_words(found.friedman.tasters)}, {found.name}: "
+    start = tasters_start(found.friedman.tasters, found.name)
     reported = [pair for pair in found.pairs if _reported(pair, _level(result, found))]
     if reported:
         chance = chance_in_words(max(pair.adjusted_p_value for pair in reported))
@@ -49,11 +49,13 @@ def _level(result: TastingResult, found: AttributeResult) -> float:
 def _unplaced(reported: Sequence[Pair], names: Sequence[str]) -> str:
     placed = {column for pair in reported for column in (pair.first, pair.second)}
     rest = [name for column, name in enumerate(names) if column not in placed]
-    verb = "is" if len(rest) == 1 else "are"
-    return (
-        tr("; {rest} {verb} told apart from no single one", rest=listed(rest), verb=verb)
-        if rest
-        else ""
+    if not rest:
+        return ""
+    return ntr(
+        "; {rest} is told apart from no single one",
+        "; {rest} are told apart from no single one",
+        len(rest),
+        rest=listed(rest),
     )
 
 

@@ -19,7 +19,7 @@ from builder.cooking.pieces import (
     Piece,
 )
 from builder.cooking.verdicts import CookPlan
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.records.kinds import Cook, Cut
 
 # The factor that, above 30 mm, gives the published pasteurisation table [secondary].
@@ -40,9 +40,9 @@ HOT_MEDIA: Mapping[str, Medium] = {
     "poach": SIMMERING_LIQUID,
 }
 COLD_MEDIA: Mapping[str, tuple[Medium, float]] = {
-    "ice bath": (ICE_BATH, 1.0),
-    "blast chiller": (BLAST_CHILLER, 0.0),
-    "cold room": (COLD_ROOM, 2.0),
+    Deferred("ice bath"): (ICE_BATH, 1.0),
+    Deferred("blast chiller"): (BLAST_CHILLER, 0.0),
+    Deferred("cold room"): (COLD_ROOM, 2.0),
 }
 """What cools, and how cold it is [°C]: common practice, no published source."""
 
@@ -151,7 +151,7 @@ def missing_keys(cook: Cook, *, by_food: bool) -> tuple[str, ...]:
         (tr("counts as: (roast, steak or other)"), cook.counts_as or not by_food),
         (tr("for: (how long it cooks)"), cook.for_),
         (tr("at: (how hot the bath or oven is)"), cook.at or not modelled),
-        (tr("piece: {thickness: (its smallest dimension)}"), piece or not modelled),
+        (f"piece: {{thickness: ({tr('its smallest dimension')})}}", piece or not modelled),
     )
     return tuple(key for key, written in keys if not written)
 

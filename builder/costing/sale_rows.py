@@ -7,7 +7,7 @@ from datetime import date
 
 from builder.costing.entries import noted
 from builder.engine.book import Book, Entry, Identity
-from builder.language import tr
+from builder.language import ntr, tr
 from builder.money.sales import TAKING
 from builder.records.content import Content
 from builder.records.sales import MonthSold
@@ -40,7 +40,8 @@ def _row(book: Book, content: Content, month: MonthSold, plates: Mapping[str, in
 
 
 def _rows(month: MonthSold) -> str:
-    what = "row" if month.rows == 1 else "rows"
-    return tr(
-        "sum of {rows} {what} of the till, the first of them here", rows=month.rows, what=what
+    return ntr(
+        "sum of {count} row of the till, the first of them here",
+        "sum of {count} rows of the till, the first of them here",
+        month.rows,
     )

@@ -131,7 +131,7 @@ def _cook_jobs(
     """The steps of a cook; what goes in belongs to the cook itself alone."""
     ahead = cooked.servings[0][1].ahead
     for step in steps_of(cooked.cook, ahead.value if ahead else 0.0):
-        key, words = cooked.job(step), f"{step.name}, {cooked.cook.title}"
+        key, words = cooked.job(step), f"{tr(step.name)}, {cooked.cook.title}"
         place = step.place or (ahead.place if ahead else None)
         loads = loading if step.name == COOK else -1
         rows.jobs[service.id, key] = _job(book, service, key, words, step, place, loads)

@@ -32,8 +32,9 @@ from builder.costing.service_steps import (
 )
 from builder.costing.wording import style_of
 from builder.display.style import Style
+from builder.display.words import listed
 from builder.engine.figures import Figures
-from builder.language import tr
+from builder.language import ntr, tr
 from builder.problems import Problem, Severity
 from builder.records.content import Content
 from builder.records.equipment import gear_title
@@ -329,14 +330,16 @@ def clash_words(content: Content, clash: Clash, whose: list[Wanted]) -> str:
         day_and_time=style.day_and_time(start),
         day_and_time2=style.day_and_time(end),
     )
-    cooks = " and ".join(
-        tr(
-            "{cook} ({heat_words}, for {service})",
-            cook=w.planned.cook.title,
-            heat_words=heat_words(style, w.planned.cook),
-            service=w.plan.service.title,
-        )
-        for w in whose
+    cooks = listed(
+        [
+            tr(
+                "{cook} ({heat_words}, for {service})",
+                cook=w.planned.cook.title,
+                heat_words=heat_words(style, w.planned.cook),
+                service=w.plan.service.title,
+            )
+            for w in whose
+        ]
     )
     title = gear_title(content.kitchen.equipment, clash.equipment)
     if clash.kind is ClashKind.TEMPERATURE:
@@ -347,25 +350,25 @@ def clash_words(content: Content, clash: Clash, whose: list[Wanted]) -> str:
     gear = content.kitchen.equipment[name] if name else None
     if clash.kind is ClashKind.NUMBER:
         there = gear.how_many.text if gear and gear.how_many else "1"
-        need, are = "needs" if len(whose) == 1 else "need", "is" if there == "1" else "are"
-        return tr(
-            "{title}: {cooks} {need} {needed} at once, {span}; there {are} {there}",
+        needed = ntr(
+            "{title}: {cooks} needs {needed} at once, {span}",
+            "{title}: {cooks} need {needed} at once, {span}",
+            len(whose),
             title=title,
             cooks=cooks,
-            need=need,
             needed=clash.needed,
             span=span,
-            are=are,
-            there=there,
         )
+        one = tr("there is {there}", there=there)
+        return f"{needed}; {one if there == '1' else tr('there are {there}', there=there)}"
     holds = gear.holds if gear else None
     room = tr(", which holds {holds}", holds=style.weight(holds.value)) if holds else ""
     load = style.weight(clash.load_kg)
-    put = "puts" if len(whose) == 1 else "put"
-    return tr(
-        "{cooks} {put} {load} into {title}{room}, {span}",
+    return ntr(
+        "{cooks} puts {load} into {title}{room}, {span}",
+        "{cooks} put {load} into {title}{room}, {span}",
+        len(whose),
         cooks=cooks,
-        put=put,
         load=load,
         title=title,
         room=room,

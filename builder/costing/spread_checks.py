@@ -34,9 +34,12 @@ _NEAR = 0.02
 _LONG_GAP_DAYS = 360
 # What is behind a yield before what is given or taken, and what counts then.
 BEHIND = {
-    Basis.TESTS: (Deferred("its {number} tests"), "the tests count"),
-    Basis.POOLED: (Deferred("its {number} tests and like stages in this kitchen"), "they count"),
-    Basis.LIKE: (Deferred("like stages in this kitchen"), "they count"),
+    Basis.TESTS: (Deferred("its {number} tests"), Deferred("the tests count")),
+    Basis.POOLED: (
+        Deferred("its {number} tests and like stages in this kitchen"),
+        Deferred("they count"),
+    ),
+    Basis.LIKE: (Deferred("like stages in this kitchen"), Deferred("they count")),
 }
 
 
@@ -127,7 +130,7 @@ def _stages(
                     "way; {count}",
                     name=name,
                     stated=stated.text,
-                    behind=behind.format(number=say.count(found.count)),
+                    behind=tr(behind, number=say.count(found.count)),
                     reach=say.percent(_reach(found)),
                     count=count,
                 ),

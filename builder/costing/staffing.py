@@ -27,8 +27,6 @@ from builder.records.services import Serving
 # A start is looked for by quarters of an hour: a cook a night longer, a week in the cold at most.
 _QUARTER_MIN, _LONGER_MIN, _COLD_MIN = 15, 12 * 60, 7 * 24 * 60
 _HOLD = "hold"
-_NO_WAY = Deferred("nothing that the plan allows moves it into them: {}")
-_HELD_BACK = Deferred("a longer cook would move it into them, and is not proposed")
 _TOO_LONG = Deferred("for so long it does not pass the rules and cautions; put those right first")
 _AS_WRITTEN = Deferred(
     "another warning of this cook, which does not depend on how long it "
@@ -55,8 +53,9 @@ def check_staffed(
             if late := unattended(staffed, planned.steps):
                 cut = content.cuts[planned.cook.cut]
                 held_back = partial(_held_back, planned.cook, cut, heat)
-                hint = _proposal(style, staffed, plan, planned, held_back) or _NO_WAY.format(
-                    _ahead(planned.cook)
+                hint = _proposal(style, staffed, plan, planned, held_back) or tr(
+                    "nothing that the plan allows moves it into them: {ahead}",
+                    ahead=_ahead(planned.cook),
                 )
                 yield _warning(style, plan, planned.cook.title, late, hint, planned)
 
@@ -107,16 +106,21 @@ def _held_back(cook: Cook, cut: Cut, heat: Heat, hours: float) -> str:
     Under an authority a longer cook that it does not cover is not proposed either.
     """
     if cook.for_ is None:
-        return f", {tr(_NOT_COVERED)}"
+        return _not_proposed(_NOT_COVERED)
     longer = cook.model_copy(update={"for_": replace(cook.for_, value=hours)})
     judged = Heat.of(heat.authority, [longer], heat.say)
     verdict = judged.verdict(longer, cut)
     if wrong := {found.message for found in findings(longer, cut, judged)}:
         now = {found.message for found in findings(cook, cut, heat)}
-        return f": {tr(_AS_WRITTEN) if wrong <= now else tr(_TOO_LONG)}"
+        why = tr(_AS_WRITTEN) if wrong <= now else tr(_TOO_LONG)
+        return tr("a longer cook would move it into them, and is not proposed: {why}", why=why)
     if verdict is None or verdict.outcome is Outcome.MEETS:
         return ""
-    return f", {tr(_NOT_COVERED) if modelled(longer) else tr(_UNMODELLED)}"
+    return _not_proposed(_NOT_COVERED if modelled(longer) else _UNMODELLED)
+
+
+def _not_proposed(why: Deferred) -> str:
+    return tr("a longer cook would move it into them, and is not proposed, {why}", why=why)
 
 
 def _proposal(
@@ -137,12 +141,7 @@ def _proposal(
             if not unattended(staffed, timed):
                 if not words and (why := held_back(_cook_hours(steps))):
                     # A still longer one passes no better.
-                    return tr(
-                        "{held_back}{why}; or {ahead}",
-                        held_back=_HELD_BACK,
-                        why=why,
-                        ahead=_ahead(planned.cook),
-                    )
+                    return tr("{why}; or {ahead}", why=why, ahead=_ahead(planned.cook))
                 first = tr(
                     "start it on {day_and_time} and ",
                     day_and_time=style.day_and_time(timed[0].start),

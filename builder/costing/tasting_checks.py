@@ -71,7 +71,7 @@ def _check_names(_content: Content, tasting: Tasting) -> Iterator[Problem]:
 
 
 def _of_test(tasting: Tasting) -> str:
-    return f"a {method_name(tasting.test)}"
+    return tr("a {test}", test=method_name(tasting.test))
 
 
 def _check_count(_content: Content, tasting: Tasting) -> Iterator[Problem]:

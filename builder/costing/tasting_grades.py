@@ -16,7 +16,7 @@ from builder.tasting.comparisons import Equivalence
 from builder.tasting.judged import is_notable_majority
 from builder.tasting.margin_verdicts import no_worse_verdict
 from builder.tasting.verdicts import Grade, Verdict
-from builder.tasting.wording import more_tasters_in_words, points_in_words, tasters_in_words
+from builder.tasting.wording import more_tasters_in_words, points_in_words, tasters_start
 
 
 class Standing(StrEnum):
@@ -118,7 +118,7 @@ def against_benchmark(result: TastingResult, column: int) -> str:
     who = tr("{names} beside {names2}", names=names[column], names2=names[result.benchmark])
     parts = [_part(group, result) for group in groups]
     parts += list(_most_put(result, found[0].attribute, column))
-    return f"{tasters_in_words(count)}, {who}: {'; '.join(parts)}."
+    return f"{tasters_start(count, who)}{'; '.join(parts)}."
 
 
 def _most_put(result: TastingResult, found: AttributeResult, column: int) -> Iterator[str]:
@@ -127,27 +127,34 @@ def _most_put(result: TastingResult, found: AttributeResult, column: int) -> Ite
     side = np.sign(np.nansum(apart))
     against, along = int((side * apart < 0).sum()), int((side * apart > 0).sum())
     if side and is_notable_majority(against, along):
-        word = "below" if side > 0 else "above"
         both = int((~np.isnan(apart)).sum())
-        yield tr(
-            "{against} of {both} put it {word} in {found}, against the mean",
+        below = tr(
+            "{against} of {both} put it below in {found}, against the mean",
             against=against,
             both=both,
-            word=word,
             found=found.name,
         )
+        above = tr(
+            "{against} of {both} put it above in {found}, against the mean",
+            against=against,
+            both=both,
+            found=found.name,
+        )
+        yield below if side > 0 else above
 
 
 def _part(group: Sequence[Beside], result: TastingResult) -> str:
     """What is said of the attributes of one standing, and how many tasters are missing."""
     margins = {line.within.margin for line in group}
-    margin = " or ".join(points_in_words(margin).removesuffix(".0") for margin in sorted(margins))
+    margin = tr(" or ").join(
+        points_in_words(margin).removesuffix(".0") for margin in sorted(margins)
+    )
     what = listed([line.attribute.name for line in group])
-    said = tr(_SAID[group[0].standing]).format(margin=margin, what=what)
+    said = tr(_SAID[group[0].standing], margin=margin, what=what)
     if min(line.verdict.tasters for line in group) < result.fewest:
         said += f": {few_words(result)}"
     more = max(line.verdict.more or 0 for line in group)
-    of_both = "" if result.everybody_gets_all else " of both"
+    of_both = "" if result.everybody_gets_all else tr(" of both")
     if more > MOST_MORE:
         return tr(
             "{said} (more than {most_more} more tasters{of_both} would be needed)",

@@ -151,7 +151,9 @@ def called_by_hours(samples: tuple[Served, ...], series: Sequence[int]) -> tuple
 
 
 def _again(time: int) -> str:
-    return "" if time == 1 else " again" if time == 2 else tr(" again, time {time}", time=time)
+    if time == 1:
+        return ""
+    return tr(" again") if time == 2 else tr(" again, time {time}", time=time)
 
 
 # Discrimination

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
+from builder.language import Deferred
+
 SPECIES = "beef"
 """The one species whose muscles are in the tables."""
 
@@ -71,4 +73,4 @@ def _rows(name: str) -> list[dict[str, str]]:
 
 def _shear_force(row: Mapping[str, str]) -> ShearForce:
     low, high = (float(row[end]) if row[end] else math.nan for end in ("low_kg", "high_kg"))
-    return ShearForce(low, high, row["published"], row["source"], row["status"])
+    return ShearForce(low, high, Deferred(row["published"]), row["source"], Deferred(row["status"]))

@@ -86,4 +86,6 @@ def unit_words(unit: str, currency: str = "money") -> str:
     >>> unit_words("money/kg", "CAD"), unit_words("kg"), unit_words("flag")
     ('CAD/kg', 'kg', '1 yes, 0 no')
     """
-    return tr(FIGURE_UNITS[unit]).replace(tr("money"), currency)
+    # The currency takes the place of the word in every language.
+    words = tr(FIGURE_UNITS[unit])
+    return words if currency == "money" else words.replace(tr("money"), currency)

@@ -44,6 +44,11 @@ def sentences(found: Contained) -> Iterator[str]:
     """What it contains, may contain, and what states nothing, a sentence each."""
     if found.contains:
         yield tr("Contains {in_words}.", in_words=in_words(found.contains))
+    yield from beside_contained(found)
+
+
+def beside_contained(found: Contained) -> Iterator[str]:
+    """What it may contain beside what it does, and what states nothing, a sentence each."""
     if found.may:
         yield tr("May contain {in_words}.", in_words=in_words(found.may))
     if found.unstated:

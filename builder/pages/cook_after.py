@@ -9,7 +9,7 @@ from markupsafe import Markup
 from builder.cooking.cooling import AfterCookVerdict, StageCheck
 from builder.cooking.verdicts import Outcome
 from builder.costing.heat import Chilling
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Notice, Notices, Row, Section, Table, Tone
 from builder.pages.heat_words import span, spread
 from builder.pages.parts import paragraph
@@ -43,7 +43,7 @@ def after_sections(view: View, cook: Cook, cut: Cut) -> Iterator[Section]:
                 tr(
                     "{clause} also needs: {needs}.",
                     clause=packaging.clause,
-                    needs="; ".join(packaging.needs),
+                    needs="; ".join(map(tr, packaging.needs)),
                 )
             )
     if reheated := heat.reheating(cook, cut):
@@ -61,7 +61,7 @@ def after_sections(view: View, cook: Cook, cut: Cut) -> Iterator[Section]:
 
 
 def _sentences(subject: str, verdict: AfterCookVerdict) -> Iterator[Section]:
-    reasons = " ".join(f"{capital(reason)}." for reason in verdict.reasons)
+    reasons = " ".join(f"{capital(tr(reason))}." for reason in verdict.reasons)
     meets, words = verdict.outcome is Outcome.MEETS, f"{subject} {verdict.sentence}."
     first = Notice(words, "note") if meets else Notice(words, "caution")
     yield Notices((first, Notice(reasons, "note")))
@@ -105,11 +105,11 @@ def _cooling_table(view: View, cook: Cook, chillings: tuple[Chilling, ...]) -> T
 def _cooling_row(view: View, chilling: Chilling, check: StageCheck, row: CoolingRow) -> Row:
     stage, taken = check.stage, check.taken_min
     tone: Tone = "" if check.kept else "loss"
-    slow = row.cell("cooling_slow", tone=tone) if taken else Cell("never", tone=tone)
-    typical = row.cell("cooling_typical") if taken else Cell("never")
+    slow = row.cell("cooling_slow", tone=tone) if taken else Cell(tr("never"), tone=tone)
+    typical = row.cell("cooling_typical") if taken else Cell(tr("never"))
     return Row(
         (
-            Cell(f"{capital(chilling.where)}, {view.style.temperature(chilling.around_c)}"),
+            Cell(f"{capital(tr(chilling.where))}, {view.style.temperature(chilling.around_c)}"),
             Cell(
                 tr(
                     "{from_c} to {to_c}",
@@ -128,7 +128,7 @@ def _cooling_row(view: View, chilling: Chilling, check: StageCheck, row: Cooling
 
 def _cooling_words(view: View, cook: Cook, chillings: tuple[Chilling, ...]) -> Iterator[Section]:
     wanted = next((c for c in chillings if cook.cool and c.where == cook.cool.in_), chillings[0])
-    yield from _sentences(tr("Cooling in {an}", an=_an(wanted.where)), wanted.verdict)
+    yield from _sentences(tr("Cooling in {medium}", medium=_a(wanted.where)), wanted.verdict)
     if cook.cool is None:
         return
     row = view.batch(cook)
@@ -145,17 +145,25 @@ def _chilled_words(view: View, wanted: Chilling, within_min: float, row: BatchRo
     """The estimate beside the time that the file gives."""
     took = wanted.to_target_min
     if took is None:
-        return tr("{an} never brings it there", an=_an(wanted.where))
+        return tr("{medium} never brings it there", medium=_a(wanted.where))
     longer = tr(", longer than that") if took.low > within_min else ""
     if took.low <= within_min < took.high:
         longer = tr(", so it may take longer")
     return Markup(tr("the estimate for {} is {} ({}){}")).format(
-        _an(wanted.where),
+        _a(wanted.where),
         row.traced("chilled_slow", span(view, took)),
         spread(view.style, took),
         longer,
     )
 
 
-def _an(words: str) -> str:
-    return f"{(tr('an') if words[0] in 'aeiou' else 'a')} {words}"
+def _a(where: str) -> str:
+    """What a cook is chilled in, with its article."""
+    return tr(_WITH_ARTICLE[where])
+
+
+_WITH_ARTICLE = {
+    "ice bath": Deferred("an ice bath"),
+    "blast chiller": Deferred("a blast chiller"),
+    "cold room": Deferred("a cold room"),
+}

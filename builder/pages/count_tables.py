@@ -110,7 +110,7 @@ class Seen:
         ends = [
             self.view.style.date(each.day) for each in (self.count.start, self.count.end) if each
         ]
-        return " to ".join(dict.fromkeys(ends))
+        return tr(" to ").join(dict.fromkeys(ends))
 
 
 def cuts_table(seen: Seen) -> Table:

@@ -25,7 +25,7 @@ def cover_part(view: View) -> Part | None:
     section: Section | None = None
     rows = view.cover()
     if rows:
-        columns, body = amounts(view, "item", cover.of, rows)
+        columns, body = amounts(view, tr("Item"), cover.of, rows)
         total = Row(
             (
                 Cell(tr("A cover")),

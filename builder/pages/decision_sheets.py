@@ -210,7 +210,7 @@ def _limits(view: View, plate: Plate, row: SwapRow) -> FormGrid:
     body = (
         Row(
             (
-                Cell(", ".join(filter(None, (limit.input, limit.basis)))),
+                Cell(", ".join(map(tr, filter(None, (limit.input, limit.basis))))),
                 row.cell(limit.now),
                 *([_point(margin_cell(row, limit, limit.words))] if priced else []),
                 _point(limit_cell(row, limit, limit.limit, limit.words)),
@@ -225,7 +225,7 @@ def _point(cell: Cell) -> Cell:
     """A limit for paper, or why there is none or no interval; this is on the swap's page."""
     if cell.text == "–" and cell.note:
         return replace(cell, text=cell.note, note="")
-    return cell if cell.note == LOST else replace(cell, note="")
+    return cell if cell.note in (LOST, tr(LOST)) else replace(cell, note="")
 
 
 def _capacity(view: View, plate: Plate) -> str:
@@ -306,6 +306,6 @@ def _ground(view: View, owner: Cut | Cook, name: str, stage: Stage) -> Row:
     """The yield of a stage, with what it rests on."""
     row = view.stage(owner.path, name)
     # The first clause: a sheet has room for a line, the record's page says the rest.
-    words = capital(basis(view, row, stage)).partition(";")[0]
+    words = capital(basis(view, row, stage)).partition(";")[0].rstrip()
     what = tr("{owner}: yield of {name}", owner=owner.title, name=name)
     return Row((Cell(what), row.cell("stage_yield"), Cell(words)))

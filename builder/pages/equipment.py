@@ -111,7 +111,7 @@ def _week_table(view: View, names: list[str]) -> Table:
     figures: dict[EquipmentFigure, str] = {
         **({"how_many": tr("There are")} if several else {}),
         "equipment_needed": tr("Needed"),
-        "use": "Use",
+        "use": tr("Use"),
         "hours_booked": tr("Booked"),
         "available_hours": tr("Hours a week, each") if several else tr("Hours a week"),
     }

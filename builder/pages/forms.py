@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.language import ntr, tr
+from builder.language import Deferred, ntr, tr
 from builder.pages.components import Form, Link, Page
 from builder.pages.cooking_forms import TITLE as COOKING_LOSS
 from builder.pages.cooking_forms import cooking_losses, open_cooking_loss
@@ -33,6 +33,9 @@ def cooking_loss_page(view: View, cook: Cook) -> Page:
     return _filled(path, tr(COOKING_LOSS), cook, tuple(cooking_losses(view, cook)))
 
 
+_LISTS = {"cuts": Deferred("Cuts"), "cooks": Deferred("Cooks")}
+
+
 def _blank(path: str, title: str, form: Form) -> Page:
     return Page(
         path=path,
@@ -58,7 +61,7 @@ def _filled(path: str, title: str, record: Cut | Cook, forms: tuple[Form, ...]) 
         lead=lead,
         kind=tr("Form"),
         crumbs=(
-            Link(record.folder.capitalize(), listed),
+            Link(tr(_LISTS[record.folder]), listed),
             Link(record.title, f"~/{page_of(record)}"),
         ),
         nav=listed,

@@ -49,7 +49,7 @@ def due_row(view: View, due: Due) -> Row:
                 tr("Order for {service}, served {served}", service=service.title, served=served),
                 href=f"~/{page_of(service)}",
             ),
-            Cell("due"),
+            Cell(tr("due")),
             Cell(""),
             Cell(tr("its first step starts {start}", start=start)),
         )

@@ -129,8 +129,8 @@ def _tiles(view: View) -> Iterator[FigureTile]:
 def _tariffs(view: View) -> Table:
     columns = (Column("energy", tr("Energy")), Column("tariff", tr("Tariff"), numeric=True))
     tariffs: tuple[tuple[str, KitchenFigure], ...] = (
-        ("Electricity", "electricity_price"),
-        ("Gas", "gas_price"),
+        (tr("Electricity"), "electricity_price"),
+        (tr("Gas"), "gas_price"),
     )
     rows = tuple(
         Row((Cell(name), view.kitchen.cell(figure)))

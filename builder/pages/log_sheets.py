@@ -161,7 +161,7 @@ def _cooling_log(view: View, cook: Cook) -> Form:
             "Limits of {rules} ({clause}): {limits}.",
             rules=rules.name,
             clause=rules.cooling.clause,
-            limits="; ".join(limits),
+            limits="; ".join(map(tr, limits)),
         )
         if rules and rules.cooling
         else tr(
@@ -214,7 +214,7 @@ def _prep_forms(view: View, plan: ServicePlan) -> Iterator[Form]:
             (
                 Cell(when(view.style, step.start) + days_before(step.start, plan.at)),
                 Cell(
-                    f"{planned.cook.title}: {step.step.name}"
+                    f"{planned.cook.title}: {tr(step.step.name)}"
                     + (f", {gear_name(view, step.step.equipment)}" if step.step.equipment else "")
                     if planned
                     else capital(tr(step.step.name))

@@ -309,7 +309,7 @@ def _row(view: View, plate: Plate) -> Row:
     if over is not None and not row.hides("is_popular"):
         to_do = "" if doubtful else as_written(_to_do(view, plate, over=over))
     # What is over says so in its last column, but where that is empty for a doubt.
-    note = as_written("; ".join(filter(None, ("over" if over and doubtful else "", doubtful))))
+    note = as_written("; ".join(filter(None, (tr("over") if over and doubtful else "", doubtful))))
     return Row(
         (
             record_cell(plate),

@@ -149,7 +149,7 @@ def allergens_part(seen: Seen) -> Part:
         words = list(sentences(found))
     else:
         words = list(_come_with(seen, found))
-        words += [each for each in sentences(found) if not each.startswith("Contains ")]
+        words += list(beside_contained(found))
     columns = (
         Column("course", tr("Course")),
         Column("plate", tr("Plate")),

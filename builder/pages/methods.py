@@ -150,7 +150,7 @@ def _functions_table() -> Table:
             (
                 Cell(tr(method.title), href=f"~/{function_path(method)}"),
                 Cell(summary(method.doc)),
-                Cell(method.unit),
+                Cell(tr(method.unit)),
                 Cell(tr(method.source), href=source_href(method.source)),
             )
         )
@@ -361,8 +361,8 @@ def _function_page(graph: MethodGraph, method: Method) -> Page:
         crumbs=_CRUMBS,
         nav=NAV,
         aside=(
-            Term(tr("Unit"), method.unit),
-            Term(tr("Source"), method.source, source_href(method.source)),
+            Term(tr("Unit"), tr(method.unit)),
+            Term(tr("Source"), tr(method.source), source_href(method.source)),
             Term(tr("In the code"), f"{method.module}.{method.name}"),
         ),
         sections=present(

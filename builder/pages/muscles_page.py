@@ -58,8 +58,8 @@ def _rows(style: Style, muscle: Muscle) -> Iterator[Row]:
         yield Row(
             (
                 Cell(muscle.name),
-                Cell(in_style(force.published, style)),
-                Cell(force.source),
+                Cell(in_style(tr(force.published), style)),
+                Cell(tr(force.source)),
                 Cell(force.status),
                 Cell(muscle.cooking_yield, href="~/writing/published-yields.html", note=match),
             ),

@@ -45,7 +45,7 @@ def item_page(view: View, item: PantryItem) -> Page:
         path=page_of(item),
         title=item.title,
         lead=seen(_lead, view, item) or "",
-        kind="Sub-recipe" if item.of else "Pantry item",
+        kind=tr("Sub-recipe") if item.of else tr("Pantry item"),
         crumbs=(Link(tr("Pantry"), NAV),),
         nav=NAV,
         aside=_facts(view, item),
@@ -150,7 +150,7 @@ def _lines_part(view: View, item: PantryItem) -> Part | None:
     if not item.of:
         return None
     lines = view.lines(item)
-    columns, body = amounts(view, "ingredient", item.of, lines)
+    columns, body = amounts(view, tr("Ingredient"), item.of, lines)
     row = view.item(item)
     stated = row.hides("ingredients_hours") or all(
         line.known("hours_per_unit") for line in lines.values()
@@ -221,7 +221,7 @@ def pantry_list_page(view: View) -> Page:
         Row(
             (
                 record_cell(item),
-                Cell("made" if item.of else "bought"),
+                Cell(tr("made") if item.of else tr("bought")),
                 Cell(str(item.supplier or "–") if view.grants("suppliers") else WITHHELD),
                 view.item(item).cell("food_per_unit"),
                 view.item(item).cell("hours_per_unit"),

@@ -106,7 +106,7 @@ def amounts(
 ) -> tuple[tuple[Column, ...], tuple[Row, ...]]:
     """Pantry items with their amounts: columns and rows, for a sub-recipe as for a plate."""
     columns = (
-        Column("item", what.capitalize()),
+        Column("item", what),
         Column("amount", tr("Amount"), numeric=True),
         Column("unit", tr("A unit costs"), numeric=True),
         Column("food", tr("Food"), numeric=True),

@@ -203,7 +203,7 @@ def _sides_part(view: View, plate: Plate) -> Part | None:
     if not plate.with_:
         return None
     rows = view.sides(plate)
-    columns, body = amounts(view, "accompaniment", plate.with_, rows)
+    columns, body = amounts(view, tr("Accompaniment"), plate.with_, rows)
     hidden = ("accompaniment", "food") in view.hidden
     caption = tr("Amounts") if hidden else tr("Amounts and what they cost")
     table = Table("sides", caption, columns, body)
@@ -215,7 +215,7 @@ def _pieces_words(row: PlateRow) -> str:
     if not row.known("portions_per_piece"):
         return tr(UNWEIGHED)
     pieces = row.number("pieces")
-    return "" if pieces == round(pieces) else PART_OF_A_PIECE.format(row.text("pieces"))
+    return "" if pieces == round(pieces) else tr(PART_OF_A_PIECE).format(row.text("pieces"))
 
 
 def _portions_part(view: View, plate: Plate) -> Part | None:

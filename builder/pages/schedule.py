@@ -182,7 +182,7 @@ def _first(style: Style, plan: ServicePlan) -> str:
     if step is None:
         return capital(rest) or "–"
     start = step[0].start
-    first = f"{when(style, start)}{days_before(start, plan.at)}, {step[0].step.name}"
+    first = f"{when(style, start)}{days_before(start, plan.at)}, {tr(step[0].step.name)}"
     return f"{first}; {rest}" if rest else first
 
 
@@ -323,7 +323,8 @@ def _lead(style: Style, plan: ServicePlan) -> str:
     if first is None:
         return f"{covers}; {rest or tr('nothing has to start before')}."
     step, planned = first
-    what = f"{step.step.name}, {planned.cook.title}" if planned else step.step.name
+    name = tr(step.step.name)
+    what = f"{name}, {planned.cook.title}" if planned else name
     first_at = tr(
         "{day} at {clock}{days_before}",
         day=day_name(step.start),
@@ -344,7 +345,7 @@ def _timeline(style: Style, plan: ServicePlan) -> Chart | None:
     rows: list[dict[str, Value]] = [
         {
             "lane": planned.cook.title if planned else tr(STAFF),
-            "task": step.step.name,
+            "task": tr(step.step.name),
             "start": _stamp(step.start),
             "end": _stamp(step.end),
             "kind": _kind(step),
@@ -369,7 +370,7 @@ def _kind(step: TimedStep) -> str:
 
 
 def _steps_table(style: Style, plan: ServicePlan) -> Table:
-    names = {"lane": "Cook", "step": "Step", "from": "From", "to": "To"}
+    names = {"lane": tr("Cook"), "step": tr("Step"), "from": tr("From"), "to": tr("To")}
     columns = tuple(Column(key, label) for key, label in names.items())
     body = tuple(
         Row(

@@ -149,7 +149,7 @@ def _menu_page(seen: Seen) -> Page:
         path=page_of(menu),
         title=menu.title,
         lead=withheld.seen(_lead, seen) or _served_words(seen),
-        kind="Combo" if seen.is_combo else "Set menu",
+        kind=tr("Combo") if seen.is_combo else tr("Set menu"),
         crumbs=(Link(tr("Menu"), NAV), Link(tr("Set menus"), f"~/{PATH}")),
         nav=NAV,
         aside=tuple(_facts(seen)),

@@ -15,10 +15,15 @@ from pydantic.fields import FieldInfo
 from builder.language import Deferred, tr
 from builder.records.base import Written
 
-WORDS = "text"
+WORDS = Deferred("text")
 ID = Deferred("the id of a record")
-_IN_PLACE = {WORDS: "a few words", ID: "some-id"}
-_NAMES = {WORDS: "names", ID: "ids"}
+_IN_PLACE: dict[str, str] = {WORDS: Deferred("a few words"), ID: "some-id"}
+_NAMES: dict[str, str] = {
+    WORDS: Deferred("names"),
+    ID: Deferred("ids"),
+    "a month": Deferred("months"),
+    "a taster's code": Deferred("taster's codes"),
+}
 _SUCH_AS = re.compile(r"such as ([\w-]+(?: \d+)?)")
 _LISTED = re.compile(r"([\w -]+?), .*\.\.\.$")
 
@@ -127,7 +132,7 @@ def _listed(inner: Shape) -> Shape:
 
 def _named(key: Shape, inner: Shape) -> Shape:
     name = "name" if key.words == WORDS else key.example
-    names = _NAMES.get(key.words, f"{key.words.removeprefix('a ')}s")
+    names = _NAMES[key.words]
     words = tr(
         "{names}, each with {keys}", names=names, keys=tr("keys") if inner.model else inner.words
     )

@@ -60,7 +60,11 @@ def sources_page(graph: MethodGraph, style: Style) -> Page:
     )
     rows = tuple(
         Row(
-            (Cell(_name(s), href=f"#{_anchor(s)}"), Cell(status_of(s)), Cell(str(len(by)), len(by)))
+            (
+                Cell(_name(tr(s)), href=f"#{_anchor(s)}"),
+                Cell(status_of(s)),
+                Cell(str(len(by)), len(by)),
+            )
         )
         for s, by in cited.items()
     )
@@ -92,8 +96,9 @@ def sources_page(graph: MethodGraph, style: Style) -> Page:
 
 def _titles(sources: Collection[str]) -> Iterator[str]:
     """Each source's name, in full where two differ in their status alone."""
-    names = Counter(map(_name, sources))
-    for source in sources:
+    written = [tr(source) for source in sources]
+    names = Counter(map(_name, written))
+    for source in written:
         yield _name(source) if names[_name(source)] == 1 else source
 
 
@@ -109,7 +114,7 @@ def _citations(graph: MethodGraph, style: Style) -> Iterator[tuple[str, Link]]:
     for node in graph.nodes:
         definition = graph.definition(node)
         if isinstance(definition.how, Formula):
-            title = graph.model.tables[node[0]].title
+            title = tr(graph.model.tables[node[0]].title)
             label = in_mass_unit(style, definition.label)
             yield definition.how.source, Link(label, f"~/{method_path(node)}", title)
     for method in METHODS.values():

@@ -5,23 +5,24 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.pages.components import Cell, Chart, Column, Live, Row, Table, Value
 from builder.pages.cost_lines import not_there
 from builder.pages.figure_names import PlateFigure, SwapFigure
 from builder.pages.unknown import doubt_note, doubted_chart, named, plate_doubt
+from builder.pages.values import capital
 from builder.pages.view import SwapRow, View
 from builder.records.kinds import Plate
 
 _PARTS: tuple[tuple[PlateFigure, str], ...] = (
-    ("protein_cost", "protein"),
-    ("further_food", "further portions"),
-    ("accompaniments_food", "accompaniments"),
-    ("garnish_cost", "garnish"),
-    ("seasoning_cost", "seasoning"),
-    ("cover_cost", "cover"),
-    ("labour_cost", "labour"),
-    ("process_per_plate", "process"),
+    ("protein_cost", Deferred("protein")),
+    ("further_food", Deferred("further portions")),
+    ("accompaniments_food", Deferred("accompaniments")),
+    ("garnish_cost", Deferred("garnish")),
+    ("seasoning_cost", Deferred("seasoning")),
+    ("cover_cost", Deferred("cover")),
+    ("labour_cost", Deferred("labour")),
+    ("process_per_plate", Deferred("process")),
 )
 # Of each side its full cost, what a kilogram's price adds to it, and what is left without.
 _ROLES: tuple[tuple[SwapFigure, SwapFigure, SwapFigure], ...] = (
@@ -50,7 +51,7 @@ def cost_stack(view: View, plates: list[Plate]) -> Chart:
         tuple(
             Row(
                 (
-                    Cell(label.capitalize()),
+                    Cell(capital(tr(label))),
                     *(
                         view.plate(plate).cell(figure, note=doubt_note(view, plate, figure))
                         for plate in plates
@@ -90,7 +91,7 @@ def _stack_rows(view: View, plates: list[Plate]) -> Iterator[dict[str, Value]]:
                 continue  # left out of the sum as well
             yield {
                 "plate": named(view, plate),
-                "part": label,
+                "part": tr(label),
                 "order": order,
                 "amount": row.number(figure),
                 "text": row.text(figure),

@@ -97,7 +97,7 @@ def limits(view: View, plate: Plate, row: SwapRow, rests_on: str) -> Table:
 
 def _limit_row(row: SwapRow, limit: Limit, priced: bool) -> Row:
     """A limit, with the input that can be moved to it where there is one."""
-    label = ", ".join(filter(None, (limit.input, limit.basis)))
+    label = ", ".join(map(tr, filter(None, (limit.input, limit.basis))))
     margin = [margin_cell(row, limit, limit.words)] if priced else []
     named = Cell(label, note=as_written(limit.words))
     return Row((named, row.cell(limit.now), *margin, limit_cell(row, limit, limit.limit)))

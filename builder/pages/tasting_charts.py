@@ -280,7 +280,7 @@ def _right_table(view: View, result: TastingResult, found: RightResult, table_id
         Column("sample", tr("Sample")),
         Column("tasters", tr("Tasters"), numeric=True),
         Column("below", low, numeric=True),
-        Column("right", "right", numeric=True),
+        Column("right", tr("right"), numeric=True),
         Column("above", high, numeric=True),
         Column(
             "limits", tr("Share that found it right"), numeric=True, about=tr("with exact limits")
@@ -382,7 +382,7 @@ def difference_intervals(view: View, result: TastingResult, found: AttributeResu
                 sample_cell(result, column),
                 *(
                     finding_cell(
-                        view, result, name, tr("no worse"), found.name, result.samples[column].name
+                        view, result, name, "no worse", found.name, result.samples[column].name
                     )
                     if column in enough or name == "estimate"
                     else Cell(UNKNOWN)

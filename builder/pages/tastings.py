@@ -16,7 +16,7 @@ from builder.costing.tasting_words import (
     supported,
 )
 from builder.display.words import listed
-from builder.language import ntr, tr
+from builder.language import Deferred, ntr, tr
 from builder.pages.components import (
     Cell,
     Column,
@@ -51,7 +51,7 @@ from builder.pages.tasting_pieces import (
 from builder.pages.tasting_plan import moment, plan_part, tasters_part
 from builder.pages.tasting_sheets import sheet_pages
 from builder.pages.tasting_tables import attribute_part
-from builder.pages.values import paragraph_of
+from builder.pages.values import capital, paragraph_of
 from builder.pages.view import View
 from builder.records.method_names import method_name
 from builder.tasting.verdicts import distance_sentence
@@ -165,14 +165,14 @@ def _choice_part(view: View, result: TastingResult) -> Part | None:
         Column("limit", tr("Would be enough"), numeric=True),
         Column("chance", tr("Chance")),
     )
-    rows = [_test_row(view, result, choice, "difference", _enough(choice))]
+    rows = [_test_row(view, result, choice, Deferred("difference"), _enough(choice))]
     if choice.similarity is not None:
         most = choice.similarity.maximum_correct
         shown = most is not None and choice.similarity.can_be_shown
         least = ceil(choice.similarity.tasters * choice.protocol.guess)
         words = tr("{least} to {most}", least=least, most=most) if shown else tr("no number")
-        rows.append(_test_row(view, result, choice, "similarity", words))
-    table = Table("tests", f"{choice.protocol.name.capitalize()}", columns, tuple(rows))
+        rows.append(_test_row(view, result, choice, Deferred("similarity"), words))
+    table = Table("tests", capital(tr(choice.protocol.name)), columns, tuple(rows))
     pair = (choice.first, choice.second) if choice.protocol.two_sided else ()
     distance = distance_sentence(choice.distance, [result.words_of(name) for name in pair])
     words = counted_once([*choice_sentences(result), distance])
@@ -346,7 +346,7 @@ def _list_row(view: View, result: TastingResult) -> Row:
             Cell(tasting.title, tasting.title.lower(), f"~/{page_path(result)}"),
             Cell(view.style.date(day) if day else "–", day.isoformat() if day else None),
             Cell(method_name(tasting.test)),
-            Cell(str(result.count), result.count, note="" if result.held else "asked"),
+            Cell(str(result.count), result.count, note="" if result.held else tr("asked")),
             Cell(str(len(result.samples)), len(result.samples)),
             Cell(short_verdict(result, kitchen_spread(view))),
         )

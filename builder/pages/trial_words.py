@@ -136,14 +136,14 @@ def _published(view: View, trial: Trial, found: Published) -> Row:
 
 
 def _force(view: View, muscle: Muscle, force: ShearForce) -> Row:
-    cell = Cell(in_style(force.published, view.style), href=muscle_href(muscle))
+    cell = Cell(in_style(tr(force.published), view.style), href=muscle_href(muscle))
     return _line(
         tr("Shear force of {muscle}", muscle=muscle.name), cell, force.source, force.status
     )
 
 
 def _line(what: str, value: Cell, source: str, status: str) -> Row:
-    return Row((Cell(what), value, Cell(source), Cell(status)))
+    return Row((Cell(what), value, Cell(tr(source)), Cell(tr(status))))
 
 
 def not_known(view: View, trial: Trial) -> list[str]:

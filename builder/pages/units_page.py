@@ -79,10 +79,10 @@ def _units_table() -> Table:
         Row(
             (
                 Cell(unit.name),
-                Cell(str(unit.dimension)),
+                Cell(unit.dimension),
                 Cell(", ".join(unit.aliases)),
                 Cell(in_base(unit)),
-                Cell(unit.source),
+                Cell(tr(unit.source)),
             )
         )
         for unit in UNITS

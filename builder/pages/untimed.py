@@ -8,6 +8,7 @@ from builder.display.words import listed
 from builder.language import Deferred, ntr, tr
 from builder.pages.components import Cell, Row
 from builder.pages.parts import gear_name, record_cell
+from builder.pages.values import capital
 from builder.pages.view import View
 
 _UNHELD = Deferred(
@@ -32,7 +33,7 @@ def untimed_row(view: View, planned: PlannedCook) -> Row:
     return Row(
         (
             Cell(tr("Not known")),
-            Cell(COOK.capitalize()),
+            Cell(capital(tr(COOK))),
             record_cell(planned.cook),
             Cell(tr("Not written")),
             Cell(gear_name(view, planned.cook.equipment or "–")),
@@ -71,4 +72,4 @@ def unheld_words(view: View, plan: ServicePlan) -> str:
     named = listed([planned.cook.title for planned in several])
     gear = (planned.cook.equipment for planned in several)
     held = listed(list(dict.fromkeys(gear_name(view, each) for each in gear if each)))
-    return _UNHELD.format(held or tr("the equipment"), named)
+    return tr(_UNHELD).format(held or tr("the equipment"), named)

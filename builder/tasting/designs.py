@@ -77,7 +77,7 @@ class Balance:
 def _times(limits: tuple[int, int]) -> str:
     low, high = limits
     if limits == (1, 1):
-        return "once"
+        return tr("once")
     return (
         tr("{low} times", low=low)
         if low == high

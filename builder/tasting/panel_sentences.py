@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from math import sqrt
 
 from builder.display.words import listed
-from builder.language import tr
+from builder.language import ntr, tr
 from builder.tasting.agreement import Concordance, Standing, TasterAgreement
 from builder.tasting.comparisons import BenchmarkComparison, fewest_for_signs
 from builder.tasting.durations import DurationCurve, Shape
@@ -19,6 +19,7 @@ from builder.tasting.wording import (
     percent_in_words,
     points_in_words,
     tasters_in_words,
+    tasters_start,
 )
 
 
@@ -29,7 +30,7 @@ def anova_sentence(table: ScoreAnova, attribute: str, alpha: float = 0.05) -> st
     >>> anova_sentence(score_anova([[1, 2, 3]]), "flavour")
     '1 taster: one taster only: no spread between tasters to judge by (flavour).'
     """
-    start = f"{tasters_in_words(table.tasters)}: "
+    start = tasters_start(table.tasters)
     row = table.samples_over_tasters or table.samples
     if row.p_value is None:
         return f"{start}{table.note or tr('no spread is left to judge by')} ({attribute})."
@@ -129,7 +130,9 @@ def repeats_sentence(repeats: ScoreAnova, served: str, attribute: str, alpha: fl
     row = repeats.samples_over_tasters
     if row is None or row.p_value is None:
         return f"{start}."
-    reported = "samples differ" if row.p_value <= alpha else tr("no difference of samples is shown")
+    reported = (
+        tr("samples differ") if row.p_value <= alpha else tr("no difference of samples is shown")
+    )
     chance = chance_in_words(row.p_value)
     return tr(
         "{start}; beside how differently tasters judge, {reported} ({chance}).",
@@ -147,7 +150,7 @@ def concordance_sentence(concordance: Concordance) -> str:
     """
     if not concordance.tasters:
         return tr("No taster had every sample, as agreement on ranks asks.")
-    start = f"{tasters_in_words(concordance.tasters)}: "
+    start = tasters_start(concordance.tasters)
     if concordance.w is None:
         return f"{start}{concordance.note}."
     return tr("{start}agreement on ranks {w:.2f} of 1 (Kendall).", start=start, w=concordance.w)
@@ -173,7 +176,7 @@ def standing_sentence(panel: Sequence[TasterAgreement], codes: Sequence[str]) ->
         who = [codes[line.taster] for line in panel if line.standing is standing]
         if who and standing is not Standing.AGREES:
             parts.append(f"{listed(who)} {_standing_words(standing, len(who))}")
-    start = f"{tasters_in_words(len(panel))}: "
+    start = tasters_start(len(panel))
     if not parts:
         return tr("{start}everybody agrees with the rest.", start=start)
     return f"{start}{'; '.join(parts)}."
@@ -181,14 +184,16 @@ def standing_sentence(panel: Sequence[TasterAgreement], codes: Sequence[str]) ->
 
 def _standing_words(standing: Standing, count: int) -> str:
     if standing is Standing.NOT_SHOWN:
-        return f"{(tr('is') if count == 1 else tr('are'))} {standing}"
-    if standing is Standing.CONTRARY:
-        return tr(
-            "{answers} the other way round", answers=tr("answers") if count == 1 else tr("answer")
+        return ntr(
+            "is not told apart from answering at random",
+            "are not told apart from answering at random",
+            count,
         )
+    if standing is Standing.CONTRARY:
+        return ntr("answers the other way round", "answer the other way round", count)
     if standing is Standing.TOO_FEW:
         return tr("scored too few samples apart to tell")
-    return str(standing)
+    return tr(standing)
 
 
 def right_sentence(shares: RightShares, low_word: str, high_word: str) -> str:
@@ -222,9 +227,10 @@ def right_window_sentence(
     >>> right_window_sentence(right_window([[-1, -1, -1]] * 3, [12, 24, 48]))[:52]
     '3 tasters: at no duration tried were both too firm a'
     """
-    start = f"{tasters_in_words(window.tasters)}: "
+    start = tasters_start(window.tasters)
     if not window.exists:
-        note = window.note.replace(BOTH_ENDS, f"both {low_word} and {high_word}")
+        both = tr("both {low} and {high}", low=low_word, high=high_word)
+        note = window.note.replace(tr(BOTH_ENDS), both)
         return f"{start}{note}."
     low, high = window.tried
     first = hours_in_words(low if window.start.hours is None else window.start.hours)
@@ -241,17 +247,29 @@ def right_window_sentence(
             high_word=high_word,
         )
     ]
-    parts += [_end_words("start", window.start), _end_words("end", window.end), window.note]
+    parts += [_start_words(window.start), _end_words(window.end), window.note]
     parts += [few]
     return f"{start}{'; '.join(part for part in parts if part)}."
 
 
-def _end_words(name: str, end: WindowEnd) -> str:
+def _start_words(start: WindowEnd) -> str:
+    if start.hours is None:
+        return ""
+    low, high = _reach_words(start)
+    return tr("the start may lie from {low} to {high}", low=low, high=high)
+
+
+def _end_words(end: WindowEnd) -> str:
     if end.hours is None:
         return ""
+    low, high = _reach_words(end)
+    return tr("the end may lie from {low} to {high}", low=low, high=high)
+
+
+def _reach_words(end: WindowEnd) -> tuple[str, str]:
     low = tr("the shortest tried or less") if end.lower is None else hours_in_words(end.lower)
     high = tr("the longest tried or more") if end.upper is None else hours_in_words(end.upper)
-    return tr("the {name} may lie from {low} to {high}", name=name, low=low, high=high)
+    return low, high
 
 
 def study_sentence(study: DurationStudy, attribute: str, level: float = 0.05) -> str:
@@ -263,9 +281,9 @@ def study_sentence(study: DurationStudy, attribute: str, level: float = 0.05) ->
     >>> study_sentence(study_durations([[3, 5], [4, 6]], [24, 36]), "juice")
     '2 tasters, juice: a curve needs at least 4 durations; 36 h scores best, 24 h may be as good.'
     """
-    start = f"{tasters_in_words(study.tasters)}, {attribute}: "
+    start = tasters_start(study.tasters, attribute)
     if study.curve is None:
-        reported = study.note != "nobody told any two durations apart" and len(study.hours) > 1
+        reported = study.told and len(study.hours) > 1
         best = f"; {_rivals(study, level)}" if reported else ""
         return f"{start}{study.note}{best}."
     doubt = "" if study.curve.fits else _misfit_words(study.curve)
@@ -325,11 +343,22 @@ def next_cook_sentence(following: NextCook | None, tasters: int) -> str:
     >>> next_cook_sentence(NextCook((72.0,), None, "the longest still gains"), 8)
     'With 8 tasters so far, next: cook 72 h as well (the longest still gains).'
     """
-    start = tr("With {tasters_in_words} so far, ", tasters_in_words=tasters_in_words(tasters))
+    who = tasters_in_words(tasters)
     if following is None:
         return tr(
-            "{start}the best duration is located; no further cook is needed for it.", start=start
+            "With {tasters} so far, the best duration is located; no further cook is needed for "
+            "it.",
+            tasters=who,
         )
+    return tr("With {tasters} so far, next: {work}.", tasters=who, work=next_cook_words(following))
+
+
+def next_cook_words(following: NextCook) -> str:
+    """Which experiment is worth cooking next, and why, as a part of a sentence.
+
+    >>> next_cook_words(NextCook((72.0,), None, "the longest still gains"))
+    'cook 72 h as well (the longest still gains)'
+    """
     parts = []
     if following.hours:
         parts.append(
@@ -339,9 +368,4 @@ def next_cook_sentence(following: NextCook | None, tasters: int) -> str:
         parts.append(
             tr("ask {tasters_in_words}", tasters_in_words=tasters_in_words(following.tasters))
         )
-    return tr(
-        "{start}next: {parts} ({reason}).",
-        start=start,
-        parts=listed(parts),
-        reason=following.reason,
-    )
+    return tr("{work} ({reason})", work=listed(parts), reason=following.reason)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from builder.language import tr
+from builder.language import Deferred, tr
 
 
 class Question(StrEnum):
@@ -35,10 +35,12 @@ class Protocol:
         return 1 / self.alternatives
 
 
-TRIANGLE = Protocol("triangle", Question.TRIANGLE, 3)
-DUO_TRIO = Protocol("duo-trio", Question.DUO_TRIO, 2)
-PAIRED = Protocol("paired comparison", Question.CHOICE, 2)
-PAIRED_EITHER_WAY = Protocol("paired comparison, either way", Question.CHOICE, 2, two_sided=True)
+TRIANGLE = Protocol(Deferred("triangle"), Question.TRIANGLE, 3)
+DUO_TRIO = Protocol(Deferred("duo-trio"), Question.DUO_TRIO, 2)
+PAIRED = Protocol(Deferred("paired comparison"), Question.CHOICE, 2)
+PAIRED_EITHER_WAY = Protocol(
+    Deferred("paired comparison, either way"), Question.CHOICE, 2, two_sided=True
+)
 
 
 def forced_choice(alternatives: int) -> Protocol:
@@ -56,6 +58,4 @@ def forced_choice(alternatives: int) -> Protocol:
                 alternatives=alternatives,
             )
         )
-    return Protocol(
-        tr("{alternatives}-AFC", alternatives=alternatives), Question.CHOICE, alternatives
-    )
+    return Protocol(f"{alternatives}-AFC", Question.CHOICE, alternatives)

@@ -18,7 +18,7 @@ from builder.tasting.thurstone import clopper_pearson
 _RESAMPLES = 1_000
 # A sum of shares that meets the limit exactly is not to miss it by rounding.
 _HAIR = 1e-9
-BOTH_ENDS = "both ends"
+BOTH_ENDS = Deferred("both ends")
 """Stands in a note for the words of the scale's ends, which only a sentence knows."""
 AGAINST_TIME = Deferred("the answers do not change one way with time, so no window is drawn")
 POOLED = Deferred("neighbouring durations are pooled where the answers go against time")

@@ -57,7 +57,7 @@ class Scale:
     def answers(self) -> str:
         """Say what may be written on the ballot."""
         between = (
-            "any point between" if not self.step else tr("in steps of {step:g}", step=self.step)
+            tr("any point between") if not self.step else tr("in steps of {step:g}", step=self.step)
         )
         return tr("{low:g} to {high:g}, {between}", low=self.low, high=self.high, between=between)
 

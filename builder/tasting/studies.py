@@ -92,6 +92,7 @@ class DurationStudy:
     best_tried: BestTried
     next_cook: NextCook | None
     note: str
+    told: bool = True  # whether anybody told two durations apart
 
 
 def kitchen_hours(hours: float) -> float:
@@ -214,4 +215,4 @@ def study_durations(
         following = NextCook(_fill_up(times, best.best), None, note)
     else:
         following = NextCook((), max(2 * tasters, 6), note)
-    return DurationStudy(*common, None, best, following, note)
+    return DurationStudy(*common, None, best, following, note, told=telling > 0)

@@ -52,7 +52,7 @@ def trial_sentence(protocol: Protocol, rows: Sequence[tuple[int, ...]]) -> str:
     counts = Counter(rows)
     every = [counts[pattern] for pattern in trial_patterns(protocol)]
     evenly = (
-        "equally often"
+        tr("equally often")
         if min(every) == max(every)
         else tr("{min} to {max} times", min=min(every), max=max(every))
     )
@@ -61,6 +61,6 @@ def trial_sentence(protocol: Protocol, rows: Sequence[tuple[int, ...]]) -> str:
         "{who}: each of the {every} arrangements of the {protocol} served {evenly}.",
         who=who,
         every=len(every),
-        protocol=protocol.name,
+        protocol=tr(protocol.name),
         evenly=evenly,
     )

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from builder.display.words import listed
-from builder.language import Deferred, tr
+from builder.language import Deferred, ntr, tr
 from builder.tasting.discrimination import (
     DifferenceTest,
     ShareWhoCanTell,
@@ -28,9 +28,10 @@ from builder.tasting.wording import (
     percent_in_words,
     points_in_words,
     tasters_in_words,
+    tasters_start,
 )
 
-SAMPLES = ("the first sample", "the second")
+SAMPLES = (Deferred("the first sample"), Deferred("the second"))
 """What the samples of a pair are called where their names are not known."""
 
 
@@ -85,13 +86,14 @@ def _result(correct: int, tasters: int, protocol: Protocol, names: Sequence[str]
             names=names[0],
             tasters=tasters - correct,
             names2=names[1],
-            protocol=protocol.name,
+            protocol=tr(protocol.name),
         )
-    return tr(
-        "{tasters_in_words}, {correct} correct in the {protocol}",
-        tasters_in_words=tasters_in_words(tasters),
-        correct=correct,
-        protocol=protocol.name,
+    return ntr(
+        "{tasters}, {count} correct in the {protocol}",
+        "{tasters}, {count} correct in the {protocol}",
+        correct,
+        tasters=tasters_in_words(tasters),
+        protocol=tr(protocol.name),
     )
 
 
@@ -300,8 +302,8 @@ def share_sentence(
 def _limits(share: ShareWhoCanTell) -> list[str]:
     """Both one-sided limits, each with its level."""
     ends = (
-        ("at least", share.at_least, share.confidence),
-        ("at most", share.at_most, share.at_most_confidence),
+        (tr("at least"), share.at_least, share.confidence),
+        (tr("at most"), share.at_most, share.at_most_confidence),
     )
     return [
         tr(
@@ -353,13 +355,13 @@ def distance_sentence(distance: DPrime, names: Sequence[str] = ()) -> str:
     >>> distance_sentence(DPrime(None, None, 2.71, None, 0.95, 12))
     '12 tasters: all answers on one side, so d′ has no finite value; at least 2.7 (95 % limits).'
     """
-    start, mark = f"{tasters_in_words(distance.tasters)}: ", " ".join(["d′", *_over(names)])
+    start, mark = tasters_start(distance.tasters), " ".join(["d′", *_over(names)])
     limits = tr(
         "({percent_in_words} limits)", percent_in_words=percent_in_words(distance.confidence)
     )
     ends = [
         f"{name} {points_in_words(end)}"
-        for name, end in (("at least", distance.lower), ("at most", distance.upper))
+        for name, end in ((tr("at least"), distance.lower), (tr("at most"), distance.upper))
         if end is not None
     ]
     if distance.upper == 0:
@@ -394,7 +396,7 @@ def needed_sentence(
     >>> needed_sentence(TastersNeeded(53, 57, 0.9, 1500), "a difference that 30 % can tell")
     'At least 57 tasters to show a difference that 30 % can tell (chance of showing it: 90 %).'
     """
-    chance = f"({reached}: {percent_in_words(needed.power)})"
+    chance = f"({tr(reached)}: {percent_in_words(needed.power)})"
     if needed.at_least is None:
         return tr(
             "More than {tasters_in_words} to show {question} {chance}.",
@@ -514,7 +516,7 @@ def trend_sentence(test: PageTrend, attribute: str, order: str, alpha: float = 0
     >>> trend_sentence(page_trend([[4, 3, 2, 1]] * 5), "liking", "duration")
     '5 tasters: liking falls with duration on the whole (p < 0.001, counted for rise and fall).'
     """
-    start = f"{tasters_in_words(test.tasters)}: "
+    start = tasters_start(test.tasters)
     if test.note:
         return tr(
             "{start}{note}, so no trend of {attribute} is shown.",

@@ -6,9 +6,10 @@ import re
 from collections.abc import Iterable
 
 from builder.display.numerals import as_read
-from builder.language import tr
+from builder.language import ntr, tr
 
-_COUNT = re.compile(r"(\d+ tasters?)(?:: |, )")
+# A count of something that a sentence begins with, in whatever language it is written.
+_COUNT = re.compile(r"((\d+)\s[^\d:,]+?)\s?[:,]\s")
 
 
 def tasters_in_words(count: int) -> str:
@@ -26,7 +27,19 @@ def more_tasters_in_words(count: int) -> str:
     >>> more_tasters_in_words(1), more_tasters_in_words(4)
     ('1 more taster', '4 more tasters')
     """
-    return tasters_in_words(count).replace(" taster", " more taster")
+    return ntr("{count} more taster", "{count} more tasters", count)
+
+
+def tasters_start(count: int, about: str = "") -> str:
+    """How a sentence on so many tasters begins.
+
+    >>> tasters_start(1), tasters_start(12, "juice")
+    ('1 taster: ', '12 tasters, juice: ')
+    """
+    who = tasters_in_words(count)
+    if about:
+        return tr("{tasters}, {about}: ", tasters=who, about=about)
+    return tr("{tasters}: ", tasters=who)
 
 
 def percent_in_words(share: float) -> str:
@@ -98,10 +111,15 @@ def each_counted_once(sentences: Iterable[str]) -> list[str]:
     """
     said, known = [], ""
     for sentence in sentences:
-        found = _COUNT.match(sentence)
+        found = _tasters_at_start(sentence)
         rest = sentence[found.end() :] if found and found[1] == known else ""
         if rest and not rest.startswith("d′"):
             rest = rest[0].upper() + rest[1:]
         said.append(rest or sentence)
         known = found[1] if found else known
     return said
+
+
+def _tasters_at_start(sentence: str) -> re.Match[str] | None:
+    found = _COUNT.match(sentence)
+    return found if found and found[1] == tasters_in_words(int(found[2])) else None

@@ -94,7 +94,7 @@ def _table() -> Table:
         "vega-themes": vl_convert.get_vega_themes_version(),
     }
     rows = tuple(
-        Row(tuple(map(Cell, (name, versions.get(key, "as packed"), licence, holder))))
+        Row(tuple(map(Cell, (name, versions.get(key, tr("as packed")), licence, holder))))
         for name, key, licence, holder in PARTS
     )
     about = tr(

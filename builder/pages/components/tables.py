@@ -5,9 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from builder.language import Deferred
 from builder.pages.components.words import Text, Tone
 
 RowKind = Literal["", "subtotal", "total", "group"]
+
+
+_EMPTY = Deferred("Nothing recorded yet.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,4 +69,4 @@ class Table:
     filterable: bool = False
     pick: bool = False
     about: Text = ""
-    empty: Text = "Nothing recorded yet."
+    empty: Text = _EMPTY
