@@ -94,9 +94,10 @@ def _check_made(
     most = WATERED if dry or recipe.note else SOUP if poured else WEIGHED
     if poured and wet > total / 2 and in_mass(recipe, makes) and not (dry or recipe.note):
         most = MOSTLY_POURED
-    if total > 0 and made > most * total and not (poured and made > STEEPED * total):
-        if found := _few_bones(recipe, makes, weights, made):
-            yield from found
+    if total > 0 and made > most * total:
+        found = _few_bones(recipe, makes, weights, made)
+        yield from found
+        if found or (poured and made > STEEPED * total):
             return
         value = Value("pantry.makes", makes, recipe, recipe.path)
         message = tr(
