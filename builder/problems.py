@@ -13,6 +13,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
+from builder.language import tr
+
 # Problems of one file that are held; more of them say nothing new.
 MAX_HELD_PER_FILE = 5_000
 
@@ -138,4 +140,4 @@ def did_you_mean(word: str, known: Iterable[str], likeness: float = 0.6) -> str:
     ''
     """
     near = nearest(word, known, likeness)
-    return f'did you mean "{near}"?' if near else ""
+    return tr('did you mean "{near}"?', near=near) if near else ""

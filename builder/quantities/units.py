@@ -277,8 +277,9 @@ def units_that_fit(dimensions: Collection[Dimension]) -> str:
     """
     usual = [tr(USUAL[dimension]) for dimension in dimensions]
     if len(usual) > FEW:
-        return "units such as " + ", ".join(units.partition(",")[0] for units in usual)
-    return tr("units that fit: ") + ", ".join(usual)
+        first = ", ".join(units.partition(",")[0] for units in usual)
+        return tr("units such as {units}", units=first)
+    return tr("units that fit: {units}", units=", ".join(usual))
 
 
 def nearest_unit(written: str, dimensions: Iterable[Dimension]) -> str:

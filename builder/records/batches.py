@@ -158,16 +158,13 @@ def _check_costs(
             value = Value("pantry.of", amount, recipe, recipe.path, item=name)
             share = costs[name] / cost
             message = tr(
-                "{amount} of {pantry} is {share:.0%} of what ",
+                "{amount} of {pantry} is {share:.0%} of what {recipe} costs",
                 amount=amount.text,
                 pantry=content.pantry[name].title,
                 share=share,
+                recipe=recipe.title,
             )
-            yield from warning(
-                value,
-                tr("{message}{recipe} costs", message=message, recipe=recipe.title),
-                slip(amount, 0.01),
-            )
+            yield from warning(value, message, slip(amount, 0.01))
         if is_small and paid and EVERYDAY < hours < SPICE:
             value = Value("pantry.price", paid, content.pantry[name], content.pantry[name].path)
             message = tr(
