@@ -9,7 +9,7 @@ from markupsafe import Markup
 from builder.display.words import listed
 from builder.language import Deferred, tr
 from builder.pages import withheld
-from builder.pages.allergens import LIST_PAGE, sentences, short_words
+from builder.pages.allergens import LIST_PAGE, beside_contained, sentences, short_words
 from builder.pages.components import Cell, Column, Link, Notice, Part, Row, Table, Text
 from builder.pages.figure_names import ChoiceFigure, CourseFigure, SetMenuFigure
 from builder.pages.parts import (
