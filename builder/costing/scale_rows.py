@@ -84,7 +84,7 @@ class _Filler:
 
     def add(self, record: Stepped, amounts: Callable[..., Iterator[ScaledRow]]) -> None:
         """One record: its amounts, then those of its steps."""
-        scale = self.book.add(SCALE, who=Identity(record.path, "made", "made to size"))
+        scale = self.book.add(SCALE, who=Identity(record.path, "made", tr("made to size")))
         self.found.scales[record.path] = scale
         self.found.amounts[record.path] = list(amounts(record, scale))
         parts = parts_of_recipe(self.content, record)

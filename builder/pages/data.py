@@ -17,7 +17,7 @@ import pandas as pd
 
 from builder.engine.tables import FigureDef, Lookup
 from builder.engine.units import unit_words
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.pages.allergen_data import ALLERGEN_RESOURCES
 from builder.pages.candidate_data import CANDIDATE_RESOURCES
 from builder.pages.components import (
@@ -230,7 +230,7 @@ def _resource(view: View, resource: Resource, data: bytes) -> Json:
         "name": resource.name,
         "type": "table",
         "path": f"{resource.name}.csv",
-        "title": resource.title,
+        "title": tr(resource.title),
         "format": "csv",
         "mediatype": "text/csv",
         "encoding": "utf-8",
@@ -325,7 +325,7 @@ def _resource_part(view: View, graph: MethodGraph, resource: Resource) -> Part:
     count = _counted(view, resource)
     return part(
         resource.name,
-        resource.title,
+        tr(resource.title),
         LinkList((Link(file, f"~/{FOLDER}/{file}", tr("{count} rows", count=count)),)),
         Table(
             f"{resource.name}-columns",
@@ -337,8 +337,17 @@ def _resource_part(view: View, graph: MethodGraph, resource: Resource) -> Part:
     )
 
 
+# What a column holds, by the names that its descriptor has for it.
+_KINDS: Mapping[str, str] = {
+    "string": Deferred("text"),
+    "number": Deferred("number"),
+    "date": Deferred("date"),
+    "datetime": Deferred("datetime"),
+}
+
+
 def _text_row(field: Field) -> Row:
-    plain = "text" if field.kind == "string" else field.kind
+    plain = tr(_KINDS[field.kind])
     unit = (
         Cell(tr("id in {refers}", refers=field.refers), href=f"#{field.refers}")
         if field.refers

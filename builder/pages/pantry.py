@@ -182,7 +182,7 @@ def _used_part(view: View, item: PantryItem) -> Part:
     recipes = view.uses.recipes_with_item.get(item.id, ())
     found = [
         *(
-            record_link(plate, "plate", _amount_of(view, _on(view, plate), item.id))
+            record_link(plate, tr("plate"), _amount_of(view, _on(view, plate), item.id))
             for plate in plates
         ),
         *(

@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from markdown_it.token import Token
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
+from builder.language import tr
 from builder.pages.parts import picture_path
 from builder.pages.view import View
 from builder.reading.folder import ContentFile
 from builder.reading.pictures import picture_of
 from builder.records.notes import MARKDOWN, href_of, inner, is_web, picture_file, tokens_of
 
-_TABLE = '<div class="scroll" role="group" aria-label="Table" tabindex="0">\n<table>\n'
+_TABLE = '<div class="scroll" role="group" aria-label="{}" tabindex="0">\n<table>\n'
 
 
 def tokens_shown(view: View, written: str, level: int) -> list[Token]:
@@ -68,4 +69,7 @@ def _set_table(token: Token) -> None:
         token.attrs |= {"scope": "col"} if token.tag == "th" else {}
     elif token.type in {"table_open", "table_close"}:
         opens = token.nesting == 1
-        token.type, token.content = "html_block", _TABLE if opens else "</table>\n</div>\n"
+        token.type, token.content = (
+            "html_block",
+            _TABLE.format(escape(tr("Table"))) if opens else "</table>\n</div>\n",
+        )

@@ -44,9 +44,14 @@ TITLE = Deferred("Butcher's yield test")
 _ROOM = 8
 _MOST_PARTS = 13
 _BALANCE = Deferred("In = usable + parts + loss; weigh everything, the bin included. ")
-_NEAR = Deferred(" Money is written no finer than it is known.")
-_ONE = f"Weights and worth are those of the test, prices are today's.{_NEAR}"
-_POOLED = f"Weights are those of all tests together, worth and prices are today's.{_NEAR}"
+_ONE = Deferred(
+    "Weights and worth are those of the test, prices are today's. Money is written no finer "
+    "than it is known."
+)
+_POOLED = Deferred(
+    "Weights are those of all tests together, worth and prices are today's. Money is written no "
+    "finer than it is known."
+)
 _TICKS = FormTicks(
     Deferred("Before you weigh"),
     (Deferred("Scale at zero"), Deferred("Trays weighed empty"), Deferred("Surface dried")),
@@ -120,7 +125,7 @@ def _stage_sheets(
         about = tr(
             "{name}: all tests together; {rests_on}", name=capital(tr(name)), rests_on=rests_on
         )
-        end = (*beside, FormNote(tr(_BALANCE) + _POOLED))
+        end = (*beside, FormNote(tr(_BALANCE) + tr(_POOLED)))
         yield from _forms(view, cut, f"{slug(name)}-all", about, "", sheets, end)
     for number, (test, written) in enumerate(zip(rows.tests[row], stage.tests, strict=True), 1):
         sheets = _sheets(view, _TEST, test, rows.parts[test], doubt)
@@ -129,7 +134,7 @@ def _stage_sheets(
         )
         day = view.style.date(written.date.day)
         remark = FormNote(str(written.note)) if written.note else FormLines(tr("Remarks"), 2)
-        end = (*beside, remark, FormNote(tr(_BALANCE) + _ONE))
+        end = (*beside, remark, FormNote(tr(_BALANCE) + tr(_ONE)))
         yield from _forms(view, cut, f"{slug(name)}-{number}", about, day, sheets, end)
 
 
