@@ -9,6 +9,7 @@ rare event, says nothing of this item and would widen every such price.
 """
 
 from __future__ import annotations
+from builder.language import tr
 
 import math
 from collections import defaultdict
@@ -120,7 +121,7 @@ class PriceMoves:
         took = math.fsum(change.days for change in changes)
         for change in changes:
             # It names a draw, so it is the same in every language.
-            name = f"list {self._supplier(item)} {change.listed.isoformat()}"
+            name = tr("list {supplier} {isoformat}", supplier=self._supplier(item), isoformat=change.listed.isoformat())
             yield name, change.step * math.sqrt(self.days / took)
 
     def _supplier(self, item: str) -> str:

@@ -129,9 +129,10 @@ def _lead(matrix: Matrix) -> str:
     open_ = sum(bool(found.unstated) for found in matrix.found)
     return (
         tr(
-            "{plates} of {plates2} cannot be answered for in full: a part of each states nothing.",
-            plates=ntr("{count} plate", "{count} plates", open_),
-            plates2=len(matrix.plates),
+            "{open} of {plates} cannot be answered for in full: not every part "
+            "states its allergens.",
+            open=open_,
+            plates=ntr("{count} plate", "{count} plates", len(matrix.plates)),
         )
         if open_
         else tr("Every part of every plate states its allergens.")

@@ -5,9 +5,11 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from builder.data.allergens import Law, laws, vocabulary
+from builder.display.scales import UnitSystem
 from builder.display.words import listed
 from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Link, Page, Part, Prose, Row, Table
+from builder.pages.example_units import example_in
 from builder.pages.parts import part
 from builder.records.allergens import in_full
 
@@ -42,7 +44,7 @@ RULES = (
 )
 
 
-def allergen_words_page(crumbs: tuple[Link, ...], nav: str) -> Page:
+def allergen_words_page(units: UnitSystem, crumbs: tuple[Link, ...], nav: str) -> Page:
     """What a file may write for an allergen, and what each law lists."""
     return Page(
         path=PATH,
@@ -55,16 +57,17 @@ def allergen_words_page(crumbs: tuple[Link, ...], nav: str) -> Page:
         crumbs=crumbs,
         nav=nav,
         sections=(
-            part("example", tr("An example"), _example()),
+            part("example", tr("An example"), _example(units)),
             part("words", tr("Words that are read"), _words(), _unclear()),
             *(_law_part(law) for law in laws().values()),
         ),
     )
 
 
-def _example() -> Prose:
+def _example(units: UnitSystem) -> Prose:
     rules = Markup("").join(Markup("<li>{}</li>").format(rule) for rule in RULES)
-    return Prose(Markup("<pre><code>{}</code></pre><ul>{}</ul>").format(tr(EXAMPLE), rules))
+    text = example_in(tr(EXAMPLE), units)
+    return Prose(Markup("<pre><code>{}</code></pre><ul>{}</ul>").format(text, rules))
 
 
 def _words() -> Table:

@@ -65,12 +65,12 @@ def _ends(label: str, row: FigureRow[F], *figures: F) -> Row:
 def _basis(row: BatchRow) -> str:
     """What the energy rests on, in words: a meter, the physics, or standby times hours."""
     if row.known("measured_energy"):
-        return tr("Read from a meter, or stated by the kitchen: it goes before every estimate.")
+        return tr("Read from a meter, or stated by the kitchen, and used instead of an estimate.")
     if row.known("modelled_energy"):
         node = ("batch", "modelled_energy")
         reason = row.view.costed.figures.origin(node, row.row).reason
         return tr(
-            "Estimated: {reason}. A meter's reading, written as energy:, would go before it.",
+            "Estimated: {reason}. Put a meter reading under energy: and it is used instead.",
             reason=reason,
         )
     return tr("Measured standby times hours, with no more known of its spread.")

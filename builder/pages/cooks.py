@@ -68,7 +68,7 @@ _COUNTED = (
     ("is not covered", Deferred("{count} is not covered"), Deferred("{count} are not covered")),
     ("waits for keys", Deferred("{count} waits for keys"), Deferred("{count} wait for keys")),
     (
-        "is not modelled here",
+        Deferred("is not modelled here"),
         Deferred("{count} is not modelled here"),
         Deferred("{count} are not modelled here"),
     ),

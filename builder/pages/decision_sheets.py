@@ -240,6 +240,11 @@ def _use(view: View, gear: str) -> str:
     row, name = view.equipment(gear), capital(gear_name(view, gear))
     if not (row.known("use") and is_counted(view, gear)):
         return tr("{name}: no count says how much it is used.", name=name)
+    if not row.number("hours_booked"):
+        return tr(
+            "{name}: no plate that uses it has a forecast or a count, so no hours are booked.",
+            name=name,
+        )
     use, available, there = row.texts("use", "available_hours", "how_many")
     of_what = tr("the {available} a week of each of the {there}", available=available, there=there)
     if row.number("how_many") == 1:

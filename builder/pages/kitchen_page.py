@@ -199,7 +199,9 @@ def prices_page(view: View) -> Page:
     files = tr("{lists} price lists", lists=len(lists)) if len(lists) > 1 else tr("the price list")
     own = tr("the one in the item's own file")
     newest = tr(
-        "It is the newest price in {files} on or before that day, else {own}.", files=files, own=own
+        "Each price is the newest in {files} on or before that day, else {own}.",
+        files=files,
+        own=own,
     )
     return Page(
         path=PRICES,
@@ -209,7 +211,7 @@ def prices_page(view: View) -> Page:
             items=ntr("{count} item", "{count} items", len(priced)),
             day=day,
         ),
-        also=(newest if lists else tr("It is {own}, as there is no price list.", own=own),),
+        also=(newest if lists else tr("Each price is {own}, as there is no price list.", own=own),),
         nav=f"~/{PRICES}",
         sections=present(view.notices("prices"), _prices_table(view, priced), *lists),
     )

@@ -183,10 +183,12 @@ def _answer(view: View) -> str:
             plates=ntr("{count} plate", "{count} plates", len(plates)),
         )
     aimed = view.kitchen.text("food_cost_target")
+    if not over:
+        return tr("No plate has a food cost above the {aimed} of its price aimed at.", aimed=aimed)
     return tr(
         "Food cost is above the {aimed} of the price aimed at on {over} of {plates}.",
         aimed=aimed,
-        over=over or tr("none"),
+        over=over,
         plates=ntr("{count} plate", "{count} plates", len(plates)),
     )
 

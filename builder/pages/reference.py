@@ -27,6 +27,7 @@ from builder.pages.components import (
     Section,
     Table,
 )
+from builder.pages.example_units import example_in
 from builder.pages.muscles_page import PATH as MUSCLES_PATH
 from builder.pages.muscles_page import TITLE as MUSCLES
 from builder.pages.muscles_page import muscles_page
@@ -72,7 +73,7 @@ def reference_pages(view: View) -> Iterator[Page]:
     yield units_page(_CRUMBS, NAV)
     yield yaml_page(_CRUMBS, NAV)
     yield notes_page(_CRUMBS, NAV)
-    yield allergen_words_page(_CRUMBS, NAV)
+    yield allergen_words_page(view.style.units, _CRUMBS, NAV)
     yield tolerances_page(view.style, _CRUMBS, NAV)
     yield _published_page(view)
     yield _rules_page(view)
@@ -150,6 +151,7 @@ def _kind_page(view: View, kind: _Kind) -> Page:
     model, keys = kind.model, keys_of(kind.model)
     folder = kind.path.removeprefix("writing/").removesuffix(".html")
     needed = [key.name for key in keys if key.needed]
+    units = view.style.units
     first, stop, rest = _doc(model).partition(". ")
     must = (
         tr("It must have {needed}", needed=listed(needed)) if needed else tr("No key must be there")
@@ -167,28 +169,28 @@ def _kind_page(view: View, kind: _Kind) -> Page:
         crumbs=_CRUMBS,
         nav=NAV,
         sections=present(
-            *worked_parts(folder, customary=view.style.units == UnitSystem.US_CUSTOMARY),
-            part("shortest", tr("The shortest file that is read"), _shortest(model)),
+            *worked_parts(folder, customary=units == UnitSystem.US_CUSTOMARY),
+            part("shortest", tr("The shortest file that is read"), _shortest(model, units)),
             part(
                 "keys",
                 tr("Keys"),
-                _keys_table("keys-table", tr("Keys of the file"), keys),
+                _keys_table("keys-table", tr("Keys of the file"), keys, units),
                 _spelling(),
             ),
             *answers_parts(model),
-            *(_model_part(inner) for inner in models_within(model)),
+            *(_model_part(inner, units) for inner in models_within(model)),
             part("examples", tr("From this kitchen"), LinkList(tuple(_examples(view, model)))),
         ),
     )
 
 
-def _shortest(model: type[Written]) -> Prose:
+def _shortest(model: type[Written], units: UnitSystem) -> Prose:
     values = shortest(model)
     if model in {PriceRow, SaleRow}:
         text = f"{','.join(values)}\n{','.join(values.values())}"
     else:
         text = "\n".join(f"{key}: {example}" for key, example in values.items())
-    return Prose(Markup("<pre><code>{}</code></pre>").format(text))
+    return Prose(Markup("<pre><code>{}</code></pre>").format(example_in(text, units)))
 
 
 def _spelling() -> Prose:
@@ -201,7 +203,7 @@ def _spelling() -> Prose:
     )
 
 
-def _keys_table(table_id: str, caption: str, keys: list[Key]) -> Table:
+def _keys_table(table_id: str, caption: str, keys: list[Key], units: UnitSystem) -> Table:
     columns = (
         Column("key", tr("Key")),
         Column("holds", tr("What it holds")),
@@ -209,17 +211,17 @@ def _keys_table(table_id: str, caption: str, keys: list[Key]) -> Table:
         Column("example", tr("Example")),
         Column("without", tr("Left out")),
     )
-    return Table(table_id, caption, columns, tuple(_key_row(key) for key in keys))
+    return Table(table_id, caption, columns, tuple(_key_row(key, units) for key in keys))
 
 
-def _key_row(key: Key) -> Row:
+def _key_row(key: Key, units: UnitSystem) -> Row:
     inner = key.shape.model
     return Row(
         (
             Cell(key.name, href=f"#{_anchor(inner)}" if inner else ""),
-            Cell(tr(key.about)),
+            Cell(example_in(tr(key.about), units)),
             Cell(key.shape.words),
-            Cell(Markup("<code>{}</code>").format(key.shape.example)),
+            Cell(Markup("<code>{}</code>").format(example_in(key.shape.example, units))),
             Cell(tr("must be there") if key.needed else _default(key.default)),
         )
     )
@@ -248,7 +250,7 @@ def type_name(model: type[Written]) -> str:
     return words.strip().capitalize()
 
 
-def _model_part(model: type[Written]) -> Part:
+def _model_part(model: type[Written], units: UnitSystem) -> Part:
     anchor = _anchor(model)
     short = (
         tr(
@@ -259,9 +261,12 @@ def _model_part(model: type[Written]) -> Part:
         else ""
     )
     table = _keys_table(
-        f"{anchor}-keys", tr("Keys: {name}", name=tr(type_name(model)).lower()), keys_of(model)
+        f"{anchor}-keys",
+        tr("Keys: {name}", name=tr(type_name(model)).lower()),
+        keys_of(model),
+        units,
     )
-    about = Markup("{}{}").format(Markup(_code(_doc(model))), short)
+    about = Markup("{}{}").format(Markup(_code(example_in(_doc(model), units))), short)
     return Part(anchor, tr(type_name(model)), (table,), about=about)
 
 

@@ -382,7 +382,7 @@ def difference_intervals(view: View, result: TastingResult, found: AttributeResu
                 sample_cell(result, column),
                 *(
                     finding_cell(
-                        view, result, name, "no worse", found.name, result.samples[column].name
+                        view, result, name, tr("no worse"), found.name, result.samples[column].name
                     )
                     if column in enough or name == "estimate"
                     else Cell(UNKNOWN)

@@ -11,15 +11,29 @@ from markupsafe import Markup
 from builder.costing.price_moves import MONTH_DAYS, Change, price_spread
 from builder.costing.spreads import weighed_spread
 from builder.display.ends import own_ends
+from builder.display.scales import UnitSystem
 from builder.display.style import Style
 from builder.engine.draws import Z_90, Basis, Spread
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.pages.components import Link, Page, Part, Prose
 from builder.quantities import Dimension, parse_quantity
 
 PATH = "writing/how-sure.html"
 _LINE = "finish: {how: sear, loss: 3 %, give or take: 1 %}"
-_PORTIONS = ("182 g", "176 g", "185 g", "179 g", "174 g", "184 g")
+# A portion as it is written, the same portions weighed, and how near one is.
+_METRIC = ("180 g", ("182 g", "176 g", "185 g", "179 g", "174 g", "184 g"), "4 g")
+_CUSTOMARY = (
+    Deferred("6.3 oz"),
+    (
+        Deferred("6.4 oz"),
+        Deferred("6.2 oz"),
+        Deferred("6.5 oz"),
+        Deferred("6.3 oz"),
+        Deferred("6.1 oz"),
+        Deferred("6.5 oz"),
+    ),
+    Deferred("0.15 oz"),
+)
 _LIST = (12.40, 13.15, 12.90, 13.60)
 
 
@@ -80,6 +94,7 @@ def _horizon(style: Style) -> Part:
 
 
 def _give_or_take(style: Style) -> Part:
+    near_portion = _portions(style)[2]
     loss, near = (parse_quantity(text, Dimension.RATIO).value for text in ("3 %", "1 %"))
     low, high = Spread(loss, near / Z_90, Basis.STATED).ends
     return _part(
@@ -92,7 +107,7 @@ def _give_or_take(style: Style) -> Part:
             "taken in points of the weight in, what a buffet leaves in points of "
             "what is put out."
         ),
-        f"{_LINE}\ngive or take: {{loaded wage: 3 %, energy: 15 %, portion: 4 g}}",
+        tr("{line}\ngive or take: {{loaded wage: 3 %, energy: 15 %, portion: " "{near_portion}}}", line=_LINE, near_portion=near_portion),
         tr(
             "The loss in the sear is {low} to {high}, 9 times in 10. The second line "
             "is for the kitchen's file. Tests of a stage, and like stages beside one "
@@ -104,9 +119,14 @@ def _give_or_take(style: Style) -> Part:
     )
 
 
+def _portions(style: Style) -> tuple[str, tuple[str, ...], str]:
+    return _CUSTOMARY if style.units is UnitSystem.US_CUSTOMARY else _METRIC
+
+
 def _weighed(style: Style) -> Part:
+    stated, weighings, _ = _portions(style)
     written, *portions = (
-        parse_quantity(text, Dimension.MASS).value for text in ("180 g", *_PORTIONS)
+        parse_quantity(text, Dimension.MASS).value for text in (stated, *weighings)
     )
     spread = weighed_spread(written, portions)
     low, high = spread.ends if spread else (written, written)
@@ -118,7 +138,11 @@ def _weighed(style: Style) -> Part:
             "portion as written; the weighings say how far the mean of many plates "
             "may be from it. Two are the least, eight or more are better."
         ),
-        f"portion: 180 g\nweighed portions: [{', '.join(_PORTIONS)}]",
+        tr(
+            "portion: {stated}\nweighed portions: [{weighings}]",
+            stated=stated,
+            weighings=", ".join(weighings),
+        ),
         tr(
             "{portions} weighings: the mean portion is {low} to {high}, 9 times in "
             "10. They count before the plate's give or take.",

@@ -66,7 +66,7 @@ def _commit(root: Path, name: str) -> str:
         "--verify",
         "--quiet",
         "--end-of-options",
-        f"{name}^{{commit}}",
+        tr("{name}^{{commit}}", name=name),
     )
     return _run(
         root,

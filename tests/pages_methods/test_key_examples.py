@@ -2,14 +2,37 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
+from builder.display.scales import UnitSystem
+from builder.pages.example_units import example_in
 from builder.pages.reference import _kinds
 from builder.pages.shapes import keys_of, models_within
 from builder.reading.yaml_text import parse_yaml
 from builder.records.base import Written, read_record
 
 TYPES = list({m: None for k in _kinds() for m in (k.model, *models_within(k.model))})
+
+
+@pytest.mark.parametrize("units", list(UnitSystem))
+@pytest.mark.parametrize("kind", TYPES, ids=lambda kind: kind.__name__)
+def test_an_example_is_taken_by_its_key_in_the_kitchens_units(
+    kind: type[Written], units: UnitSystem
+) -> None:
+    """Those that a kind of value has, too; a cook reads no kilogram where pounds are written."""
+    for key in keys_of(kind):
+        example = example_in(key.shape.example, units)
+        if example == "a few words":
+            continue
+        tree, problems = parse_yaml("a.yaml", f"{key.name}: {example}\n".encode())
+        assert not problems
+        found = read_record(kind, tree, "a.yaml", {"currency": "CAD"})[1]
+        assert not [p for p in found if p.place.column > 1], (key.name, example)
+        if units is UnitSystem.US_CUSTOMARY:
+            said = f"{example} {example_in(key.about, units)}"
+            assert not re.search(r"\d ?(kg|g|L|ml|mm|°C)\b|/(kg|L)\b", said), (key.name, said)
 
 
 @pytest.mark.parametrize("kind", TYPES, ids=lambda kind: kind.__name__)

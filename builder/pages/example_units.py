@@ -1,0 +1,78 @@
+"""Examples of what a file may hold, in the kitchen's own units.
+
+The record types give them in metric units. A kitchen in US customary units reads them in pounds,
+quarts, inches and degrees Fahrenheit, rounded as somebody would write them.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from builder.display.scales import UnitSystem
+from builder.language import tr
+from builder.quantities import convert, parse_quantity
+
+_METRIC = re.compile(
+    r"(?<![\w.,/])(?P<number>-?\d+(?:\.\d+)?) (?P<unit>kg|g|L|ml|mm|°C)(?![\w³²/])"
+)
+_PRICE = re.compile(r"(?<![\w./])(?<!\d,)(?P<number>\d+\.\d\d)/(?P<unit>kg|L)(?![\w/])")
+
+
+def example_in(text: str, units: UnitSystem) -> str:
+    """An example with its weights, volumes, lengths, temperatures and prices in a kitchen's units.
+
+    >>> example_in("{date: 2026-09-03, in: 8.42 kg, out: 7.10 kg}", UnitSystem.US_CUSTOMARY)
+    '{date: 2026-09-03, in: 18.6 lb, out: 15.7 lb}'
+    >>> example_in("from -30 °C; {fat: [6 %, 0.40/kg]}, 64 mm", UnitSystem.US_CUSTOMARY)
+    'from -22 °F; {fat: [6 %, 0.18/lb]}, 2.5 in'
+    >>> example_in("chuck,7.90/kg", UnitSystem.US_CUSTOMARY)
+    'chuck,3.58/lb'
+    >>> example_in("57 °C", UnitSystem.METRIC)
+    '57 °C'
+    """
+    if units is not UnitSystem.US_CUSTOMARY:
+        return text
+    return _PRICE.sub(_price, _METRIC.sub(_amount, text))
+
+
+def _amount(found: re.Match[str]) -> str:
+    value = parse_quantity(found[0]).value
+    return _CUSTOMARY[found["unit"]](value)
+
+
+def _price(found: re.Match[str]) -> str:
+    unit = "lb" if found["unit"] == "kg" else "qt"
+    return f"{float(found['number']) / convert(1.0, unit):.2f}/{unit}"
+
+
+def _weight(kg: float) -> str:
+    if convert(kg, "lb") >= 1:
+        return tr("{convert:g} lb", convert=round(convert(kg, "lb"), 1))
+    ounces = convert(kg, "oz")
+    return tr("{ounces:g} oz", ounces=round(ounces, 1) if ounces < 1 else round(ounces * 4) / 4)
+
+
+def _volume(litres: float) -> str:
+    if convert(litres, "gal") >= 5:
+        return tr("{convert} gal", convert=round(convert(litres, "gal")))
+    quarts = convert(litres, "qt")
+    return (
+        tr("{quarts:g} qt", quarts=round(quarts, 1))
+        if quarts >= 1
+        else tr("{convert} fl oz", convert=round(convert(litres, tr("fl oz"))))
+    )
+
+
+def _length(mm: float) -> str:
+    """To a quarter of an inch."""
+    return tr("{max:g} in", max=max(round(convert(mm, "in") * 4), 1) / 4)
+
+
+def _temperature(celsius: float) -> str:
+    return f"{round(convert(celsius, '°F'))} °F"
+
+
+_CUSTOMARY: dict[str, Callable[[float], str]] = {
+    "kg": _weight, "g": _weight, "L": _volume, "ml": _volume, "mm": _length, "°C": _temperature,
+}  # fmt: skip
