@@ -151,7 +151,7 @@ def missing_keys(cook: Cook, *, by_food: bool) -> tuple[str, ...]:
         (tr("counts as: (roast, steak or other)"), cook.counts_as or not by_food),
         (tr("for: (how long it cooks)"), cook.for_),
         (tr("at: (how hot the bath or oven is)"), cook.at or not modelled),
-        (tr("piece: {{thickness: ({value})}}", value=tr('its smallest dimension')), piece or not modelled),
+        (f"piece: {{thickness: ({tr('its smallest dimension')})}}", piece or not modelled),
     )
     return tuple(key for key, written in keys if not written)
 

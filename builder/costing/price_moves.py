@@ -9,7 +9,6 @@ rare event, says nothing of this item and would widen every such price.
 """
 
 from __future__ import annotations
-from builder.language import tr
 
 import math
 from collections import defaultdict
@@ -20,6 +19,7 @@ from itertools import pairwise
 
 from builder.engine.draws import Basis, Spread
 from builder.engine.methods import method
+from builder.language import tr
 from builder.records.amounts import UnitMismatchError, price_in_base, price_per_kg
 from builder.records.content import Content
 from builder.records.kinds import Cut
@@ -121,7 +121,11 @@ class PriceMoves:
         took = math.fsum(change.days for change in changes)
         for change in changes:
             # It names a draw, so it is the same in every language.
-            name = tr("list {supplier} {isoformat}", supplier=self._supplier(item), isoformat=change.listed.isoformat())
+            name = tr(
+                "list {supplier} {isoformat}",
+                supplier=self._supplier(item),
+                isoformat=change.listed.isoformat(),
+            )
             yield name, change.step * math.sqrt(self.days / took)
 
     def _supplier(self, item: str) -> str:

@@ -57,7 +57,7 @@ def _cut(trial: Trial) -> Iterator[str]:
         yield tr("supplier: {quoted}", quoted=_quoted(cut.supplier))
     yield tr("candidate: {benchmark}", benchmark=trial.benchmark.id)
     once = tr("once it has been trimmed and weighed; its price is in the list")
-    yield tr("# trim: {{tests: [...]}}  {once}", once=once)
+    yield f"# trim: {{tests: [...]}}  {once}"
 
 
 def _cook(trial: Trial, hours: float) -> Iterator[str]:
@@ -75,7 +75,7 @@ def _cook(trial: Trial, hours: float) -> Iterator[str]:
         yield f"hands-on: {like.hands_on.text}"
     if trial.published:
         until = tr("until the first one is weighed")
-        yield tr("published: {published}  # {until}", published=_published(trial), until=until)
+        yield f"published: {_published(trial)}  # {until}"
 
 
 def _piece(trial: Trial) -> str:
@@ -101,7 +101,11 @@ def _published(trial: Trial) -> str:
     assert found is not None
     if found.table:
         return found.table
-    return tr("{{yield: {value:g} %, source: {quoted}}}", value=100 * found.value, quoted=_quoted(found.source))
+    return tr(
+        "{{yield: {value:g} %, source: {quoted}}}",
+        value=100 * found.value,
+        quoted=_quoted(found.source),
+    )
 
 
 def _tasting(trial: Trial) -> Iterator[str]:
@@ -122,9 +126,9 @@ def _tasting(trial: Trial) -> Iterator[str]:
     yield "attributes:"
     yield from (_attributes(like) if like and like.attributes else _ATTRIBUTES)
     yield tr("margin: {margin}", margin=like.margin.text if like and like.margin else _MARGIN)
-    yield tr("# date: {value}", value=tr('the day of the tasting'))
+    yield f"# date: {tr('the day of the tasting')}"
     seed = tr("words of your own that nobody guesses; no ballots are printed without them")
-    yield tr("# seed: {seed}", seed=seed)
+    yield f"# seed: {seed}"
 
 
 def _attributes(tasting: Tasting) -> Iterator[str]:
@@ -134,7 +138,12 @@ def _attributes(tasting: Tasting) -> Iterator[str]:
             yield f"  {_quoted(name)}: {_quoted(asked.scale.name)}"
         else:
             low, high = asked.ends
-            yield tr("  {quoted}: [{quoted2}, right, {quoted3}]", quoted=_quoted(name), quoted2=_quoted(low), quoted3=_quoted(high))
+            yield tr(
+                "  {quoted}: [{quoted2}, right, {quoted3}]",
+                quoted=_quoted(name),
+                quoted2=_quoted(low),
+                quoted3=_quoted(high),
+            )
 
 
 def _quoted(text: str) -> str:

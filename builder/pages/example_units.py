@@ -48,25 +48,25 @@ def _price(found: re.Match[str]) -> str:
 
 def _weight(kg: float) -> str:
     if convert(kg, "lb") >= 1:
-        return tr("{convert:g} lb", convert=round(convert(kg, "lb"), 1))
+        return f"{round(convert(kg, 'lb'), 1):g} lb"
     ounces = convert(kg, "oz")
-    return tr("{ounces:g} oz", ounces=round(ounces, 1) if ounces < 1 else round(ounces * 4) / 4)
+    return f"{(round(ounces, 1) if ounces < 1 else round(ounces * 4) / 4):g} oz"
 
 
 def _volume(litres: float) -> str:
     if convert(litres, "gal") >= 5:
-        return tr("{convert} gal", convert=round(convert(litres, "gal")))
+        return f"{round(convert(litres, 'gal'))} gal"
     quarts = convert(litres, "qt")
     return (
-        tr("{quarts:g} qt", quarts=round(quarts, 1))
+        f"{round(quarts, 1):g} qt"
         if quarts >= 1
-        else tr("{convert} fl oz", convert=round(convert(litres, tr("fl oz"))))
+        else f"{round(convert(litres, tr('fl oz')))} fl oz"
     )
 
 
 def _length(mm: float) -> str:
     """To a quarter of an inch."""
-    return tr("{max:g} in", max=max(round(convert(mm, "in") * 4), 1) / 4)
+    return f"{max(round(convert(mm, 'in') * 4), 1) / 4:g} in"
 
 
 def _temperature(celsius: float) -> str:

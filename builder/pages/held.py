@@ -193,8 +193,8 @@ def _held_of_some(view: View, node: Node, rows: Sequence[int]) -> str:
     one, many = _OF_SOME.get(
         node,
         (
-            tr("{held} of {{}}", held=tr(_HELD[node])),
-            tr("{held} of {{}} others", held=tr(_HELD[node])),
+            f"{tr(_HELD[node])} of {{}}",
+            f"{tr(_HELD[node])} of {{}} others",
         ),
     )
     return one.format(listed(names)) if len(names) <= _NAMED else many.format(len(names))

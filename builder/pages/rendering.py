@@ -120,7 +120,7 @@ def stylesheet() -> bytes:
     """
     css = b"".join((TEMPLATES / "styles" / name).read_bytes() for name in STYLES)
     cells = ",".join(f".n{n}>*>tr>:nth-child({n})" for n in range(1, _NAMED_COLUMNS + 1))
-    return css.replace(b".num", tr(":is(.num,:where({cells}))", cells=cells).encode())
+    return css.replace(b".num", f":is(.num,:where({cells}))".encode())
 
 
 def search_data(records: Iterable[tuple[str, str, str, str]]) -> bytes:
@@ -140,7 +140,7 @@ def search_data(records: Iterable[tuple[str, str, str, str]]) -> bytes:
         (name, json.dumps(data, ensure_ascii=False, separators=(",", ":")))
         for name, data in found.items()
     )
-    return "".join(tr("const SEARCH_{name}={data};\n", name=name, data=data) for name, data in packed).encode()
+    return "".join(f"const SEARCH_{name}={data};\n" for name, data in packed).encode()
 
 
 @cache

@@ -14,7 +14,7 @@ from builder.display.ends import own_ends
 from builder.display.scales import UnitSystem
 from builder.display.style import Style
 from builder.engine.draws import Z_90, Basis, Spread
-from builder.language import Deferred, tr
+from builder.language import tr
 from builder.pages.components import Link, Page, Part, Prose
 from builder.quantities import Dimension, parse_quantity
 
@@ -23,16 +23,16 @@ _LINE = "finish: {how: sear, loss: 3 %, give or take: 1 %}"
 # A portion as it is written, the same portions weighed, and how near one is.
 _METRIC = ("180 g", ("182 g", "176 g", "185 g", "179 g", "174 g", "184 g"), "4 g")
 _CUSTOMARY = (
-    Deferred("6.3 oz"),
+    "6.3 oz",
     (
-        Deferred("6.4 oz"),
-        Deferred("6.2 oz"),
-        Deferred("6.5 oz"),
-        Deferred("6.3 oz"),
-        Deferred("6.1 oz"),
-        Deferred("6.5 oz"),
+        "6.4 oz",
+        "6.2 oz",
+        "6.5 oz",
+        "6.3 oz",
+        "6.1 oz",
+        "6.5 oz",
     ),
-    Deferred("0.15 oz"),
+    "0.15 oz",
 )
 _LIST = (12.40, 13.15, 12.90, 13.60)
 
@@ -107,7 +107,7 @@ def _give_or_take(style: Style) -> Part:
             "taken in points of the weight in, what a buffet leaves in points of "
             "what is put out."
         ),
-        tr("{line}\ngive or take: {{loaded wage: 3 %, energy: 15 %, portion: " "{near_portion}}}", line=_LINE, near_portion=near_portion),
+        f"{_LINE}\ngive or take: {{loaded wage: 3 %, energy: 15 %, portion: {near_portion}}}",
         tr(
             "The loss in the sear is {low} to {high}, 9 times in 10. The second line "
             "is for the kitchen's file. Tests of a stage, and like stages beside one "
@@ -138,11 +138,7 @@ def _weighed(style: Style) -> Part:
             "portion as written; the weighings say how far the mean of many plates "
             "may be from it. Two are the least, eight or more are better."
         ),
-        tr(
-            "portion: {stated}\nweighed portions: [{weighings}]",
-            stated=stated,
-            weighings=", ".join(weighings),
-        ),
+        f"portion: {stated}\nweighed portions: [{', '.join(weighings)}]",
         tr(
             "{portions} weighings: the mean portion is {low} to {high}, 9 times in "
             "10. They count before the plate's give or take.",

@@ -66,7 +66,7 @@ def _commit(root: Path, name: str) -> str:
         "--verify",
         "--quiet",
         "--end-of-options",
-        tr("{name}^{{commit}}", name=name),
+        f"{name}^{{commit}}",
     )
     return _run(
         root,

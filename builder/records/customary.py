@@ -34,7 +34,7 @@ def in_customary(problem: Problem) -> Problem:
     'units that fit: lb, oz, g, kg'
     """
     fitting = _after(tr("units that fit: {units}", units=""), ".*")
-    first = _after(tr("units such as {units}", units=""), tr("kg, L"))
+    first = _after(tr("units such as {units}", units=""), "kg, L")
     hint = first.sub("lb, qt", fitting.sub(_own_first, problem.hint))
     example = re.compile(rf"(?:{tr(_BRINGS_EXAMPLE)}) [^;(]*")
     return replace(problem, hint=example.sub(lambda found: _turned(found[0]), hint))

@@ -105,7 +105,7 @@ def _standby(content: Content, gear: Equipment, reported: Doubted) -> Iterator[P
         return
     watts = draws.value * 1000 / volume.value
     if watts and not WATTS_PER_L[0] <= watts <= WATTS_PER_L[1]:
-        value = Value(tr("kitchen.equipment.measured standby"), draws, gear, content.kitchen.path)
+        value = Value("kitchen.equipment.measured standby", draws, gear, content.kitchen.path)
         size = "little" if watts < WATTS_PER_L[0] else "a great deal"
         message = tr(
             "{draws} is {size} for a bath of {volume} that only keeps warm",

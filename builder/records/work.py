@@ -59,7 +59,7 @@ def _of_recipe(recipe: PantryItem, reported: Doubted) -> Iterator[Problem]:
         return
     made = weight_of(recipe, makes)
     if made >= LEAST_MADE and work.value * 60 / made > OF_MADE:
-        value = Value(tr("pantry.hands on"), work, recipe, recipe.path)
+        value = Value("pantry.hands on", work, recipe, recipe.path)
         yield from _unlike(value, work.value * 60 / made, made, USUAL_MADE)
 
 

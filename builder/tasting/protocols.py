@@ -58,4 +58,6 @@ def forced_choice(alternatives: int) -> Protocol:
                 alternatives=alternatives,
             )
         )
-    return Protocol(tr("{alternatives}-AFC", alternatives=alternatives), Question.CHOICE, alternatives)
+    return Protocol(
+        tr("{alternatives}-AFC", alternatives=alternatives), Question.CHOICE, alternatives
+    )
