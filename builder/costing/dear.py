@@ -120,11 +120,11 @@ def _cheap(content: Content, plate: Plate, share: float) -> Iterator[Problem]:
     """Meat next to nothing of the price: one of the prices, or the portion, is likelier a slip."""
     if share < CHEAP and plate.served:
         message = tr(
-            "its food costs only {share} of what guests ",
+            "its food costs only {share} of what guests pay without tax",
             share=style_of(content.kitchen).percent(share),
         )
         look = tr("look at the price, the portion and the prices of what is on the plate")
-        yield from _of_price(content, plate, message + "pay without tax", look)
+        yield from _of_price(content, plate, message, look)
 
 
 def _of_price(content: Content, plate: Plate, message: str, hint: str) -> Iterator[Problem]:

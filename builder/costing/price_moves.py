@@ -19,7 +19,6 @@ from itertools import pairwise
 
 from builder.engine.draws import Basis, Spread
 from builder.engine.methods import method
-from builder.language import tr
 from builder.records.amounts import UnitMismatchError, price_in_base, price_per_kg
 from builder.records.content import Content
 from builder.records.kinds import Cut
@@ -121,11 +120,7 @@ class PriceMoves:
         took = math.fsum(change.days for change in changes)
         for change in changes:
             # It names a draw, so it is the same in every language.
-            name = tr(
-                "list {supplier} {isoformat}",
-                supplier=self._supplier(item),
-                isoformat=change.listed.isoformat(),
-            )
+            name = f"list {self._supplier(item)} {change.listed.isoformat()}"
             yield name, change.step * math.sqrt(self.days / took)
 
     def _supplier(self, item: str) -> str:

@@ -6,7 +6,7 @@ import json
 from collections.abc import Iterator, Mapping
 
 from builder.costing.trials import USUAL_AT, USUAL_WAY, Trial
-from builder.language import Deferred, tr
+from builder.language import tr
 from builder.reading.yaml_text import parse_yaml
 from builder.records.base import read_record
 from builder.records.kinds import Cook
@@ -15,7 +15,7 @@ from builder.records.tastings import Tasting
 _ATTRIBUTES = (
     "  tenderness: 9-point",
     "  flavour: 9-point",
-    Deferred("  texture: [too firm, right, falling apart]"),
+    "  texture: [too firm, right, falling apart]",
 )
 _TASTERS, _MARGIN = 12, "12 %"
 # What goes in at once where no cook of the kitchen says so.
@@ -50,27 +50,27 @@ def _lines(lines: Iterator[str]) -> str:
 
 def _cut(trial: Trial) -> Iterator[str]:
     cut = trial.cut
-    yield tr("species: {species}", species=cut.species)
+    yield f"species: {cut.species}"
     if cut.muscle:
-        yield tr("muscle: {muscle}", muscle=cut.muscle)
+        yield f"muscle: {cut.muscle}"
     if cut.supplier:
-        yield tr("supplier: {quoted}", quoted=_quoted(cut.supplier))
-    yield tr("candidate: {benchmark}", benchmark=trial.benchmark.id)
+        yield f"supplier: {_quoted(cut.supplier)}"
+    yield f"candidate: {trial.benchmark.id}"
     once = tr("once it has been trimmed and weighed; its price is in the list")
     yield f"# trim: {{tests: [...]}}  {once}"
 
 
 def _cook(trial: Trial, hours: float) -> Iterator[str]:
     like, piece = trial.like, _piece(trial)
-    yield tr("cut: {cut}", cut=trial.cut.id)
-    yield tr("how: {how}", how=like.how if like else USUAL_WAY)
-    yield tr("at: {at}", at=like.at.text if like and like.at else USUAL_AT)
-    yield tr("for: {hours:g} h", hours=hours)
+    yield f"cut: {trial.cut.id}"
+    yield f"how: {like.how if like else USUAL_WAY}"
+    yield f"at: {like.at.text if like and like.at else USUAL_AT}"
+    yield f"for: {hours:g} h"
     if piece:
-        yield tr("piece: {{{piece}}}", piece=piece)
+        yield f"piece: {{{piece}}}"
     if like and like.equipment:
-        yield tr("equipment: {equipment}", equipment=like.equipment)
-    yield tr("load: {load}", load=_load(like))
+        yield f"equipment: {like.equipment}"
+    yield f"load: {_load(like)}"
     if like and like.hands_on:
         yield f"hands-on: {like.hands_on.text}"
     if trial.published:
@@ -101,11 +101,7 @@ def _published(trial: Trial) -> str:
     assert found is not None
     if found.table:
         return found.table
-    return tr(
-        "{{yield: {value:g} %, source: {quoted}}}",
-        value=100 * found.value,
-        quoted=_quoted(found.source),
-    )
+    return f"{{yield: {100 * found.value:g} %, source: {_quoted(found.source)}}}"
 
 
 def _tasting(trial: Trial) -> Iterator[str]:
@@ -117,15 +113,15 @@ def _tasting(trial: Trial) -> Iterator[str]:
     )
     like = trial.tasting
     yield "test: scores"
-    yield tr("question: {quoted}", quoted=_quoted(question))
+    yield f"question: {_quoted(question)}"
     yield "samples:"
     for cook in (benchmark, *(cook_id(trial, hours) for hours in trial.hours)):
         yield f"  {cook}: {cook}"
-    yield tr("benchmark: {benchmark}", benchmark=benchmark)
-    yield tr("tasters: {tasters}", tasters=len(like.tasters) if like else _TASTERS)
+    yield f"benchmark: {benchmark}"
+    yield f"tasters: {len(like.tasters) if like else _TASTERS}"
     yield "attributes:"
     yield from (_attributes(like) if like and like.attributes else _ATTRIBUTES)
-    yield tr("margin: {margin}", margin=like.margin.text if like and like.margin else _MARGIN)
+    yield f"margin: {like.margin.text if like and like.margin else _MARGIN}"
     yield f"# date: {tr('the day of the tasting')}"
     seed = tr("words of your own that nobody guesses; no ballots are printed without them")
     yield f"# seed: {seed}"
@@ -138,12 +134,7 @@ def _attributes(tasting: Tasting) -> Iterator[str]:
             yield f"  {_quoted(name)}: {_quoted(asked.scale.name)}"
         else:
             low, high = asked.ends
-            yield tr(
-                "  {quoted}: [{quoted2}, right, {quoted3}]",
-                quoted=_quoted(name),
-                quoted2=_quoted(low),
-                quoted3=_quoted(high),
-            )
+            yield f"  {_quoted(name)}: [{_quoted(low)}, right, {_quoted(high)}]"
 
 
 def _quoted(text: str) -> str:

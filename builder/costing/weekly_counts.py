@@ -42,7 +42,7 @@ class Counts:
             alone = tr("a week of set menus' guests") if self.guests else ""
             both = tr("a week's forecast with the guests of set menus")
             return (both if self.guests else tr("a week's forecast")) if self.forecast else alone
-        week = tr("a week, set menus included,") if self.guests else "a week"
+        week = tr("a week, set menus included,") if self.guests else tr("a week")
         as_sold = tr("as sold in {named}", named=self._named(style))
         return (
             tr("{week} as forecast and {as_sold}", week=week, as_sold=as_sold)

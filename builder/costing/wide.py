@@ -56,7 +56,7 @@ class FormLayout:
                 for heading in (
                     f"{name} {asked}",
                     f"{asked} {name}",
-                    tr("{asked} of {name}", asked=asked, name=name),
+                    f"{asked} of {name}",
                     *alone,
                 ):
                     found.setdefault(folded(heading), set()).add((name, asked))

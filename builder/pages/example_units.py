@@ -10,7 +10,6 @@ import re
 from collections.abc import Callable
 
 from builder.display.scales import UnitSystem
-from builder.language import tr
 from builder.quantities import convert, parse_quantity
 
 _METRIC = re.compile(
@@ -57,11 +56,7 @@ def _volume(litres: float) -> str:
     if convert(litres, "gal") >= 5:
         return f"{round(convert(litres, 'gal'))} gal"
     quarts = convert(litres, "qt")
-    return (
-        f"{round(quarts, 1):g} qt"
-        if quarts >= 1
-        else f"{round(convert(litres, tr('fl oz')))} fl oz"
-    )
+    return f"{round(quarts, 1):g} qt" if quarts >= 1 else f"{round(convert(litres, 'fl oz'))} fl oz"
 
 
 def _length(mm: float) -> str:

@@ -190,14 +190,14 @@ def _names(
 
 def _held_of_some(view: View, node: Node, rows: Sequence[int]) -> str:
     names = list(dict.fromkeys(_whose(view, node, row, several=False) for row in rows))
-    one, many = _OF_SOME.get(
-        node,
-        (
-            f"{tr(_HELD[node])} of {{}}",
-            f"{tr(_HELD[node])} of {{}} others",
-        ),
-    )
-    return one.format(listed(names)) if len(names) <= _NAMED else many.format(len(names))
+    several = len(names) > _NAMED
+    whose = str(len(names)) if several else listed(names)
+    if node in _OF_SOME:
+        one, many = _OF_SOME[node]
+        return tr(many if several else one).format(whose)
+    if several:
+        return tr("{held} of {count} others", held=tr(_HELD[node]), count=whose)
+    return tr("{held} of {names}", held=tr(_HELD[node]), names=whose)
 
 
 def _is_used(sensitivity: Sensitivity, row: FigureRow[F], node: Node, at: int) -> bool:

@@ -106,7 +106,7 @@ def _standby(content: Content, gear: Equipment, reported: Doubted) -> Iterator[P
     watts = draws.value * 1000 / volume.value
     if watts and not WATTS_PER_L[0] <= watts <= WATTS_PER_L[1]:
         value = Value("kitchen.equipment.measured standby", draws, gear, content.kitchen.path)
-        size = "little" if watts < WATTS_PER_L[0] else "a great deal"
+        size = tr("little") if watts < WATTS_PER_L[0] else tr("a great deal")
         message = tr(
             "{draws} is {size} for a bath of {volume} that only keeps warm",
             draws=draws.text,

@@ -64,7 +64,7 @@ def _of_recipe(recipe: PantryItem, reported: Doubted) -> Iterator[Problem]:
 
 
 def _unlike(value: Value, minutes: float, weight: float, usual: float) -> Iterator[Problem]:
-    size = "little" if minutes < usual else tr("a great deal of")
+    size = tr("little") if minutes < usual else tr("a great deal of")
     message = tr(
         "{measure} is {size} work for {rounded} kg",
         measure=value.measure.text,

@@ -58,6 +58,4 @@ def forced_choice(alternatives: int) -> Protocol:
                 alternatives=alternatives,
             )
         )
-    return Protocol(
-        tr("{alternatives}-AFC", alternatives=alternatives), Question.CHOICE, alternatives
-    )
+    return Protocol(f"{alternatives}-AFC", Question.CHOICE, alternatives)
