@@ -36,7 +36,7 @@ class Catalogue:
     texts: Mapping[str, tuple[str, ...]] = field(default_factory=lambda: _NONE)
 
     def form(self, forms: tuple[str, ...], count: float) -> str:
-        """Which of a text's forms goes with so many things, by the language's rule (Unicode CLDR)."""
+        """Which of a text's forms goes with a count, by the language's rule (Unicode CLDR)."""
         return forms[0 if _plural(self.language)(abs(count)) == "one" else -1]
 
 

@@ -13,6 +13,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 
+from builder.language import tr
+
 # Problems of one file that are held; more of them say nothing new.
 MAX_HELD_PER_FILE = 5_000
 
@@ -129,13 +131,13 @@ def nearest(word: str, known: Iterable[str] | None, likeness: float = 0.6) -> st
     return near[0] if near else ""
 
 
-def did_you_mean(word: str, known: Iterable[str]) -> str:
-    """Suggest the nearest known word, or return an empty string.
+def did_you_mean(word: str, known: Iterable[str], likeness: float = 0.6) -> str:
+    """Suggest the nearest known word of at least some likeness, or return an empty string.
 
     >>> did_you_mean("prise", ["price", "trim"])
     'did you mean "price"?'
     >>> did_you_mean("zzz", ["price", "trim"])
     ''
     """
-    near = nearest(word, known)
-    return f'did you mean "{near}"?' if near else ""
+    near = nearest(word, known, likeness)
+    return tr('did you mean "{near}"?', near=near) if near else ""

@@ -16,6 +16,9 @@ from builder.problems import Place, Problem, did_you_mean
 from builder.reading.tree import Branch, Node, Row, Text
 from builder.records.content import Content
 
+# How somebody writes that there is none.
+_NOTHING = frozenset({"none", "no", "nothing", "null", "n-a"})
+
 
 @dataclass(frozen=True, slots=True)
 class Authority:
@@ -39,7 +42,10 @@ def check_rules(content: Content) -> Iterator[Problem]:
     named = content.kitchen.authority
     if named is None or named in known or content.has_file("rules", str(named)):
         return
-    hint = did_you_mean(named, known) or tr("known: {known}", known=", ".join(known))
+    if named.casefold() in _NOTHING:
+        hint = tr("leave authority out, and no rule set is applied")
+    else:
+        hint = did_you_mean(named, known) or tr("known: {known}", known=", ".join(known))
     yield Problem(named.place, tr('there is no rule set "{named}"', named=named), hint)
 
 

@@ -244,7 +244,7 @@ def _check_equipment(costed: Costed) -> Iterator[Problem]:
         booking = [plate for plate in content.plates.values() if cooks.intersection(plate.cooks)]
         counts = counts_of(booking, costed.menu_month, content.menus.values())
         asked = (
-            tr("so it needs {needed:.0f} of it", needed=needed)
+            tr("so {needed:.0f} are needed", needed=needed)
             if needed < inf
             else tr("and a load takes longer")
         )

@@ -24,6 +24,8 @@ from builder.records.written import Value, is_far, middle_of, times, warning, wi
 # What food usually costs of a price, where the kitchen aims at no share of its own, and what it
 # costs of hardly any. Common practice, no published source.
 USUAL_SHARE, DEAR = 0.3, 0.65
+# Meat that is hardly any part of the price of its plate. Common practice, no published source.
+CHEAP = 0.06
 # A price is in doubt above so many times the middle of the others in its section, where its food
 # is also less than this part of every other plate's share. Common practice, no published source.
 ABOVE_OTHERS, LEAST = 2.5, 0.6
@@ -43,7 +45,8 @@ def check_dear(content: Content, doubts: Doubts, reported: Collection[Place]) ->
         if DEAR < share < math.inf:
             yield from _dear(content, plate, share)
         elif share > 0:
-            yield from _far_above(content, plate, shares[plate.id], others)
+            above = list(_far_above(content, plate, share, others))
+            yield from above or _cheap(content, plate, share)
 
 
 def _rests_on(content: Content, plate: Plate) -> Iterator[Place]:
@@ -111,6 +114,17 @@ def _dear(content: Content, plate: Plate, share: float) -> Iterator[Problem]:
     message = tr("its food costs {part} of what guests pay without tax", part=part)
     look = tr("look at the price, the portion and the prices of what is on the plate")
     yield from _of_price(content, plate, message, "; ".join(filter(None, (hint, look))))
+
+
+def _cheap(content: Content, plate: Plate, share: float) -> Iterator[Problem]:
+    """Meat next to nothing of the price: one of the prices, or the portion, is likelier a slip."""
+    if share < CHEAP and plate.served:
+        message = tr(
+            "its food costs only {share} of what guests ",
+            share=style_of(content.kitchen).percent(share),
+        )
+        look = tr("look at the price, the portion and the prices of what is on the plate")
+        yield from _of_price(content, plate, message + "pay without tax", look)
 
 
 def _of_price(content: Content, plate: Plate, message: str, hint: str) -> Iterator[Problem]:

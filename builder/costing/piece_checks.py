@@ -20,6 +20,8 @@ UNWEIGHED = Deferred(
     "no weight of a piece is written, so nothing is rounded to whole pieces or loads"
 )
 _ADD = Deferred("add piece: {weight: ...}, the raw weight of one piece as it goes into the cook")
+# Pieces differ by more than this share of a load [our rule]: a smaller part of one is not reported.
+_MATTERS = 0.02
 _NEEDS = ("cooks", "plates", "weights", "cooking")
 
 
@@ -33,7 +35,7 @@ def check_pieces(content: Content, figures: Figures, rows: Rows) -> Iterator[Pro
             yield _warning(cook, Place(cook.file), tr(UNWEIGHED), tr(_ADD))
             continue
         load, pieces = (figures.value("batch", f, rows.cooks[cook.id]) for f in ("load", "pieces"))
-        if math.isfinite(pieces) and pieces != round(pieces):
+        if math.isfinite(pieces) and abs(pieces - round(pieces)) > _MATTERS * pieces:
             place = cook.load.place if cook.load else cook.piece.weight.place
             style = style_of(content.kitchen)
             message, hint = _parts(style, cook, cook.piece.weight, load, pieces)

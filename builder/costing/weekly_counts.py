@@ -42,15 +42,12 @@ class Counts:
             alone = tr("a week of set menus' guests") if self.guests else ""
             both = tr("a week's forecast with the guests of set menus")
             return (both if self.guests else tr("a week's forecast")) if self.forecast else alone
-        counted = tr(
-            "a week {as_forecast}as in {named}",
-            as_forecast=tr("as forecast and ") if self.forecast else "",
-            named=self._named(style),
-        )
+        week = tr("a week, set menus included,") if self.guests else "a week"
+        as_sold = tr("as sold in {named}", named=self._named(style))
         return (
-            tr("{counted} with the guests of set menus", counted=counted)
-            if self.guests
-            else counted
+            tr("{week} as forecast and {as_sold}", week=week, as_sold=as_sold)
+            if self.forecast
+            else f"{week} {as_sold}"
         )
 
     def _named(self, style: Style) -> str:

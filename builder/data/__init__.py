@@ -55,7 +55,8 @@ def _cooking_yield(row: Mapping[str, str]) -> CookingYield:
 class PlausibleRange:
     """What a key can be in any kitchen, in `unit`, with the reason.
 
-    Money is in hours of the kitchen's own wage, so that it holds in every currency.
+    Money is in hours of the kitchen's own wage, so that it holds in every currency; the wage and
+    tariffs themselves are in money, by currency.
     """
 
     unit: str

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
+from typing import Any
 
 import yaml
 
@@ -26,11 +28,33 @@ def plain(text: str) -> str:
     return " ".join(filter(None, _APART.split(bare.lower())))
 
 
+@dataclass(frozen=True)
+class SearchWords:
+    """Words that lead to pages: of folders, of single ones; those to leave out; wider ones."""
+
+    folders: Mapping[str, str]
+    pages: Mapping[str, str]
+    small: tuple[str, ...]
+    wider: Mapping[str, tuple[str, ...]]
+
+
+def _read(name: str) -> Any:
+    return yaml.safe_load(files(__package__).joinpath(name).read_text("utf-8"))
+
+
+@cache
+def search_words() -> SearchWords:
+    """What `search_words.yaml` says, wider words as they are compared."""
+    data = _read("search_words.yaml")
+    wider = {plain(word): tuple(map(plain, named)) for word, named in data["wider"].items()}
+    return SearchWords(data["folders"], data["pages"], tuple(data["small"]), wider)
+
+
 @cache
 def groups() -> tuple[tuple[str, ...], ...]:
     """Every group of words that mean one thing, as they are compared; allergens among them."""
-    parts = yaml.safe_load(files(__package__).joinpath("synonyms.yaml").read_text("utf-8"))
-    written = (tuple(map(plain, group)) for part in parts.values() for group in part)
+    parts = _read("synonyms.yaml").values()
+    written = (tuple(map(plain, group)) for part in parts for group in part)
     found = {group[0]: group for group in written}
     for name, words in other_names().items():
         group = (*found.get(name, (name,)), *map(plain, words))
@@ -49,3 +73,6 @@ def other_words(text: str) -> Iterator[str]:
         has = [word for word in group if f" {word} " in within]
         if has:
             yield from (word for word in group if word not in has)
+    for word, named in search_words().wider.items():
+        if any(f" {each} " in within for each in named):
+            yield word

@@ -113,6 +113,10 @@ class Sensitivity:
             if at not in self._spreads.get(node, {})
         ]
 
+    def moved(self, row: int) -> set[Node]:
+        """Inputs with a spread on any row that a target row rests on."""
+        return {node for node, _ in self._inputs.get(row, ())}
+
     def _coloured(
         self, size: int
     ) -> tuple[dict[tuple[Node, int], int], dict[int, list[tuple[Node, int]]]]:

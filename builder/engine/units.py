@@ -43,6 +43,8 @@ FIGURE_UNITS: Mapping[str, str] = {
     "factor": "factor",
     "portion factor": "kg (cost over price)",
     "count": "number",
+    # Of which guests are expected to take a share: written whole.
+    "plates": "number",
     "count/week": "number a week",
     "week": "weeks",
     "°C": "°C",

@@ -69,9 +69,9 @@ def how_it_is_made(definition: FigureDef) -> str:
                 figure=tr(in_words(figure)),
             )
         case Total(fold=fold, table=table, figure=figure):
-            return tr(_OVER_EVERY[fold], figure=tr(in_words(figure)), table=tr(in_words(table)))
+            return tr(tr(_OVER_EVERY[fold]), figure=tr(in_words(figure)), table=tr(in_words(table)))
         case Running(fold=fold, figure=figure):
-            return tr(_OVER_BEFORE[fold], figure=tr(in_words(figure)))
+            return tr(tr(_OVER_BEFORE[fold]), figure=tr(in_words(figure)))
         case Applied(methods=methods, needs=needs):
             titles = tr("; or ").join(tr(METHODS[method].title) for method in methods)
             from_ = ", ".join(tr(in_words(need)) for need in needs)
@@ -124,7 +124,7 @@ def _words(node: ast.expr, inside: dict[str, ast.expr]) -> tuple[str, int]:
         case ast.BinOp(left=left, op=op, right=right):
             return _binary(left, op, right, inside)
         case ast.Compare(left=left, ops=[op], comparators=[right]):
-            sign = _SIGNS[type(op)]
+            sign = tr(_SIGNS[type(op)])
             return f"{_words(left, inside)[0]} {sign} {_words(right, inside)[0]}", 0
         case ast.UnaryOp(op=ast.USub(), operand=operand):
             return f"−{_words(operand, inside)[0]}", 3
@@ -150,7 +150,7 @@ def _binary(
     if isinstance(op, ast.Pow):
         bare, _ = _words(left, inside)
         return (f"√({bare})" if right_text == "0.5" else f"{left_text}²"), strength
-    return f"{left_text} {tr(_SIGNS[type(op)])} {right_text}", strength
+    return f"{left_text} {tr(tr(_SIGNS[type(op)]))} {right_text}", strength
 
 
 def _call(name: str, arguments: list[str]) -> tuple[str, int]:

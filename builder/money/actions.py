@@ -21,7 +21,7 @@ MONTHS = "a twelfth of the weeks that the kitchen is open a year [our rule]"
 PLATE.lookup("weeks_open", "kitchen", KITCHEN)
 
 
-@formula(PLATE, unit="count", source=MONTHS)
+@formula(PLATE, unit="plates", source=MONTHS)
 def monthly_count(weekly_count: Column, weeks_open: Column) -> Column:
     """Plates a month at the weekly count."""
     return weekly_count * weeks_open / 12

@@ -40,7 +40,7 @@ def guest_covers(guests_served: Column, cover_cost: Column) -> Column:
     return guests_served * cover_cost
 
 
-@formula(GUEST_SALE, unit="count", source=EXPECTED)
+@formula(GUEST_SALE, unit="plates", source=EXPECTED)
 def taken_by_guests(guests_served: Column, share: Column) -> Column:
     """Plates that the guests are expected to have taken."""
     return guests_served * share
@@ -50,7 +50,7 @@ SALE.total("taken_by_guests", GUEST_SALE, "taken_by_guests", "sale", "Plates tha
 SALE.lookup("food_without_cover", "plate", PLATE)
 
 
-@formula(SALE, unit="count", source=EXPECTED)
+@formula(SALE, unit="plates", source=EXPECTED)
 def plates_sold(sold_alone: Column, taken_by_guests: Column) -> Column:
     """Plates of the period: those sold on their own, and those that guests of set menus took."""
     return sold_alone + taken_by_guests

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from builder.engine.arith import Column, either, whole_up
 from builder.engine.tables import formula
+from builder.money.actions import MONTHS
 from builder.money.menu import MENU_ANALYSIS, SECTION
 from builder.money.plates import PLATE
 
@@ -30,26 +31,33 @@ def sold_at_the_line(dividing_mix: Column, section_sold: Column) -> Column:
     return whole_up(dividing_mix * section_sold)
 
 
+@formula(PLATE, unit="factor", source=MONTHS)
+def usual_month(weeks_open: Column, days_in_month: Column) -> Column:
+    """Weeks open in a twelfth of a year over the weeks of the month that was counted."""
+    return weeks_open / 12 / (days_in_month / 7)
+
+
 @formula(PLATE, unit="money/month", source=GUESTS_MOVE)
 def promote_a_month(
     earns_sells_little: Column,
     sold_at_the_line: Column,
     sold: Column,
+    usual_month: Column,
     contribution_margin: Column,
     others_margin: Column,
 ) -> Column:
-    """What it brings a month if a plate that earns is sold as often as the dividing mix asks.
+    """What it brings a usual month if a plate that earns sells as often as the dividing mix asks.
 
     Not known for any other plate.
     """
-    more = (sold_at_the_line - sold) * (contribution_margin - others_margin)
+    more = (sold_at_the_line - sold) * usual_month * (contribution_margin - others_margin)
     return either(earns_sells_little > 0, more, float("nan"))
 
 
 @formula(PLATE, unit="money/month", source=GUESTS_MOVE)
 def drop_a_month(
     neither_sells_nor_earns: Column,
-    sold: Column,
+    monthly_count: Column,
     contribution_margin: Column,
     others_margin: Column,
 ) -> Column:
@@ -57,5 +65,5 @@ def drop_a_month(
 
     Not known for any other plate.
     """
-    gain = sold * (others_margin - contribution_margin)
+    gain = monthly_count * (others_margin - contribution_margin)
     return either(neither_sells_nor_earns > 0, gain, float("nan"))

@@ -120,7 +120,7 @@ def _list_table(found: list[Seen]) -> Table:
 
 def _list_cells(seen: Seen) -> tuple[Cell, ...]:
     row, by_weight = seen.row, seen.buffet.by_weight
-    doubt = IN_DOUBT if seen.doubt else ""
+    doubt = tr(IN_DOUBT) if seen.doubt else ""
     kind = tr("by weight") if by_weight else tr("a guest")
     return (
         Cell(seen.buffet.title, href=f"~/{page_of(seen.buffet)}", note=kind),
@@ -300,13 +300,13 @@ def _dishes_part(seen: Seen) -> Part:
 def _process_cell(row: FigureRow[F], figure: F, missing: str) -> Cell:
     """A process cost; a sum of nothing, where a part of it is not known, is not known."""
     if missing and not row.hides(figure) and not row.number(figure) > 0:
-        return Cell(NOT_KNOWN)
+        return Cell(tr(NOT_KNOWN))
     return row.cell(figure, note=tr(NOT_IN_FULL) if missing else "")
 
 
 def _doubt_note(seen: Seen, record: Cook | PantryItem) -> str:
     doubtful = isinstance(record, Cook) and seen.view.costed.doubts.cooks[record.id]
-    return IN_DOUBT if doubtful else ""
+    return tr(IN_DOUBT) if doubtful else ""
 
 
 def _price_part(seen: Seen) -> Part | None:

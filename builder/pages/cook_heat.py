@@ -76,7 +76,7 @@ def verdict_words(view: View, cook: Cook, *, alone: bool = False) -> str:
     """The verdict as a sentence of its own; `alone` where what follows the cook has another."""
     verdict = verdict_of(view, cook)
     if verdict is None:
-        return f"{capital(NO_AUTHORITY)}."
+        return f"{capital(tr(NO_AUTHORITY))}."
     if alone and verdict.outcome is Outcome.MEETS:
         return tr("The cook itself {sentence}.", sentence=verdict.sentence)
     return tr("The plan {sentence}.", sentence=verdict.sentence)

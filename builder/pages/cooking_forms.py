@@ -133,7 +133,7 @@ def _weights(view: View, cook: Cook, row: int) -> Iterator[Row]:
     for (link, step), doubt in zip(view.costed.rows.steps[cook.id], doubts, strict=True):
         if link.name == "cook":
             found = line(view, cooked, *of("step", step, "step_weight_out", "share_through"))
-            yield noted_row(found, IN_DOUBT if doubt.goes_on else "")
+            yield noted_row(found, tr(IN_DOUBT) if doubt.goes_on else "")
     yield line(view, by_products, *of("batch", row, "byproducts_weight", "byproducts_ratio"))
     yield noted_row(line(view, lost, *of("batch", row, "losses_weight", "losses_ratio")), note)
     served = line(view, servable, *of("batch", row, "servable_weight", "overall_yield"), total=True)
@@ -163,7 +163,7 @@ def _steps(view: View, cook: Cook) -> Iterator[Row]:
     doubts = chain_doubts(view, cook)
     for (link, row), doubt in zip(view.costed.rows.steps[cook.id], doubts, strict=True):
         found = line(view, capital(tr(link.name)), *of("step", row, *_STEP_FIGURES))
-        in_, out, cost = (IN_DOUBT if each else "" for each in doubt)
+        in_, out, cost = (tr(IN_DOUBT) if each else "" for each in doubt)
         yield noted_row(found, in_, out, in_, out, out, cost)
 
 

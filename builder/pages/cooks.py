@@ -266,7 +266,7 @@ def _stage_cells(
     view: View, cook: Cook, steps: list[tuple[ChainLink, StepRow]]
 ) -> Iterator[tuple[Cell, ...]]:
     for (_, row), doubt in zip(steps, chain_doubts(view, cook), strict=True):
-        in_, out, cost = (IN_DOUBT if each else "" for each in doubt)
+        in_, out, cost = (tr(IN_DOUBT) if each else "" for each in doubt)
         credited = not row.hides("step_credit") and row.number("step_credit") > 0
         credit = in_ or (cost and credit_note(view, cook))
         yield (

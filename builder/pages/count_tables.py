@@ -128,7 +128,7 @@ def cuts_table(seen: Seen) -> Table:
     )
     cuts, cooks = seen.view.costed.content.cuts, seen.outputs()
     body = tuple(
-        _cut_row(cuts[name], usage, IN_DOUBT if use_doubt(seen.view, cuts[name], cooks) else "")
+        _cut_row(cuts[name], usage, tr(IN_DOUBT) if use_doubt(seen.view, cuts[name], cooks) else "")
         for name, usage in seen.usages().items()
     )
     about, caption = tr("Weights are as purchased."), tr("Cuts, as weighed")
@@ -207,7 +207,7 @@ def _plate_row(view: View, plate: Plate, sale: FigureRow[SaleFigure], weighed: i
         if weighed
         else Cell("–")
     )
-    doubt = IN_DOUBT if plate_doubt(view, plate) else ""
+    doubt = tr(IN_DOUBT) if plate_doubt(view, plate) else ""
     lighter = _fewer(sale, "portions_as_weighed", "whole_portions")
     poorer = _fewer(sale, "portions_as_made", "portions_as_weighed")
     return Row(

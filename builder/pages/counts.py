@@ -123,7 +123,7 @@ def _list_page(found: list[Seen]) -> Page:
 def _list_cells(seen: Seen) -> tuple[Cell, ...]:
     name = Cell(seen.count.title, href=f"~/{page_of(seen.count)}", note=seen.days)
     costs: tuple[CountFigure, ...] = ("theoretical_share", "actual_share", "difference")
-    note = IN_DOUBT if _doubt(seen) else ""
+    note = tr(IN_DOUBT) if _doubt(seen) else ""
     cells = (seen.row.cell(figure, note=note) for figure in (*costs, *(part[0] for part in PARTS)))
     return (name, seen.row.cell("plates_sold"), *cells)
 
@@ -325,7 +325,7 @@ def _parts_table(seen: Seen) -> Table:
 
 
 def _line(seen: Seen, label: str, figure: CountFigure, about: str, kind: RowKind = "") -> Row:
-    note = IN_DOUBT if _doubt(seen) else ""
+    note = tr(IN_DOUBT) if _doubt(seen) else ""
     return Row((Cell(label), seen.row.cell(figure, note=note), Cell(about)), kind)
 
 

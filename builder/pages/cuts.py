@@ -193,7 +193,7 @@ def _key_figures(view: View, cut: Cut) -> Figures:
     tiles = [row.tile("ap_price", label=tr("AP price"), note=jump)]
     for name, stage in stages_of(cut):
         stage_row = view.stage(cut.path, name)
-        unknown = "" if stage.has_figure else IN_DOUBT
+        unknown = "" if stage.has_figure else tr(IN_DOUBT)
         tiles.append(
             stage_row.tile(
                 "stage_yield",
@@ -215,7 +215,7 @@ def _key_figures(view: View, cut: Cut) -> Figures:
                     label=label,
                     note=tr(
                         "{in_doubt}parts credited; cost factor {factor}",
-                        in_doubt=IN_DOUBT + "; " if doubt else "",
+                        in_doubt=tr(IN_DOUBT) + "; " if doubt else "",
                         factor=factor,
                     ),
                 ),
@@ -301,7 +301,7 @@ def _cook_row(view: View, cook: Cook, with_cut: bool) -> Row:
 def _cook_yield_note(view: View, cook: Cook) -> str:
     """The note of what the cook itself leaves; empty where its loss is known."""
     links = (link for link, _ in view.steps(cook) if link.name == "cook")
-    return IN_DOUBT if any(view.costed.doubts.not_known(link) for link in links) else ""
+    return tr(IN_DOUBT) if any(view.costed.doubts.not_known(link) for link in links) else ""
 
 
 def _weighings(view: View, cut: Cut) -> Part:

@@ -23,6 +23,7 @@ from builder.pages.components import (
     Page,
     Row,
 )
+from builder.pages.equipment import is_counted
 from builder.pages.figure_names import PlateFigure, SwapFigure
 from builder.pages.form_pieces import line, noted_row
 from builder.pages.how_sure import LOST, between
@@ -167,7 +168,7 @@ def _money(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> FormGrid
             Row(
                 (
                     Cell(label),
-                    row.cell(figure, note=IN_DOUBT if doubt else ""),
+                    row.cell(figure, note=tr(IN_DOUBT) if doubt else ""),
                     Cell(between(row, figure)),
                     Cell(f"{row.text(chance)} {words}" if chance and row.known(chance) else ""),
                 )
@@ -210,7 +211,7 @@ def _limits(view: View, plate: Plate, row: SwapRow) -> FormGrid:
     body = (
         Row(
             (
-                Cell(", ".join(map(tr, filter(None, (limit.input, limit.basis))))),
+                Cell(limit.label),
                 row.cell(limit.now),
                 *([_point(margin_cell(row, limit, limit.words))] if priced else []),
                 _point(limit_cell(row, limit, limit.limit, limit.words)),
@@ -237,14 +238,15 @@ def _capacity(view: View, plate: Plate) -> str:
 
 def _use(view: View, gear: str) -> str:
     row, name = view.equipment(gear), capital(gear_name(view, gear))
-    if not row.known("use"):
+    if not (row.known("use") and is_counted(view, gear)):
         return tr("{name}: no count says how much it is used.", name=name)
     use, available, there = row.texts("use", "available_hours", "how_many")
     of_what = tr("the {available} a week of each of the {there}", available=available, there=there)
     if row.number("how_many") == 1:
         of_what = tr("its {available} a week", available=available)
     return tr(
-        "{name}: {use} of {of_what} are booked by the plates as counted.",
+        "{name}: {use} of {of_what} are booked by a week's plates, as forecast "
+        "or counted; what the swap moves is not in it.",
         name=name,
         use=use,
         of_what=of_what,

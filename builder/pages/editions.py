@@ -363,7 +363,7 @@ def _home(view: View, there: Collection[str]) -> Page:
         for result in view.costed.tastings.values()
         if sheet_path(result, "ballots") in there
     ]
-    pages = [Link(title, f"~/{path}") for title, path, _ in PAGES if path in there]
+    pages = [Link(title, f"~/{path}") for title, path in PAGES if path in there]
     return Page(
         path=HOME,
         title=str(content.kitchen.name),

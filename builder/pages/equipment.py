@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from builder.costing.weekly_counts import counts_of
 from builder.display.words import listed
-from builder.language import Deferred, ntr, tr
+from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Link, Page, Part, Row, Table
 from builder.pages.figure_names import BatchFigure, EquipmentFigure
 from builder.pages.menu_guests import rule_words
 from builder.pages.parts import gear_name, links, part, present, record_cell
 from builder.pages.unknown import NOT_KNOWN
+from builder.pages.values import capital
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.records.kinds import Cook
@@ -32,6 +33,7 @@ def equipment_page(view: View) -> Page:
         path=PATH,
         title=tr("Equipment"),
         lead=_lead(view),
+        also=(tr("It is counted for {week}.", week=_week(view)),) if _over(view) else (),
         kind=tr("Capacity"),
         nav="~/cooks.html",
         crumbs=(),
@@ -65,45 +67,62 @@ def _there(view: View, name: str) -> float:
     return view.equipment(name).number("how_many")
 
 
+def _week(view: View) -> str:
+    """The week that the equipment is booked for; nothing where no plate of it is counted."""
+    on_it = {cook.id for name in view.costed.rows.equipment for cook in _cooks(view, name)}
+    plates = [p for p in view.costed.content.plates.values() if on_it.intersection(p.cooks)]
+    menus = view.costed.content.menus.values()
+    return counts_of(plates, view.costed.menu_month, menus).week(view.style)
+
+
 def _lead(view: View) -> str:
     rows = view.costed.rows.equipment
     if not rows:
         return tr("No equipment is written in kitchen.yaml, so nothing can be booked.")
-    on_it = {cook.id for name in rows for cook in _cooks(view, name)}
-    plates = [p for p in view.costed.content.plates.values() if on_it.intersection(p.cooks)]
-    menus = view.costed.content.menus.values()
-    week = counts_of(plates, view.costed.menu_month, menus).week(view.style)
+    week = _week(view)
     if not week:
         return tr(
             "No plate that uses it has a forecast or a count of its sales, so no hours are booked."
         )
     over = _over(view)
-    if over:
-        return ntr(
-            "{names} does not hold what {week} asks of it.",
-            "{names} do not hold what {week} asks of it.",
-            len(over),
-            names=", ".join(gear_name(view, name) for name in over),
-            week=week,
+    if len(over) == 1:
+        row, name = view.equipment(over[0]), gear_name(view, over[0])
+        booked, there = row.texts("hours_booked", "available_hours")
+        if _there(view, over[0]) > 1:
+            return tr(
+                "{name} are over-booked: they need {booked} a week, each has {there}.",
+                name=capital(name),
+                booked=booked,
+                there=there,
+            )
+        return tr(
+            "{name} is over-booked: it needs {booked} a week and has {there}.",
+            name=capital(name),
+            booked=booked,
+            there=there,
         )
-    known = [name for name in rows if _is_counted(view, name)]
+    if over:
+        names = listed([gear_name(view, name) for name in over])
+        return tr("{names} are over-booked by {week}.", names=capital(names), week=week)
+    known = [name for name in rows if is_counted(view, name)]
     if not known:
         return tr("How much of the equipment's week is used is not known.")
     busiest = max(known, key=lambda name: view.equipment(name).number("use"))
     used = view.equipment(busiest).text("use")
     unknown = listed([gear_name(view, name) for name in rows if name not in known])
-    what = (
-        tr("All but {unknown}, whose use is not known, hold", unknown=unknown)
-        if unknown
-        else tr("Everything holds")
-    )
-    return tr(
-        "{what} {week}; {gear_name} is the busiest, {used} of its hours.",
-        what=what,
-        week=week,
+    most = tr(
+        "{gear_name} is the busiest, {used} of its hours",
         gear_name=gear_name(view, busiest),
         used=used,
     )
+    if unknown:
+        return tr(
+            "What {unknown} does is not known; nothing else is over-booked in {week}; {most}.",
+            unknown=unknown,
+            week=week,
+            most=most,
+        )
+    return tr("Nothing is over-booked in {week}; {most}.", week=week, most=most)
 
 
 def _week_table(view: View, names: list[str]) -> Table:
@@ -125,8 +144,8 @@ def _week_table(view: View, names: list[str]) -> Table:
             (
                 Cell(gear_name(view, name), href=f"#{slug(name)}" if _cooks(view, name) else ""),
                 *(
-                    Cell(NOT_KNOWN)
-                    if key in _COUNTED and not _is_counted(view, name)
+                    Cell(tr(NOT_KNOWN))
+                    if key in _COUNTED and not is_counted(view, name)
                     else view.equipment(name).cell(key, tone="loss" if name in over else "")
                     for key in figures
                 ),
@@ -140,7 +159,7 @@ def _week_table(view: View, names: list[str]) -> Table:
 _COUNTED = frozenset(("equipment_needed", "use", "hours_booked"))
 
 
-def _is_counted(view: View, name: str) -> bool:
+def is_counted(view: View, name: str) -> bool:
     """Whether any cook on it has a plate with a count; what no cook uses is known to be idle."""
     cooks = _cooks(view, name)
     return not cooks or any(view.batch(cook).known("loads_needed") for cook in cooks)
@@ -175,7 +194,7 @@ def _gear_part(view: View, name: str) -> Part:
         (
             Cell(tr("All together")),
             *(Cell("") for _ in range(4)),
-            row.cell("hours_booked") if _is_counted(view, name) else Cell(NOT_KNOWN),
+            row.cell("hours_booked") if is_counted(view, name) else Cell(tr(NOT_KNOWN)),
         ),
         kind="total",
     )
@@ -189,9 +208,5 @@ def _kind(view: View, name: str) -> str:
     gear = next(g for key, g in view.costed.content.kitchen.equipment.items() if key == name)
     holds = tr(", holds {holds}", holds=view.style.weight(gear.holds.value)) if gear.holds else ""
     there = _there(view, name)
-    many = (
-        tr("; there are {there} of it, all alike", there=view.style.count(there))
-        if there > 1
-        else ""
-    )
+    many = tr("; there are {there}, all alike", there=view.style.count(there)) if there > 1 else ""
     return f"{str(gear.kind).capitalize()}{holds}{many}."

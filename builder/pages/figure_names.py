@@ -155,8 +155,8 @@ PlateFigure: TypeAlias = Literal[
     "remainder_worth", "reprice_a_month", "reprice_lost_sales", "seasoning_cost",
     "seasoning_share", "section_margin", "section_sold", "sells_and_earns",
     "sells_earns_little", "servable_weight", "sold", "sold_at_the_line", "sold_in",
-    "spare_portion_worth", "stated_portion", "tax_included", "tax_rate", "weekly_count",
-    "weekly_loads", "weeks_open", "whole_portions",
+    "spare_portion_worth", "stated_portion", "tax_included", "tax_rate", "usual_month",
+    "weekly_count", "weekly_loads", "weeks_open", "whole_portions",
 ]
 
 AccompanimentFigure: TypeAlias = Literal[

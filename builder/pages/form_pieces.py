@@ -19,6 +19,9 @@ from builder.pages.withheld import WITHHELD
 from builder.quantities import Dimension
 from builder.records.kinds import Cook, Cut, Plate
 
+# Labels of one cook in a service, a sheet of them.
+MOST_LABELS = 8
+
 R = TypeVar("R")
 Key = tuple[str, str, int]
 """A figure on a form: its table, its name, its row."""

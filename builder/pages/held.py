@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Sequence, Set
 
 from markupsafe import Markup
 
@@ -97,6 +97,19 @@ _SURE: dict[Basis, str] = {
     Basis.WEIGHED: Deferred("the portions weigh alike"),
     Basis.MONTHS: Deferred("every month sold the same number"),
 }
+# What is held of a few, and of many, where something is behind the spread of others.
+_OF_SOME: dict[Node, tuple[str, str]] = {
+    ("batch", "hands_on"): (
+        Deferred("the work on the batch of {}"),
+        Deferred("the work on {} other batches"),
+    ),
+    ("pantry", "recipe_hands_on"): (
+        Deferred("the work on {}"),
+        Deferred("the work on {} other sub-recipes"),
+    ),
+}
+# Of these it is always said whose they are.
+_BY_NAME = frozenset({YIELD, AP_PRICE, PANTRY_PRICE})
 # Items that a sentence names; of more it says how many.
 _NAMED = 3
 
@@ -114,12 +127,15 @@ def held_list(sensitivity: Sensitivity, sure: Sure, row: FigureRow[F]) -> Markup
     for node, at in found:
         if _is_used(sensitivity, row, node, at):
             why = (
-                tr(_SURE[sure[node, at]]) if (node, at) in sure else tr("nothing says how far off")
+                tr(tr(_SURE[sure[node, at]]))
+                if (node, at) in sure
+                else tr("nothing says how far off")
             )
             held.setdefault(why, {}).setdefault(node, []).append(at)
-    several = _several(row)
+    several, partly = _several(row), sensitivity.moved(row.row)
     return Markup().join(
-        _because(why, list(_names(row.view, found, several))) for why, found in sorted(held.items())
+        _because(why, list(_names(row.view, found, several, partly)))
+        for why, found in sorted(held.items())
     )
 
 
@@ -159,8 +175,29 @@ def _several(row: FigureRow[F]) -> bool:
     return row.table in {"swap", "set_menu", "buffet"}
 
 
-def _names(view: View, found: dict[Node, list[int]], several: bool) -> Iterable[str]:
-    return dict.fromkeys(_held(view, node, found[node], several) for node in _HELD if node in found)
+def _names(
+    view: View, found: dict[Node, list[int]], several: bool, partly: Set[Node]
+) -> Iterable[str]:
+    """What is held; where another of the kind is moved, also whose it is."""
+    return dict.fromkeys(
+        _held_of_some(view, node, found[node])
+        if node in partly - _BY_NAME
+        else _held(view, node, found[node], several)
+        for node in _HELD
+        if node in found
+    )
+
+
+def _held_of_some(view: View, node: Node, rows: Sequence[int]) -> str:
+    names = list(dict.fromkeys(_whose(view, node, row, several=False) for row in rows))
+    one, many = _OF_SOME.get(
+        node,
+        (
+            tr("{held} of {{}}", held=tr(_HELD[node])),
+            tr("{held} of {{}} others", held=tr(_HELD[node])),
+        ),
+    )
+    return one.format(listed(names)) if len(names) <= _NAMED else many.format(len(names))
 
 
 def _is_used(sensitivity: Sensitivity, row: FigureRow[F], node: Node, at: int) -> bool:
@@ -171,6 +208,9 @@ def _is_used(sensitivity: Sensitivity, row: FigureRow[F], node: Node, at: int) -
             row.view.number("swap", "swap_forecast", row.row)
         )
         if not counted or at != figures.linked("swap", "benchmark", row.row):
+            return False
+        # A forecast counts, whatever was sold.
+        if node == SOLD and figures.value(*FORECAST, at) > 0:
             return False
     value = figures.value(*node, at)
     if node == _MODELLED:
@@ -194,12 +234,13 @@ def _heats(sensitivity: Sensitivity, row: FigureRow[F], *, gas: bool) -> bool:
 
 def _held(view: View, node: Node, rows: Sequence[int], several: bool) -> str:
     """What is held; of the yields of several plates' stages also whose stage each is."""
-    if node not in {YIELD, AP_PRICE, PANTRY_PRICE}:
-        return tr(_HELD[node])
+    if node not in _BY_NAME:
+        return tr(tr(_HELD[node]))
     names = list(dict.fromkeys(_whose(view, node, row, several) for row in rows))
     whose = listed(names)
     if node == YIELD:
         weighed = any(view.number("stage", "tests_count", row) > 0 for row in rows)
+        whose = _stages(view, rows) if several else whose
         yields = ntr("the yield of {names}", "the yields of {names}", len(names), names=whose)
         return yields if weighed else tr("{yields}, which nobody weighed", yields=yields)
     if len(names) <= _NAMED:
@@ -209,6 +250,23 @@ def _held(view: View, node: Node, rows: Sequence[int], several: bool) -> str:
     return ntr(
         "the prices of {count} pantry item", "the prices of {count} pantry items", len(names)
     )
+
+
+def _stages(view: View, rows: Sequence[int]) -> str:
+    """Stages with the cuts and cooks that they are of, each of these once."""
+    stages: dict[str, list[str]] = {}
+    for row in rows:
+        who = view.costed.figures.identity(YIELD[0], row)
+        labels = stages.setdefault(view.where.title(f"{who.owner}.html"), [])
+        labels += [who.label] if who.label not in labels else []
+    each = [
+        tr("{labels} of {owner}", labels=listed(labels), owner=owner)
+        for owner, labels in stages.items()
+    ]
+    # A name may hold a comma, and several stages an "and".
+    if len(each) > 1 and any("," in name or " and " in name for name in each):
+        return tr("{each}; and {each2}", each="; ".join(each[:-1]), each2=each[-1])
+    return listed(each)
 
 
 def _whose(view: View, node: Node, row: int, several: bool) -> str:

@@ -10,9 +10,9 @@ from itertools import chain
 from builder.costing.actions import Action, new_prices, ranked, swaps, weighings
 from builder.costing.due import due_services
 from builder.costing.menu_actions import drops, fixes, promotions, stops
-from builder.display.chances import coarse, interval_places, month_as_read
+from builder.display.chances import money_a_month, month_as_read
 from builder.display.words import listed
-from builder.language import ntr, tr
+from builder.language import Deferred, ntr, tr
 from builder.pages.components import Column, Table
 from builder.pages.home_rows import action_row, due_row, month_width
 from builder.pages.swaps import pairs, saves
@@ -20,6 +20,9 @@ from builder.pages.view import View
 
 # What a morning has room for.
 MOST = 12
+_OF_A_MONTH = Deferred(
+    "Money is that of a month, a twelfth of the weeks open a year, in which as many are sold."
+)
 
 
 def actions(view: View) -> list[Action]:
@@ -32,7 +35,17 @@ def actions(view: View) -> list[Action]:
     ]
     costed = view.costed
     others = (each(costed) for each in (new_prices, promotions, drops, stops, weighings, fixes))
-    return ranked([*swaps(costed, paying), *chain.from_iterable(others)])
+    found = ranked([*swaps(costed, paying), *chain.from_iterable(others)])
+    return [each for each in found if _reads_so(view, each)]
+
+
+def _reads_so(view: View, action: Action) -> bool:
+    """Whether a plate earns more, or less, than the others of its section as its row writes it."""
+    if action.kind not in ("promote", "drop"):
+        return True
+    row = view.plate(action.plate)
+    more = row.as_read("contribution_margin") - row.as_read("others_margin")
+    return more > 0 if action.kind == "promote" else more < 0
 
 
 def worth_words(view: View, found: Sequence[Action]) -> str:
@@ -40,7 +53,7 @@ def worth_words(view: View, found: Sequence[Action]) -> str:
 
     A plate that makes room for another brings nothing by a new price of its own, nor by a second
     swap, and what is promoted at today's margin is not at another: of rows on one plate the
-    largest counts. The sum is written to three digits.
+    largest counts. The sum is written as its rows are, to three digits.
     """
     rows = _paying(found)
     if not rows:
@@ -50,8 +63,7 @@ def worth_words(view: View, found: Sequence[Action]) -> str:
         sold = _sold_today(each)
         best[sold] = max(best.get(sold, 0.0), _as_read(view, each))
     total = math.fsum(best.values())
-    places = min(view.style.places, interval_places(total / 10, view.style.places))
-    worth = view.style.amounts(coarse(total, places), max(places, 0))
+    worth = money_a_month(view.style, total)
     return tr(
         "{things} to do, worth about {worth} a month {if_all}.",
         things=ntr("{count} thing", "{count} things", len(rows)),
@@ -109,9 +121,7 @@ def actions_table(view: View, found: Sequence[Action]) -> Table:
             filter(
                 None,
                 (
-                    tr("Money is that of a month in which as many are sold.")
-                    if _paying(found)
-                    else "",
+                    tr(_OF_A_MONTH) if _paying(found) else "",
                     _either_words(view, found),
                     tr("{left} more are worth less.", left=left) if left > 0 else "",
                 ),

@@ -17,7 +17,7 @@ from builder.pages.view import PlateRow, View
 from builder.records.kinds import Plate, Swap
 
 EARNS_SELLS_LITTLE = Deferred("that it earns and sells little")
-NEITHER = Deferred("that it does neither")
+NEITHER = Deferred("that it neither sells nor earns")
 
 
 def action_row(view: View, action: Action) -> Row:
@@ -193,6 +193,7 @@ def _weigh_row(view: View, action: Action) -> Row:
 
 def _promote_row(view: View, action: Action) -> Row:
     row = view.plate(action.plate)
+    month = view.style.month((view.costed.menu_month.year, view.costed.menu_month.month))
     sold, line, earns, others = row.texts(
         "sold", "sold_at_the_line", "contribution_margin", "others_margin"
     )
@@ -203,11 +204,12 @@ def _promote_row(view: View, action: Action) -> Row:
             row.cell("class_chance", note=tr(EARNS_SELLS_LITTLE)),
             Cell(
                 tr(
-                    "earns {earns} a plate, the others of its section {others}; sold {sold}, "
-                    "and {line} would be its share",
+                    "earns {earns} a plate, the others of its section {others}; sold {sold} "
+                    "in {month}, where {line} would be its share",
                     earns=earns,
                     others=others,
                     sold=sold,
+                    month=month,
                     line=line,
                 )
             ),
@@ -217,7 +219,7 @@ def _promote_row(view: View, action: Action) -> Row:
 
 def _drop_row(view: View, action: Action) -> Row:
     row = view.plate(action.plate)
-    sold, earns, others = row.texts("sold", "contribution_margin", "others_margin")
+    month, earns, others = row.texts("monthly_count", "contribution_margin", "others_margin")
     return Row(
         (
             _do(tr("Drop {plate}", plate=action.plate.title), action.plate),
@@ -225,11 +227,11 @@ def _drop_row(view: View, action: Action) -> Row:
             row.cell("class_chance", note=tr(NEITHER)),
             Cell(
                 tr(
-                    "earns {earns} a plate, the others of its section {others}, which its "
-                    "{sold} guests would take{on_menus}",
+                    "earns {earns} a plate; its {month} guests a month would take another of "
+                    "its section, which earns {others}{on_menus}",
                     earns=earns,
+                    month=month,
                     others=others,
-                    sold=sold,
                     on_menus=_on_menus(view, action.plate),
                 )
             ),

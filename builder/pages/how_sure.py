@@ -63,10 +63,13 @@ def between(row: FigureRow[F], figure: F) -> Text:
     return tr(LOST) if math.isfinite(row.view.width(row.table, figure, row.row)) else ""
 
 
-def sure_words(low: Text, high: Text, *, alike: bool) -> Markup:
-    """Both ends of a 90 % interval; one of them where the digits shown don't tell them apart."""
+def sure_words(low: Text, high: Text, *, alike: bool) -> Text:
+    """Both ends of a 90 % interval, or what it says where the digits don't tell them apart.
+
+    The interval is of inputs with a range alone, so nothing is said of how sure the figure is.
+    """
     if alike:
-        return Markup(tr("{}, hardly uncertain")).format(low)
+        return tr("what has a range moves it by less than is shown")
     return Markup(tr("{} to {}, 9 times in 10")).format(low, high)
 
 
@@ -401,7 +404,7 @@ def _home(view: View, reach: Reach) -> str:
 def input_name(view: View, reach: Reach) -> str:
     """An input in words: whose it is, and what."""
     who = view.costed.figures.identity(reach.node[0], reach.row)
-    what = tr(INPUT_NAMES[reach.node]).format(label=who.label)
+    what = tr(tr(INPUT_NAMES[reach.node])).format(label=who.label)
     owner = "" if reach.node[0] == "kitchen" else view.where.title(f"{who.owner}.html")
     return f"{owner}: {what}" if owner else capital(what)
 

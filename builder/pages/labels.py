@@ -10,7 +10,7 @@ from builder.costing.services import PlannedCook, ServicePlan
 from builder.language import Deferred, tr
 from builder.pages.allergens import ALL_STATED
 from builder.pages.components import Form, FormLabels, FormNote, Link, Page, PaperLabel
-from builder.pages.form_pieces import chunks, sheet_key, sheet_title
+from builder.pages.form_pieces import MOST_LABELS, chunks, sheet_key, sheet_title
 from builder.pages.keeping import KITCHEN_STATES, lasting
 from builder.pages.parts import form_path, page_of
 from builder.pages.schedule import when
@@ -19,7 +19,7 @@ from builder.records.contained import contained, in_words
 from builder.records.kinds import Cook, PantryItem
 from builder.records.services import Service
 
-A_SHEET, A_SHEET_LONG = 8, 6
+A_SHEET, A_SHEET_LONG = MOST_LABELS, 6
 # Longer lists of allergens take a line more than the lowest label has.
 _LONG = 150
 _UNKNOWN = Deferred("Not every part states its allergens: ask before it is served.")
@@ -102,7 +102,7 @@ def _of_cook(view: View, plan: ServicePlan, planned: PlannedCook) -> Iterator[Pa
             use_by = when(view.style, last) + (
                 tr(", {days} days on", days=days) if days > 1 else ""
             )
-    for _ in range(min(max(planned.pieces, 1), A_SHEET)):
+    for _ in range(min(max(planned.pieces, 1), MOST_LABELS)):
         yield _label(view, cook, made, use_by)
 
 

@@ -112,7 +112,7 @@ def _threshold(view: View, cook: Cook) -> str:
     verdict = verdict_of(view, cook)
     if verdict is None:
         return tr("There is {no_authority}.", no_authority=NO_AUTHORITY)
-    tail = f"{capital(DEFERENCE)}."
+    tail = f"{capital(tr(DEFERENCE))}."
     if verdict.target is None or verdict.surface or verdict.forbidden_by:
         if not verdict.modelled:
             return tr(

@@ -304,7 +304,7 @@ def _row(view: View, plate: Plate) -> Row:
     row = view.plate(plate)
     over = seen(over_target, view, plate)
     tone: Tone = "loss" if over else ""
-    doubtful = IN_DOUBT if plate_doubt(view, plate) else ""
+    doubtful = tr(IN_DOUBT) if plate_doubt(view, plate) else ""
     to_do: Text = WITHHELD
     if over is not None and not row.hides("is_popular"):
         to_do = "" if doubtful else as_written(_to_do(view, plate, over=over))

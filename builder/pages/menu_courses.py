@@ -79,7 +79,7 @@ def dearest(seen: Seen, course: str) -> Text:
     if len(found) < 2:
         return "–"
     plate, row = max(found, key=lambda pair: pair[1].number("food_after_supplement"))
-    words = Markup('<a href="~/{}">{}</a>, {}')
+    words = Markup('<a href="~/{}">{}</a> ({})')
     return words.format(page_of(plate), plate.title, row.traced("food_after_supplement"))
 
 

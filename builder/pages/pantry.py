@@ -140,7 +140,7 @@ def _key_figures(view: View, item: PantryItem) -> Figures:
     ]
     return Figures(
         tuple(
-            tile if row.known(name) else replace(tile, value=NOT_KNOWN, trace_href="")
+            tile if row.known(name) else replace(tile, value=tr(NOT_KNOWN), trace_href="")
             for name, tile in zip(names, tiles, strict=True)
         )
     )

@@ -138,7 +138,7 @@ def _amount(
 def _work(row: IngredientRow | AccompanimentRow | CoverItemRow) -> Cell:
     if row.hides("hours"):
         return Cell(WITHHELD)
-    return row.cell("hours") if row.known("hours_per_unit") else Cell(NOT_KNOWN)
+    return row.cell("hours") if row.known("hours_per_unit") else Cell(tr(NOT_KNOWN))
 
 
 def paragraph(text: str) -> Prose:

@@ -124,7 +124,7 @@ def source_note(view: View, source: Cook | Cut) -> str:
     """The note of what a portion of a cook or an uncooked cut costs; empty without a doubt."""
     if isinstance(source, Cook):
         return cook_note(view, source)
-    return IN_DOUBT if view.costed.doubts.of_cut(source) else ""
+    return tr(IN_DOUBT) if view.costed.doubts.of_cut(source) else ""
 
 
 def portions_table(view: View, plate: Plate) -> Table | None:

@@ -39,6 +39,7 @@ _UNITS: dict[Group, tuple[str, ...]] = {
         "factor",
         "factor near",
         "count",
+        "plates",
         "flag",
         "week",
         "week near",

@@ -17,6 +17,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined, Template
 from markupsafe import Markup, escape
 
 import site_templates
+from builder.data.synonyms import search_words
 from builder.display.numerals import MISSING
 from builder.language import SOURCE_LANGUAGE, current_language, tr, written
 from builder.pages.charts.fields import KINDS, lacking
@@ -33,6 +34,7 @@ from builder.pages.components import (
     walk,
 )
 from builder.pages.folding import unfolded
+from builder.pages.slim import slim
 from builder.pages.whereabouts import method_path
 
 TEMPLATES = Path(site_templates.__file__).parent
@@ -43,6 +45,8 @@ ASSETS = (
 )  # fmt: skip
 # One stylesheet in the site, because a later rule wins over an earlier one.
 STYLES = ("ground.css", "parts.css", "steps.css", "live.css", "paper.css")
+# So many columns of a table say once, on the table, that they are numeric; the rest cell by cell.
+_NAMED_COLUMNS = 12
 # A number of a list with its sign and what is around it, in the digits that scripts read.
 _NUMBER = re.compile(r"[-−]?(?P<before>[^0-9.,−-]*)[0-9][0-9.,’'\s]*(?P<after>[^0-9.,−-]*)")
 _SAID = re.compile(r'\bsay\("((?:[^"\\]|\\.)*)"')
@@ -59,19 +63,22 @@ def render(page: Page, site: Site) -> bytes:
         page=unfolded(page),
         site=site,
         here=f"~/{page.path}",
-        csp=CSP,
+        csp=Markup(CSP),
         scripts=_scripts(page, live=site.live),
     )
     if site.guarded and site.guarded in html:
         raise ValueError(tr("{page}: a text that is withheld reached the page", page=page.path))
-    html = _REFERENCE.sub(_to_figure, html).replace(f'="~/{page.path}#', '="#')
-    return html.replace('="~/', f'="{root_of(page.path)}').encode()
+    html = _REFERENCE.sub(_to_figure, html.replace(f'="~/{page.path}#', '="#'))
+    return slim(html.replace('="~/', f'="{root_of(page.path)}')).encode()
 
 
 def _to_figure(found: re.Match[str]) -> str:
-    """A reference becomes a link to the method, which names the figure, and the row for scripts."""
+    """A reference becomes a link to the method, which names the figure, and the row for scripts.
+
+    The row is the link's fragment, which is no place on the page of the method.
+    """
     table, figure, row = found.groups()
-    return f'href="~/{method_path((table, figure))}" data-f="{row}"'
+    return f'href="~/{method_path((table, figure))}#{row}"'
 
 
 def root_of(path: str) -> str:
@@ -107,19 +114,33 @@ def script_words() -> bytes:
 
 
 def stylesheet() -> bytes:
-    """Return the one stylesheet: the ground, the parts of pages, paper."""
-    return b"".join((TEMPLATES / "styles" / name).read_bytes() for name in STYLES)
+    """Return the one stylesheet: the ground, the parts of pages, paper.
+
+    What is written for `.num` is for the cells of a table's numeric columns, too.
+    """
+    css = b"".join((TEMPLATES / "styles" / name).read_bytes() for name in STYLES)
+    cells = ",".join(f".n{n}>*>tr>:nth-child({n})" for n in range(1, _NAMED_COLUMNS + 1))
+    return css.replace(b".num", f":is(.num,:where({cells}))".encode())
 
 
 def search_data(records: Iterable[tuple[str, str, str, str]]) -> bytes:
-    """Return the search script's records, each (title, kind, path in the site, extra words).
+    """Return what the search script reads.
 
-    >>> search_data([("Chuck roll", "cut", "cuts/chuck.html", "116A")]).decode()
-    'const SEARCH_RECORDS=[["Chuck roll","cut","cuts/chuck.html","116A"]];\\n'
+    That is the records, each (title, kind, path in the site, extra words), the words that all
+    pages of a folder are found by, and words that are left out of what is asked.
+
+    >>> script = search_data([("Chuck roll", "cut", "cuts/chuck.html", "116A")]).decode()
+    >>> script.splitlines()[0]
+    'const SEARCH_RECORDS=[["Chuck roll","cut","cuts/chuck.html","116A"]];'
     """
+    words = search_words()
     texts = [[written(text) for text in record] for record in records]
-    packed = json.dumps(texts, ensure_ascii=False, separators=(",", ":"))
-    return f"const SEARCH_RECORDS={packed};\n".encode()
+    found = {"RECORDS": texts, "FOLDERS": words.folders, "SMALL": words.small}
+    packed = (
+        (name, json.dumps(data, ensure_ascii=False, separators=(",", ":")))
+        for name, data in found.items()
+    )
+    return "".join(f"const SEARCH_{name}={data};\n" for name, data in packed).encode()
 
 
 def environment() -> Environment:
@@ -141,7 +162,7 @@ def _environment(_language: str) -> Environment:
         auto_reload=False,
         finalize=written,
     )
-    env.globals.update(rows=table_rows, chart_data=chart_data, tr=tr)
+    env.globals.update(rows=table_rows, numeric=numeric_columns, chart_data=chart_data, tr=tr)
     return env
 
 
@@ -173,7 +194,18 @@ def table_rows(columns: Sequence[Column], rows: Sequence[Row], sortable: bool = 
     numeric = [column.numeric for column in columns]
     same = (_alike, _begin_alike)
     keyed = [sortable and not same[not n](rows, at) for at, n in enumerate(numeric)]
-    return Markup("\n".join([_row(row, numeric, keyed) for row in rows]))
+    marked = [n and at >= _NAMED_COLUMNS for at, n in enumerate(numeric)]
+    return Markup("\n".join([_row(row, marked, keyed) for row in rows]))
+
+
+def numeric_columns(columns: Sequence[Column]) -> str:
+    """The classes by which a table says which of its columns hold numbers.
+
+    >>> numeric_columns([Column("cut", "Cut"), Column("weight", "Weight", numeric=True)])
+    'n2'
+    """
+    named = enumerate(columns[:_NAMED_COLUMNS], start=1)
+    return " ".join(f"n{at}" for at, column in named if column.numeric)
 
 
 def _alike(rows: Sequence[Row], at: int) -> bool:

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 
-from builder.data.synonyms import other_words
+from builder.data.allergens import other_names
+from builder.data.synonyms import other_words, search_words
+from builder.engine.methods import METHODS
 from builder.language import Deferred, tr
 from builder.pages.decided import decided_words
 from builder.pages.free_pages import INDEX as NOTES
 from builder.pages.free_pages import TITLE as NOTES_TITLE
 from builder.pages.free_pages import folder_title, words_of
 from builder.pages.menu import class_of, over_target
-from builder.pages.method_graph import MethodGraph
-from builder.pages.parts import page_of
+from builder.pages.method_graph import MethodGraph, function_path
+from builder.pages.parts import gear_name, page_of
 from builder.pages.remarks import Noted
 from builder.pages.values import capital, in_mass_unit
 from builder.pages.view import View
@@ -31,55 +34,31 @@ Found = tuple[str, str, str, str]
 
 
 PAGES = (
-    (Deferred("Menu"), "menu.html", "plates margin popularity"),
-    (
-        Deferred("Set menus"),
-        "set-menus.html",
-        Deferred("combo fixed price prix fixe courses guest"),
-    ),
-    (Deferred("Counters and buffets"), "buffets.html", Deferred("sold by weight guest left over")),
-    (Deferred("Swaps"), "swaps.html", "challenger benchmark saving"),
-    (Deferred("Cuts"), "cuts.html", Deferred("as purchased yield trim")),
-    (
-        Deferred("Which cut to try next"),
-        "try-next.html",
-        Deferred("candidate challenger muscle tenderness trial"),
-    ),
-    (Deferred("Cooks"), "cooks.html", "loss hours temperature"),
-    (Deferred("Pantry"), "pantry.html", "ingredients sub-recipes"),
-    (Deferred("Tastings"), "tastings.html", Deferred("panel ballots tasters duration verdict")),
-    (Deferred("Kitchen"), "kitchen.html", Deferred("wage energy tax equipment targets")),
-    (Deferred("Prices"), "prices.html", "supplier list"),
-    (
-        Deferred("Allergens"),
-        "allergens.html",
-        Deferred("matrix plates contains may contain not stated"),
-    ),
-    (
-        Deferred("Plates by allergen, to print"),
-        "forms/allergens.html",
-        Deferred("matrix form print front of house"),
-    ),
-    (Deferred("Schedule"), "schedule.html", Deferred("service back-schedule start timeline")),
-    (
-        Deferred("Counts"),
-        "counts.html",
-        Deferred("actual theoretical food cost waste stock variance"),
-    ),
-    (Deferred("Equipment"), "equipment.html", Deferred("bath oven capacity hours booked")),
-    (Deferred("Rules"), "rules.html", Deferred("authority rule set code hold temperature")),
-    (Deferred("Methods"), "methods.html", "formula source"),
-    (Deferred("Sources"), "sources.html", "references literature published"),
-    (Deferred("Butcher's yield test, blank"), "forms/blank-yield-test.html", "form print weigh"),
-    (Deferred("Cooking loss test, blank"), "forms/blank-cooking-loss.html", "form print weigh"),
-    (Deferred("Writing the files"), "writing.html", Deferred("how to write YAML keys units")),
-    (
-        Deferred("What changed"),
-        "changes.html",
-        Deferred("moved why price yield build before feed renamed removed"),
-    ),
-    (Deferred("Tables to download"), "data.html", Deferred("CSV data")),
-    (Deferred("Notices"), "notices.html", "licence"),
+    (Deferred("Menu"), "menu.html"),
+    (Deferred("Set menus"), "set-menus.html"),
+    (Deferred("Counters and buffets"), "buffets.html"),
+    (Deferred("Swaps"), "swaps.html"),
+    (Deferred("Cuts"), "cuts.html"),
+    (Deferred("Which cut to try next"), "try-next.html"),
+    (Deferred("Cooks"), "cooks.html"),
+    (Deferred("Pantry"), "pantry.html"),
+    (Deferred("Tastings"), "tastings.html"),
+    (Deferred("Kitchen"), "kitchen.html"),
+    (Deferred("Prices"), "prices.html"),
+    (Deferred("Allergens"), "allergens.html"),
+    (Deferred("Plates by allergen, to print"), "forms/allergens.html"),
+    (Deferred("Schedule"), "schedule.html"),
+    (Deferred("Counts"), "counts.html"),
+    (Deferred("Equipment"), "equipment.html"),
+    (Deferred("Rules"), "rules.html"),
+    (Deferred("Methods"), "methods.html"),
+    (Deferred("Sources"), "sources.html"),
+    (Deferred("Butcher's yield test, blank"), "forms/blank-yield-test.html"),
+    (Deferred("Cooking loss test, blank"), "forms/blank-cooking-loss.html"),
+    (Deferred("Writing the files"), "writing.html"),
+    (Deferred("What changed"), "changes.html"),
+    (Deferred("Tables to download"), "data.html"),
+    (Deferred("Notices"), "notices.html"),
 )
 
 
@@ -122,9 +101,12 @@ def _records(view: View) -> Iterator[Found]:
         yield count.title, "count", page_of(count), counted
     yield from _notes(view)
     yield from _written_down(view)
-    yield from ((title, "page", path, words) for title, path, words in PAGES)
+    words = search_words().pages
+    for title, path in ((tr("What to do"), "index.html"), *PAGES):
+        every = f" {_every_allergen()}" if path == "allergens.html" else ""
+        yield title, "page", path, words[path] + every
     if content.till:
-        yield tr("Sales"), "page", "sales.html", tr("till counted price taken month")
+        yield tr("Sales"), "page", "sales.html", words["sales.html"]
     yield from _methods(view)
 
 
@@ -173,9 +155,15 @@ def _decisions(view: View, swap: Swap) -> list[Found]:
 def _methods(view: View) -> Iterator[Found]:
     """What a figure is: its name finds the page with its formula."""
     model = view.costed.figures.model
-    for node in MethodGraph(model, view.hidden).nodes:
-        title = capital(in_mass_unit(view.style, model.definition(node).label))
-        yield title, "method", method_path(node), ""
+    nodes = MethodGraph(model, view.hidden).nodes
+    titles = [capital(in_mass_unit(view.style, model.definition(node).label)) for node in nodes]
+    often = Counter(titles)
+    for node, title in zip(nodes, titles, strict=True):
+        of = node[0].replace("_", " ")
+        # Figures of several things may have one name.
+        yield f"{title}: {of}" if often[title] > 1 else title, "method", method_path(node), ""
+    for each in METHODS.values():
+        yield capital(each.title), "method", function_path(each), ""
 
 
 def _swap_words(view: View, swap: Swap) -> str:
@@ -194,6 +182,11 @@ def _plate_words(view: View, plate: Plate) -> str:
     named += [seen(class_of, view, plate) or "", over]
     named += [*_allergen_words(view, plate), *_step_words(plate)]
     return " ".join(filter(None, named))
+
+
+def _every_allergen() -> str:
+    """Who asks what is free of an allergen is led to the matrix, not to what contains it."""
+    return " ".join(word for name, words in other_names().items() for word in (name, *words))
 
 
 def _put_out(content: Content, buffet: Buffet) -> str:
@@ -236,6 +229,8 @@ def _cook_words(view: View, cook: Cook) -> str:
     cut = view.costed.content.cuts[cook.cut]
     at = cook.at if view.grants("cooking") else None
     words = [cut.title, str(cook.how), *_temperature_words(view, at)]
+    if cook.equipment and view.grants("cooking"):
+        words.append(gear_name(view, cook.equipment))
     return " ".join([*words, *_step_words(cook)])
 
 
@@ -248,12 +243,14 @@ def _step_words(record: Stepped) -> Iterator[str]:
 
 
 def _temperature_words(view: View, at: Measure | None) -> Iterator[str]:
-    """A temperature as the pages write it, and as the file does where it has another unit."""
+    """A temperature as the pages write it, as the file does where it has another unit, and as
+    people type it in either."""
     if at is None:
         return
     yield (written := view.style.temperature(at.value))
     if at.text[-1:].upper() != written[-1:]:
         yield at.text
+    yield f"{at.value:.0f}c {at.value * 9 / 5 + 32:.0f}f"
 
 
 def _item_words(view: View, item: PantryItem) -> str:

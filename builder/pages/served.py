@@ -9,6 +9,7 @@ from builder.display.words import listed
 from builder.language import ntr, tr
 from builder.pages.components import Cell, Column, Link, LinkList, Row, Table
 from builder.pages.figure_names import MenuServingFigure, ServingFigure
+from builder.pages.form_pieces import MOST_LABELS
 from builder.pages.parts import form_path, links, page_of, record_cell
 from builder.pages.portions import portion_note
 from builder.pages.service_orders import order_path
@@ -110,7 +111,13 @@ def forms_links(plan: ServicePlan) -> LinkList:
     """The sheets of a service, to print."""
     found = [Link(tr("Prep sheet"), f"~/{form_path(plan.service.id, 'prep')}")]
     found += [Link(tr("Order"), f"~/{order_path(plan.service)}", tr("supplier by supplier"))]
-    found += [Link(tr("Labels"), f"~/{form_path(plan.service.path, 'labels')}", tr("one a piece"))]
+    many = any(planned.pieces > MOST_LABELS for planned in plan.cooks)
+    pieces = (
+        tr("one a piece, {most_labels} of a cook at most", most_labels=MOST_LABELS)
+        if many
+        else tr("one a piece")
+    )
+    found += [Link(tr("Labels"), f"~/{form_path(plan.service.path, 'labels')}", pieces)]
     found += [
         Link(
             tr("Log sheet, {cook}", cook=planned.cook.title),

@@ -369,6 +369,8 @@ def _order_words(view: View, item: Item, line: Line) -> str:
     sold = sold_of(view, item)
     if sold is None or sold.step is None:
         return ""
+    if not line.number("packs_ordered") > 0:
+        return "none"
     return f"{line.text('packs_ordered')} × {_one_words(view, sold)}"
 
 

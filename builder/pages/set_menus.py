@@ -93,7 +93,7 @@ def _list_table(found: list[Seen]) -> Table:
 
 def _list_cells(seen: Seen) -> tuple[Cell, ...]:
     row, tone = seen.row, _tone(seen)
-    doubt = IN_DOUBT if seen.doubt else ""
+    doubt = tr(IN_DOUBT) if seen.doubt else ""
     kind = (
         tr("combo")
         if seen.is_combo
@@ -268,7 +268,7 @@ def _cost_part(seen: Seen) -> Part:
             (
                 Cell(capital(name), href=f"#{anchor(seen, name)}"),
                 Cell(tr("every plate")) if name == EVERY_GUEST else row.cell("taken"),
-                row.cell("course_food", note=IN_DOUBT if seen.doubt else ""),
+                row.cell("course_food", note=tr(IN_DOUBT) if seen.doubt else ""),
                 row.cell("course_labour"),
                 row.cell("course_process"),
                 Cell(dearest(seen, name)),
@@ -285,7 +285,7 @@ def _cost_part(seen: Seen) -> Part:
         (
             Cell(tr("A guest")),
             Cell(""),
-            row.cell("food_cost", note=IN_DOUBT if seen.doubt else ""),
+            row.cell("food_cost", note=tr(IN_DOUBT) if seen.doubt else ""),
             row.cell("labour_cost"),
             row.cell("process_per_plate"),
             Cell(""),
@@ -370,4 +370,4 @@ def _price_note(seen: Seen, figure: SetMenuFigure) -> Text:
     if figure in _PRICES:
         return ""
     asked = figure in {"price_for_food_cost", "price_for_margin"}
-    return IN_DOUBT if seen.doubt else between(seen.row, figure) if asked else ""
+    return tr(IN_DOUBT) if seen.doubt else between(seen.row, figure) if asked else ""

@@ -106,7 +106,7 @@ def _key(kind: type[Written], name: str, field: FieldInfo) -> Key:
     key, about = field.alias or name, field.description or ""
     shape = shape_of(field.annotation, tuple(field.metadata))
     if shape.words == WORDS:
-        shape = Shape(WORDS, _example_within(about))
+        shape = Shape(tr(WORDS), _example_within(about))
     if own := _own_example(kind, key):
         shape = replace(shape, example=own)
     default = None if field.is_required() else field.default
@@ -132,7 +132,7 @@ def _listed(inner: Shape) -> Shape:
 
 def _named(key: Shape, inner: Shape) -> Shape:
     name = "name" if key.words == WORDS else key.example
-    names = _NAMES[key.words]
+    names = tr(_NAMES[key.words])
     words = tr(
         "{names}, each with {keys}", names=names, keys=tr("keys") if inner.model else inner.words
     )
@@ -159,7 +159,7 @@ def _scalar(metadata: tuple[object, ...]) -> Shape:
     choices = [word for item in metadata for word in choices_of(item)]
     if choices:
         return Shape(tr("one of: {choices}", choices=", ".join(choices)), choices[0])
-    return Shape(WORDS, _IN_PLACE[WORDS])
+    return Shape(tr(WORDS), tr(_IN_PLACE[WORDS]))
 
 
 def choices_of(item: object) -> Iterator[str]:

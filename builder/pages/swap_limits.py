@@ -46,7 +46,9 @@ _WHATEVER = {
 _WHOLE: SwapFigure = "break_even_cook_loss_whole"
 _STEPS = Deferred(
     " By whole portions it is the most that may be lost: with the next "
-    "portion that a piece does not give the cost jumps."
+    "portion that a piece does not give the cost jumps. By weight both "
+    "plates cost what their portions weigh, so that limit may lie on the "
+    "other side of today's loss."
 )
 _MARGINS = Deferred(" Margins are after full plate cost, each plate at its own menu price.")
 
@@ -69,6 +71,13 @@ class Limit:
     basis: str = ""
     margin: SwapFigure | None = None
     unequal: str = ""
+    of_both: bool = False
+
+    @property
+    def label(self) -> str:
+        """The input and the basis of its limit; of which plates, where the menu has another."""
+        of = tr(" on both plates") if self.of_both else ""
+        return ", ".join(filter(None, (self.input, self.basis + of)))
 
 
 def limits_of(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
@@ -97,9 +106,8 @@ def limits(view: View, plate: Plate, row: SwapRow, rests_on: str) -> Table:
 
 def _limit_row(row: SwapRow, limit: Limit, priced: bool) -> Row:
     """A limit, with the input that can be moved to it where there is one."""
-    label = ", ".join(map(tr, filter(None, (limit.input, limit.basis))))
     margin = [margin_cell(row, limit, limit.words)] if priced else []
-    named = Cell(label, note=as_written(limit.words))
+    named = Cell(limit.label, note=as_written(limit.words))
     return Row((named, row.cell(limit.now), *margin, limit_cell(row, limit, limit.limit)))
 
 
@@ -133,7 +141,7 @@ def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
     price, limit, slope, saving = row.numbers(
         "ap_price", "break_even_ap_price", "price_slope", "saving"
     )
-    unequal = tr(_WHATEVER["price"])
+    unequal = tr(tr(_WHATEVER["price"]))
     if math.isnan(price):
         words = unequal = tr("no cut is on this plate")
     elif math.isfinite(limit) and price > 0:
@@ -210,7 +218,7 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
         words = _whole_words(view, row, figure)
         margin: SwapFigure = "equal_margin_cook_loss_whole"
         basis = tr("by whole portions")
-        unequal = words if row.number("same_cook") > 0 else tr(_WHATEVER["loss"])
+        unequal = words if row.number("same_cook") > 0 else tr(tr(_WHATEVER["loss"]))
         yield Limit(
             tr("Cook loss{of}", of=of), "cook_loss", figure, 1.0, words, "", basis, margin, unequal
         )
@@ -218,7 +226,8 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
     words = _points(view, row, figure) or _no_loss(row.number("saving_beside_loss"))
     slope = row.number("cook_dependent_gap")
     equal: SwapFigure = "equal_margin_cook_loss"
-    unequal = tr(_WHATEVER["loss"])
+    unequal = tr(tr(_WHATEVER["loss"]))
+    whole = row.number("counts_pieces") > 0
     yield Limit(
         tr("Cook loss{of}", of=of),
         "cook_loss",
@@ -229,6 +238,7 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
         tr("by weight"),
         equal,
         unequal,
+        whole,
     )
 
 
@@ -243,7 +253,15 @@ def _points(view: View, row: SwapRow, figure: SwapFigure) -> str:
         return ""
     points = (row.as_read(figure) - row.as_read("cook_loss")) * 100
     places = max(interval_places(100 * view.width("swap", figure, row.row), 1), 0)
+    if not round(abs(points), places):
+        return tr("today's loss, as far as is shown")
     off = view.style.number(abs(points), places)
+    if off == view.style.number(1, 0):
+        return (
+            tr("1 point more than today's loss")
+            if points > 0
+            else tr("1 point less than today's loss")
+        )
     if points >= 0:
         return tr("{points} points more than today's loss", points=off)
     return tr("{points} points less than today's loss", points=off)
@@ -272,7 +290,7 @@ def _whole_words(view: View, row: SwapRow, figure: SwapFigure) -> str:
 
 def _wage_limit(view: View, row: SwapRow) -> Limit:
     limit, extra, saving = row.numbers("break_even_wage", "extra_hours", "saving")
-    unequal = tr(_WHATEVER["wage"])
+    unequal = tr(tr(_WHATEVER["wage"]))
     if math.isfinite(limit):
         work = view.style.duration(abs(extra))
         words = (

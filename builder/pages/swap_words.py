@@ -228,4 +228,6 @@ def payback_tiles(row: SwapRow, unknown: str) -> list[FigureTile]:
         ]
     else:
         label = tr("The margin gained pays for the equipment in")
-    return [row.tile(figure, label=label, note=unknown)]
+    loses = row.known("margin_change_low") and row.as_read("margin_change_low") <= 0
+    unsure = tr("as written: it may never pay for it") if change > 0 and loses else ""
+    return [row.tile(figure, label=label, note="; ".join(filter(None, (unsure, unknown))))]

@@ -334,11 +334,13 @@ def _list_lead(view: View, found: list[tuple[Swap, Plate, SwapRow]]) -> str:
     if not found:
         return tr("No challenger is held against a benchmark yet.")
     counted = [row for swap, plate, row in found if saves(view, swap, plate, row)]
+    one = 1 in (len(counted), len(found))
     lead = ntr(
-        "{saves} of {count} challenger costs less a plate than the benchmark it would replace",
-        "{saves} of {count} challengers cost less a plate than the benchmark they would replace",
-        len(found),
+        "{saves} of {challengers} costs less a plate than the benchmark it would replace",
+        "{saves} of {challengers} cost less a plate than the benchmark they would replace",
+        1 if one else len(counted),
         saves=len(counted),
+        challengers=ntr("{count} challenger", "{count} challengers", len(found)),
     )
     return lead + (
         tr("; {earning_words}, as priced on the menu.", earning_words=_earning_words(counted))
@@ -375,7 +377,7 @@ def _list_row(view: View, swap: Swap, plate: Plate, row: SwapRow, shared: str) -
     change: Tone = "" if doubt or fault else tone(row, "margin_change")
     missing = seen(missing_words, view, [plate, benchmark])
     unknown = tr("{missing} not known in full", missing=missing) if missing and not shared else ""
-    doubtful = IN_DOUBT if doubt else ""
+    doubtful = tr(IN_DOUBT) if doubt else ""
     note = doubtful or unknown
     return Row(
         (

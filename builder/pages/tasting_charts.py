@@ -405,6 +405,7 @@ def difference_intervals(view: View, result: TastingResult, found: AttributeResu
         for column, test in tests.items()
         for low, high in (_drawn_bounds(test, drawn=column in enough),)
     )
+    bounds = tr(" with one-sided bounds at {level}", level=level) if enough else ""
     bare = [result.samples[column].words for column in tests if column not in enough]
     return Chart(
         name,
@@ -415,12 +416,11 @@ def difference_intervals(view: View, result: TastingResult, found: AttributeResu
             words=words,
         ),
         tr(
-            "{tasters_in_words}: differences to {words} in points of 100 with "
-            "one-sided bounds at {level}; the margin lies at "
-            "−{points}.{without_bounds}",
+            "{tasters_in_words}: differences to {words} in points of 100{bounds}; "
+            "the margin lies at −{points}.{without_bounds}",
             tasters_in_words=tasters_in_words(max(t.tasters for t in tests.values())),
             words=words,
-            level=level,
+            bounds=bounds,
             points=points(margin),
             without_bounds=_without_bounds(bare, result.fewest),
         ),

@@ -125,10 +125,6 @@ def _table(view: View, found: list[Trial]) -> Table:
         Column("cut", tr("Cut")),
         Column("for", tr("In the place of")),
         Column("price", tr("AP price"), numeric=True),
-        Column("trim", tr("Left after trim"), numeric=True),
-        Column(
-            "cook", tr("Left after cook"), numeric=True, about=tr("the published cooking yield")
-        ),
         Column(
             "cost",
             tr("A portion costs"),
@@ -182,8 +178,8 @@ def _row(view: View, trial: Trial) -> Row:
     return Row(
         (
             Cell(name, sort=name.lower(), href=f"#{trial.cut.id}"),
-            record_cell(trial.benchmark, note=IN_DOUBT if doubt else ""),
-            *row.cells("ap_price", "trim_left", "published_cook_yield"),
+            record_cell(trial.benchmark, note=tr(IN_DOUBT) if doubt else ""),
+            row.cell("ap_price"),
             _near_cell(row, "portion_cost"),
             _near_cell(row, "portion_saving"),
             *row.cells("chance_saves", "candidate_saving_a_month", "ap_price_that_saves_nothing"),

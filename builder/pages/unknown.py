@@ -31,7 +31,7 @@ _NAMES = {
 
 def cost_cell(row: FigureRow[F], figure: F) -> Cell:
     """A cost with the link to its trace, or that it is not known."""
-    return row.cell(figure) if row.hides(figure) or row.known(figure) else Cell(NOT_KNOWN)
+    return row.cell(figure) if row.hides(figure) or row.known(figure) else Cell(tr(NOT_KNOWN))
 
 
 def doubted(tiles: Iterable[FigureTile], doubt: str, *, but: tuple[str, ...] = ()) -> Figures:
@@ -72,7 +72,7 @@ def doubted_chart(chart: Chart, doubt: str) -> Chart:
     if not doubt:
         return chart
     title, summary = (
-        f"{chart.title} ({IN_DOUBT})",
+        f"{chart.title} ({tr(IN_DOUBT)})",
         tr(
             "{summary} It is {in_doubt}: {doubt}.",
             summary=chart.summary,
@@ -80,13 +80,13 @@ def doubted_chart(chart: Chart, doubt: str) -> Chart:
             doubt=doubt,
         ),
     )
-    rows = chart.table and replace(chart.table, caption=f"{chart.table.caption} ({IN_DOUBT})")
+    rows = chart.table and replace(chart.table, caption=f"{chart.table.caption} ({tr(IN_DOUBT)})")
     return replace(chart, title=title, summary=summary, table=rows)
 
 
 def named(view: View, plate: Plate) -> str:
     """A plate as pictures name it, which have no room for a note."""
-    return f"{plate.title} ({IN_DOUBT})" if plate_doubt(view, plate) else plate.title
+    return f"{plate.title} ({tr(IN_DOUBT)})" if plate_doubt(view, plate) else plate.title
 
 
 def plate_cost(view: View, figure: PlateFigure, plate: Plate) -> Cell:
@@ -98,23 +98,23 @@ def plate_cost(view: View, figure: PlateFigure, plate: Plate) -> Cell:
     if known is None:
         return Cell(WITHHELD)
     if figure in known and not row.number(figure) > 0:
-        return Cell(NOT_KNOWN)
+        return Cell(tr(NOT_KNOWN))
     return row.cell(figure, note=doubt_note(view, plate, figure))
 
 
 def cook_note(view: View, cook: Cook) -> str:
     """The note of a cost that rests on a cook's servable weight; empty where there is no doubt."""
-    return IN_DOUBT if view.costed.doubts.cooks[cook.id] else ""
+    return tr(IN_DOUBT) if view.costed.doubts.cooks[cook.id] else ""
 
 
 def credit_note(view: View, cook: Cook) -> str:
     """The note of what a cook's by-products are worth; empty where there is no doubt."""
-    return IN_DOUBT if view.costed.doubts.below_nothing[cook.id] else ""
+    return tr(IN_DOUBT) if view.costed.doubts.below_nothing[cook.id] else ""
 
 
 def loss_note(view: View, cook: Cook) -> str:
     """The note of a cook's weights and yields; empty where there is no doubt."""
-    return IN_DOUBT if view.costed.doubts.loss(cook) else ""
+    return tr(IN_DOUBT) if view.costed.doubts.loss(cook) else ""
 
 
 class ChainDoubt(NamedTuple):
@@ -170,7 +170,7 @@ def doubt_note(view: View, plate: Plate, figure: PlateFigure) -> str:
     of = served[1:] if figure == "further_food" else served[:1] if figure in _OF_MAIN else served
     doubtful = [portion for portion in served if view.costed.doubts.of_portion(portion)]
     whole = not doubtful and (figure != "further_food" or bool(of))
-    return IN_DOUBT if whole or any(portion in of for portion in doubtful) else ""
+    return tr(IN_DOUBT) if whole or any(portion in of for portion in doubtful) else ""
 
 
 def full_cost_words(view: View, plate: Plate) -> str:

@@ -186,6 +186,7 @@ _RULES: Mapping[str, Show] = {
     "count": _plain(
         lambda style, x: style.count(x) if x == round(x) else style.number(x, 2),
     ),
+    "plates": _plain(Style.count),
     "count/week": _plain(lambda style, x: tr("{x} a week", x=style.number(x, 1))),
     "week": _plain(lambda style, x: tr("{x} weeks", x=style.number(x, 1))),
     "°C": _plain(Style.temperature),

@@ -118,7 +118,7 @@ def _stage_sheets(
 ) -> Iterator[Form]:
     rows = view.costed.rows
     row = rows.stages[cut.path, name]
-    count, doubt = len(stage.tests), IN_DOUBT if view.costed.doubts.of_cut(cut) else ""
+    count, doubt = len(stage.tests), tr(IN_DOUBT) if view.costed.doubts.of_cut(cut) else ""
     if count > 1:
         sheets = _sheets(view, _STAGE, row, rows.byproducts[row], doubt)
         rests_on = basis(view, view.stage(cut.path, name), stage)

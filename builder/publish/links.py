@@ -29,6 +29,8 @@ _CSS_URL = re.compile(rb"""(?:url\(\s*["']?|@import\s+["'])([^"')]*)""")
 _SCHEME = re.compile(r"[a-zA-Z][a-zA-Z0-9+.-]*:")
 _LOADS = {"src", "srcset", "poster", "data", "background", "action", "formaction", "ping"}
 _PARSED = (".html", ".svg")
+# A number leads to its figure's method and carries its row for scripts, which is no place there.
+_ROW = re.compile(r"(?<=\.html)#[0-9]+$")
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -241,7 +243,8 @@ def _asked_for(tag: str, attributes: Mapping[str, str]) -> Iterator[Reference]:
         elif key in _LOADS and not (key == "data" and tag != "object"):
             yield Reference(value, picture=picture)
         elif key in {"href", "xlink:href"}:
-            yield Reference(value, follow=tag in {"a", "area"}, picture=picture)
+            follow = tag in {"a", "area"}
+            yield Reference(_ROW.sub("", value) if follow else value, follow, picture)
     if tag == "meta" and attributes.get("http-equiv", "").lower() == "refresh":
         yield Reference(attributes.get("content", "").partition("=")[2], follow=True)
     if tag == "base":

@@ -34,6 +34,10 @@ def parse_whole(text: str) -> int:
     builder.quantities.errors.QuantityError: "20000 h" is not a whole number; write 20000 alone
     """
     line = one_short_line(text)
+    if line[0] in "-−" and _NUMBER.fullmatch(line[1:]):
+        raise QuantityError(
+            tr("{line} is below 0", line=quoted(line)), tr("whole numbers here are 0 or more")
+        )
     if not _WHOLE.fullmatch(line):
         raise QuantityError(
             tr("{line} is not a whole number", line=quoted(line)), _meant_whole(line)
@@ -67,8 +71,6 @@ def _meant_whole(line: str) -> str:
             if exact == low
             else tr("write {low} or {low2}", low=low, low2=low + 1)
         )
-    if line[:1] in "-−" and _NUMBER.fullmatch(line[1:]):
-        return tr("whole numbers here are 0 or more")
     return tr("a whole number, for example 412")
 
 

@@ -243,7 +243,8 @@ def unknown_unit(written: str, dimensions: Sequence[Dimension]) -> QuantityError
     """Explain a unit that is not known or not clear."""
     if written in UNCLEAR:
         return QuantityError(
-            tr("{written} is not clear as a unit", written=quoted(written)), tr(UNCLEAR[written])
+            tr("{written} is not clear as a unit", written=quoted(written)),
+            tr(tr(UNCLEAR[written])),
         )
     hints = (nearest_unit(written, dimensions), units_that_fit(dimensions))
     return QuantityError(
@@ -253,14 +254,19 @@ def unknown_unit(written: str, dimensions: Sequence[Dimension]) -> QuantityError
 
 def wrong_dimension(text: str, found: Dimension, dimensions: Sequence[Dimension]) -> QuantityError:
     """Explain a quantity that measures something else than is wanted."""
-    wanted = _asked(tr(NOUNS[each]) for each in dimensions)
+    wanted = _asked(tr(tr(NOUNS[each])) for each in dimensions)
     hint = units_that_fit(dimensions)
     if found is Dimension.LENGTH and Dimension.TIME in dimensions and _MINUTES.search(text):
         hint = tr("write min for minutes")
     if found is Dimension.COUNT and set(dimensions) == {Dimension.MASS}:
         hint = tr("write what {text} weigh together; {hint}", text=text, hint=hint)
     return QuantityError(
-        tr("{text} is {nouns}{wanted}", text=quoted(text), nouns=tr(NOUNS[found]), wanted=wanted),
+        tr(
+            "{text} is {nouns}{wanted}",
+            text=quoted(text),
+            nouns=tr(tr(NOUNS[found])),
+            wanted=wanted,
+        ),
         hint,
     )
 

@@ -223,6 +223,8 @@ USUAL: dict[Dimension, str] = {
 # Beyond this many dimensions a message names one unit of each.
 FEW = 3
 # A degree with its sign behind its letter, or another sign in front of it.
+# How like a spelling is with one letter too few, or two of five exchanged.
+_ONE_LETTER = 0.78
 _DEGREE = re.compile(r"([CF])\W+|\W([CF])", re.IGNORECASE)
 
 # Spellings that mean two things, or another thing than they look like.
@@ -275,21 +277,27 @@ def units_that_fit(dimensions: Collection[Dimension]) -> str:
     """
     usual = [tr(USUAL[dimension]) for dimension in dimensions]
     if len(usual) > FEW:
-        return "units such as " + ", ".join(units.partition(",")[0] for units in usual)
-    return tr("units that fit: ") + ", ".join(usual)
+        first = ", ".join(units.partition(",")[0] for units in usual)
+        return tr("units such as {units}", units=first)
+    return tr("units that fit: {units}", units=", ".join(usual))
 
 
 def nearest_unit(written: str, dimensions: Iterable[Dimension]) -> str:
     """Suggest the spelling that was probably meant, or return an empty string.
 
+    Units are short: only a slip of a letter is like one, another word of pieces is not.
+
     >>> nearest_unit("galon", [Dimension.VOLUME]), nearest_unit("C°", [Dimension.TEMPERATURE])
     ('did you mean "gallon"?', 'did you mean "°C"?')
+    >>> nearest_unit("tails", [Dimension.MASS])
+    ''
     """
     wanted = frozenset(dimensions)
     degree = _DEGREE.fullmatch(written) if Dimension.TEMPERATURE in wanted else None
     if degree is not None:
         return tr('did you mean "°{degree}"?', degree=(degree[1] or degree[2]).upper())
-    return did_you_mean(written, [s for s, unit in _EXACT.items() if unit.dimension in wanted])
+    spellings = [s for s, unit in _EXACT.items() if unit.dimension in wanted]
+    return did_you_mean(written, spellings, _ONE_LETTER)
 
 
 def convert(value_base: float, unit: str) -> float:

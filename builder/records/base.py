@@ -10,7 +10,7 @@ from typing import Any, ClassVar, Self, TypeVar, get_origin
 from pydantic import BaseModel, ConfigDict, Field, ValidationError, model_validator
 from pydantic_core import ErrorDetails
 
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.problems import Place, Problem, did_you_mean, nearest
 from builder.reading.other_words import another_word
 from builder.reading.tree import Branch, Node, Row, Text
@@ -252,7 +252,8 @@ def _problem(kind: type[Written], root: Node | None, file: str, detail: ErrorDet
             return Problem(place, str(detail["msg"]))
 
 
-_OF_ITS_KIND = re.compile("(?<=, for example ).+")
+# What stands between a kind of value and its example.
+_EXAMPLE = Deferred(", for example ")
 
 
 def with_example(hint: str, example: str) -> str:
@@ -261,7 +262,8 @@ def with_example(hint: str, example: str) -> str:
     >>> with_example("a whole number, for example 412", "60")
     'a whole number, for example 60'
     """
-    return _OF_ITS_KIND.sub(lambda _: example, hint) if example else hint
+    kind, between, _ = hint.partition(tr(_EXAMPLE))
+    return f"{kind}{between}{example}" if between and example else hint
 
 
 def _example_at(kind: type[Written], loc: Sequence[int | str]) -> str:

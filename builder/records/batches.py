@@ -94,9 +94,10 @@ def _check_made(
     most = WATERED if dry or recipe.note else SOUP if poured else WEIGHED
     if poured and wet > total / 2 and in_mass(recipe, makes) and not (dry or recipe.note):
         most = MOSTLY_POURED
-    if total > 0 and made > most * total and not (poured and made > STEEPED * total):
-        if found := _few_bones(recipe, makes, weights, made):
-            yield from found
+    if total > 0 and made > most * total:
+        found = _few_bones(recipe, makes, weights, made)
+        yield from found
+        if found or (poured and made > STEEPED * total):
             return
         value = Value("pantry.makes", makes, recipe, recipe.path)
         message = tr(
@@ -157,16 +158,13 @@ def _check_costs(
             value = Value("pantry.of", amount, recipe, recipe.path, item=name)
             share = costs[name] / cost
             message = tr(
-                "{amount} of {pantry} is {share:.0%} of what ",
+                "{amount} of {pantry} is {share:.0%} of what {recipe} costs",
                 amount=amount.text,
                 pantry=content.pantry[name].title,
                 share=share,
+                recipe=recipe.title,
             )
-            yield from warning(
-                value,
-                tr("{message}{recipe} costs", message=message, recipe=recipe.title),
-                slip(amount, 0.01),
-            )
+            yield from warning(value, message, slip(amount, 0.01))
         if is_small and paid and EVERYDAY < hours < SPICE:
             value = Value("pantry.price", paid, content.pantry[name], content.pantry[name].path)
             message = tr(

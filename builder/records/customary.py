@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
+from builder.language import Deferred, tr
 from builder.problems import Problem
 from builder.quantities import Dimension, convert, parse_quantity
 from builder.quantities.units import USUAL
@@ -15,10 +16,9 @@ _OWN = {
     USUAL[Dimension.LENGTH]: "in, mm, cm",
     USUAL[Dimension.TEMPERATURE]: "°F, °C",
 }
-_FITTING = re.compile("(?<=units that fit: ).*")
-_FIRST = re.compile("(?<=units such as )kg, L")
 # Only an example may change: whatever else a hint says is made from what was written.
-_EXAMPLE = re.compile(r"(?:such as|for example) [^;(]*")
+# What brings an example, as alternatives of a regular expression.
+_BRINGS_EXAMPLE = Deferred("such as|for example")
 _MEASURE = re.compile(r"(?P<number>(?<![0-9.])[0-9]+(?:\.[0-9]+)?) (?P<unit>kg|g|L|ml|mL|mm|°C)\b")
 _PRICE = re.compile("(?<=[0-9]/)(?:kg|L)")
 _TWICE = re.compile(r"([0-9.]+ \S+) or \1")
@@ -33,8 +33,16 @@ def in_customary(problem: Problem) -> Problem:
     >>> in_customary(Problem(Place("a.yaml"), "no unit", hint)).hint
     'units that fit: lb, oz, g, kg'
     """
-    hint = _FIRST.sub("lb, qt", _FITTING.sub(_own_first, problem.hint))
-    return replace(problem, hint=_EXAMPLE.sub(lambda found: _turned(found[0]), hint))
+    fitting = _after(tr("units that fit: {units}", units=""), ".*")
+    first = _after(tr("units such as {units}", units=""), "kg, L")
+    hint = first.sub("lb, qt", fitting.sub(_own_first, problem.hint))
+    example = re.compile(rf"(?:{tr(_BRINGS_EXAMPLE)}) [^;(]*")
+    return replace(problem, hint=example.sub(lambda found: _turned(found[0]), hint))
+
+
+def _after(beginning: str, pattern: str) -> re.Pattern[str]:
+    """The pattern behind the beginning of a sentence, as the language of the pages has it."""
+    return re.compile(f"(?<={re.escape(beginning)}){pattern}")
 
 
 def _own_first(found: re.Match[str]) -> str:

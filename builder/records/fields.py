@@ -20,6 +20,7 @@ from builder.problems import Place, did_you_mean
 from builder.quantities import (
     YEARS,
     Dimension,
+    Quantity,
     QuantityError,
     is_plausible,
     parse_clock,
@@ -32,6 +33,7 @@ from builder.quantities import (
     parse_whole,
 )
 from builder.reading.tree import Blank, Branch, Row, Text
+from builder.records.own_words import is_own_word, number_of
 
 T = TypeVar("T")
 
@@ -147,6 +149,24 @@ def quantity(
         return Measure(found.value, text.place, str(text), found.dimension, found.resolution)
 
     return read
+
+
+def _amount(node: object) -> Measure:
+    """A weight, a volume or a count, which is of each whatever a piece is called."""
+    found, text = read_with(
+        node, tr("an amount, for example 180 g, 60 ml or 2 each"), _counted_each
+    )
+    return Measure(found.value, text.place, str(text), found.dimension, found.resolution)
+
+
+def _counted_each(line: str) -> Quantity:
+    try:
+        return parse_quantity(line, Dimension.MASS, Dimension.VOLUME, Dimension.COUNT)
+    except QuantityError as error:
+        hint = error.hint
+        if is_own_word(error) and (number := number_of(line)):
+            hint = tr("of pieces write {number} each; {hint}", number=number, hint=hint)
+        raise QuantityError(error.message, hint) from error
 
 
 def _in_hours(text: str, hours: float, most: float) -> str:
@@ -308,9 +328,7 @@ Mass = Annotated[
 ]
 Amount = Annotated[
     Measure,
-    PlainValidator(
-        quantity("an amount, for example 180 g, 60 ml or 2 each", D.MASS, D.VOLUME, D.COUNT)
-    ),
+    PlainValidator(_amount),
     schema("60 ml", "weight, volume or count"),
 ]
 Volume = Annotated[

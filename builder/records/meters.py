@@ -23,6 +23,9 @@ BATH_KWH_PER_KG, BATH_KW = 0.5, 2.0
 # Litres of a bath for a kilogram that it holds: meat takes up a litre, and water has to flow
 # round it; usual is three to four. Common practice, no published source.
 LITRES_PER_KG, USUAL_LITRES = (1.05, 15.0), 3.5
+# What a bath at temperature loses for a litre of it [W]: a large one under its lid, a small open
+# one; usual is five. Common practice, no published source.
+WATTS_PER_L, USUAL_WATTS = (0.7, 40.0), 5.0
 
 
 def check_meters(content: Content, reported: Doubted) -> Iterator[Problem]:
@@ -33,6 +36,7 @@ def check_meters(content: Content, reported: Doubted) -> Iterator[Problem]:
         yield from _recipe(content, recipe, reported)
     for gear in content.kitchen.equipment.values():
         yield from _bath(content, gear, reported)
+        yield from _standby(content, gear, reported)
 
 
 def _cook(content: Content, cook: Cook, reported: Doubted) -> Iterator[Problem]:
@@ -92,3 +96,21 @@ def _bath(content: Content, gear: Equipment, reported: Doubted) -> Iterator[Prob
             holds=holds.text,
         )
         yield from warning(value, message, slip(volume, USUAL_LITRES / litres))
+
+
+def _standby(content: Content, gear: Equipment, reported: Doubted) -> Iterator[Problem]:
+    volume, draws = gear.volume, gear.measured_standby
+    is_known = volume and draws and not {volume.place, draws.place} & reported
+    if not is_known or gear.kind != BATH or volume is None or draws is None or volume.value <= 0:
+        return
+    watts = draws.value * 1000 / volume.value
+    if watts and not WATTS_PER_L[0] <= watts <= WATTS_PER_L[1]:
+        value = Value(tr("kitchen.equipment.measured standby"), draws, gear, content.kitchen.path)
+        size = "little" if watts < WATTS_PER_L[0] else "a great deal"
+        message = tr(
+            "{draws} is {size} for a bath of {volume} that only keeps warm",
+            draws=draws.text,
+            size=size,
+            volume=volume.text,
+        )
+        yield from warning(value, message, slip(draws, USUAL_WATTS / watts))

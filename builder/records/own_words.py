@@ -45,6 +45,21 @@ def word_of(text: str) -> str:
     return found["word"].strip() if found else ""
 
 
+def number_of(text: str) -> str:
+    """The number of a counted amount as it was written; empty where there is none.
+
+    >>> number_of("40 wings"), number_of("wings")
+    ('40', '')
+    """
+    found = _COUNTED.fullmatch(text.strip())
+    return found["number"].strip() if found else ""
+
+
+def is_own_word(error: QuantityError) -> bool:
+    """Whether a unit is not known, nor a slip of one that is: a kitchen's word for a piece."""
+    return error.message.startswith("unknown unit") and "did you mean" not in error.hint
+
+
 def counted(text: str, names: Iterable[str]) -> Quantity | None:
     """The number of an amount in one of the names given; None where it is in none of them.
 

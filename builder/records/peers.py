@@ -360,12 +360,12 @@ def _cheap(content: Content, cut: Cut, price: float) -> Iterator[Problem]:
     if price > 0 and len(prices) == 1 and len(values) > 1 and min(values) > price * WORTH:
         text, middle = prices[0].measure.text, _middle(values)
         message = tr(
-            "{text} is little for {cut}: its {item} is worth ",
+            "{text} is little for {cut}: its {item} is worth {worth}",
             text=text,
             cut=cut.title,
             item=worths[0].item,
+            worth=worths[0].measure.text,
         )
-        message += f"{worths[0].measure.text}"
         hint = slip(prices[0].measure, middle * USUAL_WORTH / price)
         yield from warning(prices[0], message, hint)
 

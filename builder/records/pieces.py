@@ -14,6 +14,7 @@ from builder.records.kinds import Cook
 from builder.records.plans import MODELLED, Piece
 from builder.records.sizes import Counted
 from builder.records.slips import slip
+from builder.records.ways import BATH
 from builder.records.written import Doubted, Value, far, warning
 
 # Meat of all kinds weighs about this much [kg/m3], and heat spreads in it about so fast [m2/h]
@@ -28,6 +29,9 @@ LONG_H = 1.0
 # hardly begun to warm below the first, and nobody waits for more than the second. Common
 # practice, no published source.
 UNWARMED, ENDLESS = 0.15, 500.0
+# Taken out of a bath before that, a slab's core is a quarter of the way below the bath; whoever
+# means that says which core is wanted. From the series for a slab (1.27 exp(-2.47 Fo)).
+HALF_WARMED = 0.6
 LOAD = 6.0
 # A joint in the dry heat of an oven, from so much on [kg], is so thick at the least against the
 # edge of its cube. Common practice, no published source.
@@ -149,6 +153,15 @@ def _against_time(
             thickness=thickness.text,
         )
         yield from warning(value, message, slip(time, 60.0) if "min" in time.text else "")
+    elif number < HALF_WARMED and cook.how == BATH and cook.core is None and _is_slab(cook):
+        value = Value("cooks.for", time, cook, cook.path)
+        message = tr(
+            "{time} is short for a piece of {thickness}: its core stays far below",
+            time=time.text,
+            thickness=thickness.text,
+        )
+        message += " the bath"
+        yield from warning(value, message, slip(time, 60.0) if "min" in time.text else "")
     elif number > ENDLESS:
         value = Value("cooks.piece.thickness", thickness, cook, cook.path)
         message = tr(
@@ -157,3 +170,7 @@ def _against_time(
             thickness=thickness.text,
         )
         yield from warning(value, message, slip(thickness, 10.0))
+
+
+def _is_slab(cook: Cook) -> bool:
+    return cook.piece is not None and cook.piece.shape in {None, "slab"}

@@ -18,6 +18,7 @@ from builder.data import PlausibleRange, plausible_ranges
 from builder.language import tr
 from builder.problems import Problem, Severity
 from builder.quantities import Dimension, convert
+from builder.records.aims import check_aims
 from builder.records.batches import check_batches
 from builder.records.chains import stages_of
 from builder.records.content import Content
@@ -41,8 +42,9 @@ from builder.records.pieces import check_pieces
 from builder.records.rich import check_rich
 from builder.records.slips import slip, slip_into
 from builder.records.takings import check_takings
-from builder.records.tariffs import check_tariffs
+from builder.records.tariffs import check_currency, check_tariffs
 from builder.records.weighings import check_weighings
+from builder.records.work import check_work
 from builder.records.written import (
     Doubted,
     Value,
@@ -84,6 +86,7 @@ def check_proportion(content: Content) -> Iterator[Problem]:
     """
     found = list(values_of(content))
     checks: list[Check] = [
+        check_currency,
         _wage,
         check_tariffs,
         against_history,
@@ -94,6 +97,7 @@ def check_proportion(content: Content) -> Iterator[Problem]:
         check_helpings,
         check_rich,
         check_meters,
+        check_work,
         lambda content, reported: against_peers(content, found, reported),
         check_pairs,
         against_the_other,
@@ -103,6 +107,7 @@ def check_proportion(content: Content) -> Iterator[Problem]:
         check_pieces,
         check_tested_loads,
         against_price,
+        check_aims,
         _days,
     ]
     reported: Doubted = set()
@@ -182,7 +187,8 @@ def _kinds(written: Value) -> list[str]:
     match written.owner:
         case Cook() as cook:
             way = cook.how.lower().replace(",", " ").split()[:1]
-            return [*way, *([str(cook.counts_as)] if cook.counts_as else [])]
+            form = [str(cook.counts_as)] if cook.counts_as else []
+            return [*way, *form, *(f"{how} {form[0]}" for how in way if form)]
         case Equipment() as gear:
             return [str(gear.kind).lower()]
         case Cut() as cut:

@@ -12,7 +12,15 @@ from builder.language import Deferred, tr
 from builder.quantities import Dimension, Quantity, QuantityError, parse_quantity, written_like
 from builder.quantities.units import USUAL
 from builder.records.fields import Measure, read_with, schema
-from builder.records.own_words import SLICE, counted, is_named, names_in, word_of
+from builder.records.own_words import (
+    SLICE,
+    counted,
+    is_named,
+    is_own_word,
+    names_in,
+    number_of,
+    word_of,
+)
 
 _MASS, _COUNT = Dimension.MASS, Dimension.COUNT
 _A_PORTION = Deferred("a weight or a number of pieces, for example 180 g, 1 piece or 3 slices")
@@ -68,9 +76,8 @@ def _portion(line: str) -> Quantity:
     try:
         return parse_quantity(line, _MASS, _COUNT)
     except QuantityError as error:
-        hint = error.hint.replace(tr(USUAL[_COUNT]), "piece, slice")
-        word = word_of(line)
-        if word and error.message.startswith("unknown unit") and "did you mean" not in hint:
+        hint = error.hint.replace(USUAL[_COUNT], "piece, slice")
+        if word_of(line) and is_own_word(error):
             hint = tr("{hint}; its cook may call a piece so, as name under piece", hint=hint)
         raise QuantityError(error.message, hint) from error
 
@@ -93,7 +100,17 @@ def _pieces(line: str, names: Iterable[str]) -> Quantity | None:
 
 
 def _mass(line: str) -> Quantity:
-    return parse_quantity(line, _MASS)
+    try:
+        return parse_quantity(line, _MASS)
+    except QuantityError as error:
+        hint = error.hint
+        if is_own_word(error) and (number := number_of(line)):
+            hint = tr(
+                "write {number} pieces, or call a piece so, as name under piece; {hint}",
+                number=number,
+                hint=hint,
+            )
+        raise QuantityError(error.message, hint) from error
 
 
 def _slices(node: object) -> Measure:

@@ -122,11 +122,9 @@ def _covers(content: Content, service: Service, reported: Doubted) -> Iterator[P
             value = Value("services.plates.covers", covers, service, service.path)
             ratio = covers.value / week
             message = tr(
-                "{covers} in one service is {times} what {plate} ",
+                "{covers} in one service is {times} what {plate} sells in a week",
                 covers=covers.text,
                 times=times(ratio),
                 plate=plate.title,
             )
-            yield from warning(
-                value, tr("{message}sells in a week", message=message), slip(covers, 1 / ratio)
-            )
+            yield from warning(value, message, slip(covers, 1 / ratio))

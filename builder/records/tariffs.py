@@ -1,18 +1,36 @@
-"""What an hour and a kilowatt-hour cost: against each other, and a cost of nothing."""
+"""What an hour and a kilowatt-hour cost: each in its currency, against each other, for nothing."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.data import plausible_ranges
 from builder.language import tr
 from builder.problems import Problem
 from builder.records.content import Content
-from builder.records.slips import slip
+from builder.records.slips import slip, slip_into
 from builder.records.written import Doubted, Value, times, warning
 
 # Gas costs about a third of what electricity does by the kilowatt-hour, and hardly ever more.
 # Common practice, no published source.
 GAS_USUAL, GAS_MOST = 0.35, 1.5
+
+
+def check_currency(content: Content, _reported: Doubted) -> Iterator[Problem]:
+    """Warn of a wage and tariffs that are far from what they are in the kitchen's currency."""
+    kitchen, known = content.kitchen, plausible_ranges()
+    rates = {"loaded wage": kitchen.loaded_wage, "energy": kitchen.energy, "gas": kitchen.gas}
+    for key, rate in rates.items():
+        for limits in known.get(f"kitchen.{key} ({kitchen.currency})", ()):
+            if rate and rate.value and not limits.low <= rate.value <= limits.high:
+                value = Value(f"kitchen.{key}", rate, kitchen, kitchen.path)
+                message = tr(
+                    "{rate} is far outside what is usual here ({reason})",
+                    rate=rate.text,
+                    reason=limits.reason,
+                )
+                hint = slip_into(rate, rate.value, limits.low, limits.high)
+                yield from warning(value, message, hint)
 
 
 def check_tariffs(content: Content, reported: Doubted) -> Iterator[Problem]:

@@ -31,17 +31,23 @@ def _again(
     owner: Cut | Cook, test: WeighingTest, earlier: WeighingTest, *, copied: bool
 ) -> Problem:
     """The warning; of two cooks each counts the weighing once, so one file is the other's copy."""
-    rest = tr(": it seems to be copied from there") if copied else tr(", and counts twice")
-    message = tr(
-        "this weighing of {in_words} on {day} is also at ",
-        in_words=test.in_.text,
-        day=test.date.day,
-    )
-    hint = tr("write here what this cook weighed") if copied else tr("take one of them out")
+    weighing = {"weight": test.in_.text, "day": test.date.day, "place": earlier.date.place}
+    if copied:
+        message = tr(
+            "this weighing of {weight} on {day} is also at {place}: "
+            "it seems to be copied from there",
+            **weighing,
+        )
+        hint = tr("write here what this cook weighed, or correct its day or its weights")
+    else:
+        message = tr(
+            "this weighing of {weight} on {day} is also at {place}, and counts twice", **weighing
+        )
+        hint = tr("take one of them out, or correct its day or its weights")
     return Problem(
         test.date.place,
-        f"{message}{earlier.date.place}{rest}",
-        tr("{hint}, or correct its day or its weights", hint=hint),
+        message,
+        hint,
         Severity.WARNING,
         owner.path,
         needs=None,  # it names a line of a file

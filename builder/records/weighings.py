@@ -20,7 +20,9 @@ from builder.records.written import Doubted, Value, far, is_far, is_far_from, on
 # holds a test may weigh, and how many times apart a by-product's shares of it may lie. Shares
 # that differ by less than the last are never compared. Common practice, no published source.
 LOADS, HELD, SHARES, NEXT_TO_NOTHING = 6.0, 3.0, 5.0, 0.02
-FEW = 3
+FEW = 2
+# Of two tests nothing says which is right, so their shares lie farther apart to be reported.
+OF_TWO = 6.0
 
 
 def check_weighings(content: Content, reported: Doubted) -> Iterator[Problem]:
@@ -80,6 +82,7 @@ def _parts(
                 value = _value(owner, part.weight, test)
                 found[str(item)].append((value, part.weight.value / test.in_.value))
     for name, shares in found.items():
+        yield from _of_two(shares)
         for value, share in shares:
             others = sorted(other for each, other in shares if each is not value)
             if len(others) < FEW or not is_far_from(share, others, SHARES):
@@ -95,3 +98,11 @@ def _parts(
                     middle=middle,
                 )
                 yield from warning(value, message, slip(value.measure, middle / share))
+
+
+def _of_two(shares: Sequence[tuple[Value, float]]) -> Iterator[Problem]:
+    """A by-product's shares of the only two tests that weighed it."""
+    if len(shares) == 2:
+        (one, less), (other, more) = sorted(shares, key=lambda each: each[1])
+        if more > OF_TWO * less and more - less > NEXT_TO_NOTHING:
+            yield from one_of_two(one, other.measure)

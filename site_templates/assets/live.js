@@ -117,10 +117,11 @@ globalThis.Live = (() => {
   }
 
   /* Every number of the page that leads to its figure follows. */
-  const cells = () => document.querySelectorAll("main [data-f]");
+  const FIGURE = "a[href*='methods/'][href*='#']";
+  const cells = () => document.querySelectorAll(`main ${FIGURE}`);
   const node = (text) => text.split(".").map((part, n) => (n === 2 ? Number(part) : part));
-  /* A number leads to its figure's method and carries its row. */
-  const reference = (cell) => [...book.methods.get(/([^/]+)\.html$/.exec(cell.pathname)[1]), Number(cell.dataset.f)];
+  /* A number leads to its figure's method, its row behind the "#". */
+  const reference = (cell) => [...book.methods.get(/([^/]+)\.html$/.exec(cell.pathname)[1]), Number(cell.hash.slice(1))];
   const shown = (values, ...node) => Intervals.shown(numbers, values, ...node);
 
   function follow(wanted = () => true) {
@@ -132,7 +133,7 @@ globalThis.Live = (() => {
     }
     for (const each of news) mark(...each);
     for (const words of document.querySelectorAll("main [data-below]"))
-      words.hidden = moved.value(...reference(words.querySelector("[data-f]"))) >= Number(words.dataset.below);
+      words.hidden = moved.value(...reference(words.querySelector(FIGURE))) >= Number(words.dataset.below);
     for (const figure of document.querySelectorAll("figure[data-kind]")) redraw(figure);
   }
 
@@ -214,14 +215,14 @@ globalThis.Live = (() => {
   /* A limit: its input moved to where it says, "1-" where what is left is the input of a loss. */
   function attemptLimit(button) {
     const [input, turned] = button.dataset.attempt.split(" ");
-    const limit = button.parentElement.querySelector("[data-f]");
+    const limit = button.parentElement.querySelector(FIGURE);
     return withRows(() => moved.value(...reference(limit))).then((value) => attempt(node(input), turned ? 1 - value : value));
   }
 
   document.addEventListener("click", (event) => {
     const button = event.target.closest("[data-attempt]");
     if (button) attemptLimit(button);
-    const cell = event.target.closest("[data-f]");
+    const cell = event.target.closest(FIGURE);
     if (!cell || event.ctrlKey || event.metaKey || event.shiftKey || event.button) return;
     event.preventDefault();
     withRows(() => Panel.open(reference(cell), cell)).catch(() => location.assign(cell.href));

@@ -277,6 +277,7 @@ globalThis.Numbers = (() => {
       flag: (x) => (x ? say("yes") : say("no")),
       kg2: (x) => `${number(convert(convert(x, style.per.kg), style.per.kg), 5)} ${style.per.kg}²`,
       count: (x) => number(x, Number.isInteger(x) ? 0 : 2),
+      plates: (x) => number(x, 0),
       "portion factor": (x) => number(convert(x, style.per.kg), 4),
       "money/unit": (x, unit) => rate(x, per(unit)),
       "h/unit": (x, unit) => `${duration(x / convert(1, per(unit)))} / ${per(unit)}`,

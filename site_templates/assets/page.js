@@ -40,7 +40,14 @@ globalThis.Page = (() => {
       else box.removeAttribute("tabindex");
     }
   });
-  for (const box of document.querySelectorAll(".scroll")) boxes.observe(box);
+  for (const box of document.querySelectorAll(".scroll")) {
+    const caption = box.querySelector(":scope > table > caption");
+    if (caption && !box.hasAttribute("role")) {
+      box.setAttribute("role", "group");
+      box.setAttribute("aria-label", caption.textContent);
+    }
+    boxes.observe(box);
+  }
 
   /* Load a script of the site; scripts run in the order in which they were asked for. */
   const script = (path) =>

@@ -195,7 +195,7 @@ globalThis.Panel = (() => {
   /* The strip: one field for each input that the page names. */
   function fill(strip) {
     const node = (text) => text && text.split(".").map((part, n) => (n === 2 ? Number(part) : part));
-    const fields = [...strip.querySelectorAll("[data-try]")].map((line) => [line, field(node(line.dataset.try), (line.dataset.label ||= line.textContent), node(line.dataset.now))]);
+    const fields = [...strip.querySelectorAll("[data-try]")].map((line) => [line, field(node(line.dataset.try), (line.dataset.label ||= line.textContent.trim()), node(line.dataset.now))]);
     for (const [line, made] of fields) line.replaceChildren(made);
   }
 

@@ -76,7 +76,7 @@
           const copies = Array.from(row.cells[n + 1].childNodes, (node) => node.cloneNode(true));
           return make("td", { className: head.className }, ...copies);
         });
-        return make("tr", {}, this.head(head.textContent, "row"), ...cells);
+        return make("tr", {}, this.head(head.textContent.trim(), "row"), ...cells);
       });
       const caption = make("caption", { textContent: say("{table}, side by side", { table: this.table.caption.textContent }) });
       const top = make("thead", {}, make("tr", {}, make("td", {}), ...heads));

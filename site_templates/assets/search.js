@@ -7,11 +7,18 @@
   const LIMIT = 30;
   const KIND_OF = 1;
   const TITLE = 0, EXTRA = 0.5, KIND = 1;
-  const EXACT = 0, PREFIX = 1, TYPO = 3;
+  const EXACT = 0, PLURAL = 0.25, PREFIX = 1, TYPO = 3;
+  /* What a method costs more than a record that is as near, and words that are together less. */
+  const METHOD = 2, TOGETHER = -1;
+  /* Of so many of the nearest it is looked whether words are together. */
+  const CLOSE = 200;
 
-  /* Without accents and capitals; most words have no accent, and the rest of the work takes long. */
-  const plain = (text) => (/^[ -~]*$/.test(text) ? text : text.normalize("NFD").replace(/\p{M}/gu, "")).toLowerCase();
-  const split = (text) => plain(text).split(/[^\p{L}\p{N}]+/u).filter(Boolean);
+  /* Words without accents and capitals; most have no accent, and the rest of the work takes long. */
+  const split = (text) => {
+    if (/^[ -~]*$/.test(text)) return text.toLowerCase().match(/[a-z0-9]+/g) ?? [];
+    return text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase().match(/[\p{L}\p{N}]+/gu) ?? [];
+  };
+  const stem = (word) => (word.length > 3 ? word.replace(/(?<=o)es$|[sx]$/, "") : word);
   const allowed = (word) => (/\d/.test(word) || word.length < 4 ? 0 : word.length < 6 ? 1 : 2);
 
   /* Fewest insertions, deletions, changes and swaps of neighbours that turn the word into the
@@ -42,57 +49,100 @@
   }
 
   class Index {
-    constructor(records) {
+    constructor(records, folders, small) {
       this.records = records;
+      this.small = new Set(small);
       this.kinds = new Map();
       this.tokens = new Map();
-      records.forEach(([title, kind, , extra], id) => {
+      this.stems = new Map();
+      records.forEach(([title, kind, path, extra], id) => {
         if (!this.kinds.has(kind)) this.kinds.set(kind, this.kinds.size);
         this.add(title, id, TITLE);
         this.add(extra, id, EXTRA);
         this.add(kind, id, KIND);
+        this.add(folders[path.split("/", 1)[0]] ?? "", id, KIND);
       });
     }
 
+    /* Records come in their order and a title before the rest, so that the first weight is the least. */
     add(text, id, weight) {
       for (const token of split(text)) {
-        let places = this.tokens.get(token);
-        if (!places) this.tokens.set(token, (places = new Map()));
-        places.set(id, Math.min(places.get(id) ?? Infinity, weight));
+        const places = this.tokens.get(token);
+        if (!places) {
+          this.tokens.set(token, { ids: [id], weights: [weight] });
+          this.stems.set(token, stem(token));
+        } else if (places.ids.at(-1) !== id) {
+          places.ids.push(id);
+          places.weights.push(weight);
+        }
       }
     }
 
-    /* The record's cost for one word of the question: the nearest of its tokens. */
+    /* The record's cost for one word of the question: the nearest of its tokens. A word that is
+       on some page is no typing mistake. */
     matches(word) {
       const found = new Map();
-      const limit = allowed(word);
+      const limit = this.tokens.has(word) ? 0 : allowed(word);
       for (const [token, places] of this.tokens) {
         const cost = this.cost(word, token, limit);
         if (cost === Infinity) continue;
-        for (const [id, weight] of places) found.set(id, Math.min(found.get(id) ?? Infinity, cost + weight));
+        places.ids.forEach((id, at) => {
+          const total = cost + places.weights[at];
+          if (!(found.get(id) <= total)) found.set(id, total);
+        });
       }
       return found;
     }
 
     cost(word, token, limit) {
       if (token === word) return EXACT;
+      if (this.stems.get(token) === stem(word)) return PLURAL;
       if (token.startsWith(word)) return PREFIX + (token.length - word.length) / 100;
       return limit ? TYPO * distance(word, token, limit) : Infinity;
     }
 
-    find(question) {
+    /* What is asked, without the words that are in too many names. */
+    asked(question) {
       const words = split(question);
-      if (!words.length) return [];
-      const [first, ...others] = words.map((word) => this.matches(word));
+      const large = words.filter((word) => !this.small.has(word));
+      return large.length ? large : words;
+    }
+
+    /* The records that have most words of the question, all of them if any record has. */
+    find(question) {
+      const words = this.asked(question);
+      const totals = new Map();
+      for (const word of words)
+        for (const [id, cost] of this.matches(word)) {
+          const [count, total] = totals.get(id) ?? [0, 0];
+          totals.set(id, [count + 1, total + cost]);
+        }
+      let most = 0;
+      for (const [count] of totals.values()) most = Math.max(most, count);
+      const together = words.length > 1 ? ` ${split(question).join(" ")} ` : null;
+      return { found: this.sorted(totals, most, together), every: most === words.length };
+    }
+
+    has(id, together) {
+      const [title, , , extra] = this.records[id];
+      return [title, extra].some((text) => ` ${split(text).join(" ")} `.includes(together));
+    }
+
+    /* Of equally near ones the kinds come as the records do, and short names first. */
+    sorted(totals, most, together) {
       const scored = [];
-      for (const [id, cost] of first) {
-        const total = others.reduce((sum, found) => sum + (found.get(id) ?? Infinity), cost);
-        const [title, kind] = this.records[id];
-        if (total < Infinity) scored.push([total, this.kinds.get(kind), title.length, id]);
+      for (const [id, [count, total]] of totals) {
+        if (count < most) continue;
+        const [title, kind, path] = this.records[id];
+        scored.push([total + (path.startsWith("methods/") ? METHOD : 0), this.kinds.get(kind), title.length, id]);
       }
-      /* Of equally near ones the kinds come as the records do, and short names first. */
-      scored.sort((a, b) => a[0] - b[0] || a[1] - b[1] || a[2] - b[2] || a[3] - b[3]);
-      return scored.map(([, , , id]) => this.records[id]);
+      const nearer = (a, b) => a[0] - b[0] || a[1] - b[1] || a[2] - b[2] || a[3] - b[3];
+      scored.sort(nearer);
+      if (!together) return scored.map(([, , , id]) => this.records[id]);
+      const first = scored.splice(0, CLOSE);
+      for (const each of first) if (this.has(each[3], together)) each[0] += TOGETHER;
+      first.sort(nearer);
+      return [...first, ...scored].map(([, , , id]) => this.records[id]);
     }
   }
 
@@ -159,7 +209,7 @@
     status.textContent = say("Reading the list of pages …");
     try {
       await load();
-      index = new Index(SEARCH_RECORDS);
+      index = new Index(SEARCH_RECORDS, SEARCH_FOLDERS, SEARCH_SMALL);
       show();
       if (waiting && dialog.open) go(list.children[active]);
     } catch {
@@ -176,13 +226,13 @@
 
   function show() {
     if (!index) return;
-    const all = index.find(input.value);
+    const { found: all, every } = index.find(input.value);
     offer(all);
     const found = all.filter((record) => !kind || record[KIND_OF] === kind);
     list.replaceChildren(...found.slice(0, LIMIT).map(option));
     input.setAttribute("aria-expanded", String(found.length > 0));
     list.hidden = !found.length;
-    status.textContent = input.value.trim() ? report(found.length) : "";
+    status.textContent = input.value.trim() ? report(found.length, every) : "";
     choose(found.length ? 0 : -1);
   }
 
@@ -196,10 +246,13 @@
     only.hidden = counts.size < 2 && !kind;
   }
 
-  function report(count) {
+  function report(count, every) {
     if (!count) return say("Nothing found. Try fewer letters.");
-    if (count > LIMIT) return say("{count} pages, the nearest {limit} shown", { count, limit: LIMIT });
-    return count === 1 ? say("1 page") : say("{count} pages", { count });
+    const limit = LIMIT;
+    if (every && count > LIMIT) return say("{count} pages, the nearest {limit} shown", { count, limit });
+    if (every) return count === 1 ? say("1 page") : say("{count} pages", { count });
+    if (count > LIMIT) return say("No page has all of these words. {count} pages with most of them, the nearest {limit} shown", { count, limit });
+    return count === 1 ? say("No page has all of these words. 1 page with most of them") : say("No page has all of these words. {count} pages with most of them", { count });
   }
 
   function choose(n) {

@@ -181,7 +181,7 @@ ON_PAGES = {
 }
 # What is written as the rule prints it, or both ends at once.
 OTHER_WORDS = {"batch.asked_hold", "batch.chilled_slow"}
-_LINK = re.compile(r'<a href="[^"]*methods/(\w+)-([\w-]+)\.html" data-f="(\d+)">(.*?)</a>')
+_LINK = re.compile(r"<a href=[^>]*methods/(\w+)-([\w-]+)\.html#(\d+)>(.*?)</a>")
 
 
 @pytest.mark.parametrize("units", ["", "units: us customary\n"])

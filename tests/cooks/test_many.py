@@ -137,7 +137,7 @@ def test_a_forecast_past_all_of_them_is_reported(tmp_path: Path) -> None:
     files[path] = files[path].replace("forecast: 400", "forecast: 900")
     (found,) = [p for p in problems(tmp_path, files) if p.record == "equipment"]
     message = found.message.replace("\N{NO-BREAK SPACE}", " ")
-    assert "books 620 h of 336 h, so it needs 4 of it where there are 2" in message
+    assert "books 620 h of 336 h, so 4 are needed where there are 2" in message
 
 
 def test_two_temperatures_take_two_baths_and_three_clash(tmp_path: Path) -> None:
@@ -170,7 +170,7 @@ def test_a_load_may_lie_in_several_by_whole_pieces(tmp_path: Path) -> None:
 
 def test_pages_say_how_many_there_are(tmp_path: Path) -> None:
     found = pages(costed(tmp_path, of_two("chuck-plate: 18")))
-    assert "there are 2 of it, all alike" in found["equipment.html"][1]
+    assert "there are 2, all alike" in found["equipment.html"][1]
     assert "A load keeps one (bath)" in found["cooks/chuck-30h.html"][1]
     assert "how many there are, all alike" in found["writing.html"][1] + "".join(
         text for path, (_, text) in found.items() if path.startswith("writing/")

@@ -136,11 +136,15 @@ def test_pages_of_the_week_and_of_a_service(tmp_path: Path) -> None:
 def test_a_forecast_that_does_not_fit_is_reported_at_the_bath(tmp_path: Path) -> None:
     (found,) = [p for p in problems(tmp_path, FILES) if p.record == "equipment"]
     assert str(found.place) == f"{KITCHEN}:7:3"
-    assert "books 279 h of 168 h, so it needs 2 of it" in found.message.replace(
+    assert "books 279 h of 168 h, so 2 are needed" in found.message.replace(
         "\N{NO-BREAK SPACE}", " "
     )
     lead = pages(costed(tmp_path / "again", FILES))["equipment.html"][0].answer
-    assert lead == "bath does not hold what a week's forecast asks of it."
+    words = lead.replace("\N{NO-BREAK SPACE}", " ")
+    assert words == (
+        "Bath is over-booked: it needs 279 h a week and has 168 h. "
+        "It is counted for a week's forecast."
+    )
 
 
 def test_a_start_a_week_and_more_before_says_so(tmp_path: Path) -> None:

@@ -186,7 +186,7 @@ def test_every_edition_says_what_it_carries_and_on_what_terms(
             assert f"{name} " in page
             assert licence in page
         assert f"Packed by vl-convert {version('vl-convert-python')}" in page
-        assert b'href="notices.html"' in files["index.html"]
+        assert b"href=notices.html" in files["index.html"]
 
 
 def test_a_warning_is_there_where_all_that_it_rests_on_is(kitchen: Kitchen, cache: Path) -> None:

@@ -51,13 +51,14 @@ def test_a_translation_takes_the_values_of_its_template(language: str) -> None:
 
 
 def _is_template(text: str) -> bool:
+    """Whether values are put into a text: braces of a file's own YAML have blanks within."""
     try:
-        return all(
-            name is None or name.isidentifier() or not name
-            for _, name, *_ in Formatter().parse(text)
-        )
+        parts = [(name, spec) for _, name, spec, _ in Formatter().parse(text) if name is not None]
     except ValueError:
         return False
+    return all(
+        (name.isidentifier() or not name) and " " not in (spec or "") for name, spec in parts
+    )
 
 
 @pytest.mark.parametrize("language", OTHERS)

@@ -144,6 +144,6 @@ def test_break_even_notes_and_the_pictures_table_say_that_they_are_as_written(
         attempt(page, "Beef chuck roll: AP price", "20")
         assert table.all_text_contents() == before
         expect(table.locator(".now")).to_have_count(0)
-        expect(table.locator("[data-f] .written")).to_have_count(2 * len(before))
+        expect(table.locator("[href*=methods] .written")).to_have_count(2 * len(before))
         assert "as written" in note.locator(".written").evaluate(mark)
         expect(picture(page, "#how-sure-chuck-steak")).to_have_class(re.compile("as-written"))

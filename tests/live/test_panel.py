@@ -35,7 +35,7 @@ def panel(page: Page) -> Locator:
 def referring(figure: str) -> str:
     """The selector of numbers that are a figure of a name, whatever its table."""
     pages = [method_path((table, figure)) for table in MODEL.tables]
-    return ", ".join(f"[data-f][href*='{page}']" for page in pages)
+    return ", ".join(f"[href*='{page}'][href*='#']" for page in pages)
 
 
 def number(page: Page, figure: str) -> Locator:

@@ -101,8 +101,8 @@ def test_pages_say_what_is_sold_on_its_own_and_what_guests_take(costed: Costed) 
     assert "what guests of set menus take comes on top" in stew
     equipment = equipment_page(view)
     assert equipment.answer == (
-        "Everything holds a week's forecast with the guests of set menus; bath is the busiest, "
-        "50.9% of its hours."
+        "Nothing is over-booked in a week's forecast with the guests of set menus; "
+        "bath is the busiest, 50.9% of its hours."
     )
 
 

@@ -6,6 +6,7 @@ other plates alike is our rule, no published source.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
@@ -23,7 +24,7 @@ from tests.kitchens import read, write
 from tests.live.test_recomputed import view_of
 from tests.pages_data.kitchens import html_of, text_of
 
-# Food at 10 a kilogram, nothing lost; 30 days, so a count is what was sold in September.
+# Food at 10 a kilogram, nothing lost. September has 30 days; a twelfth of 48 weeks has 28.
 DAYS = ("Friday", "Monday", "Thursday")
 PLATE = "name: {}\nmenu: mains\ncook: a\nportion: {} g\nprice: {}\nsold: {{2026-09: {}}}\n"
 FILES: Mapping[str, str] = {
@@ -46,17 +47,70 @@ def kitchen(root: Path, files: Mapping[str, str] | None = None) -> Costed:
 
 
 def test_a_plate_that_earns_is_worth_what_its_share_would_bring(tmp_path: Path) -> None:
-    """A share of 70 % / 4 of 280 is 49 plates, 29 more; the others earn 1,360 / 260 = 5.23."""
+    """A share of 70 % / 4 of 280 is 49 plates, 29 more in 30 days.
+
+    The others earn 1,360 / 260 = 5.23.
+    """
     (found,) = promotions(kitchen(tmp_path))
     assert found.plate.id == "earns"
-    assert found.money == pytest.approx(29 * (14 - 1360 / 260))
+    assert found.money == pytest.approx(29 * 28 / 30 * (14 - 1360 / 260))
 
 
 def test_a_plate_that_does_neither_is_worth_what_its_guests_would_bring(tmp_path: Path) -> None:
-    """Its 40 guests would leave 1,560 / 240 = 6.50 each instead of 2.00."""
+    """Its 40 guests in 30 days would leave 1,560 / 240 = 6.50 each instead of 2.00."""
     (found,) = drops(kitchen(tmp_path))
     assert found.plate.id == "neither"
+    assert found.money == pytest.approx(40 * 28 / 30 * (1560 / 240 - 2))
+
+
+def test_a_raise_and_a_drop_are_of_the_same_month(tmp_path: Path) -> None:
+    """28 days of 40 plates in 30 are 37 and a third; 10 a week as forecast are 40."""
+    page = text_of(html_of(home_page(view_of(write(tmp_path / "sold", FILES)))))
+    assert "Drop Neither" in page
+    assert "which its 37 guests a month would take" in page
+    assert "sold 20 in Sep 2026, and 49 would be its share" in page
+    assert "of a month, a twelfth of the weeks open a year," in page
+    (found,) = drops(
+        kitchen(
+            tmp_path / "forecast",
+            {"plates/neither.yaml": FILES["plates/neither.yaml"] + "forecast: 10\n"},
+        )
+    )
     assert found.money == pytest.approx(40 * (1560 / 240 - 2))
+
+
+def test_a_small_sum_is_written_as_its_rows_are(tmp_path: Path) -> None:
+    """By hand: 12 x 28 / 30 guests who leave 1,280 / 220 = 5.82 instead of 2.00 are 42.76."""
+    files = {**FILES, "plates/neither.yaml": PLATE.format("Neither", 200, 4, 12)}
+    del files["plates/earns.yaml"]
+    page = text_of(html_of(home_page(view_of(write(tmp_path, files)))))
+    (worth,) = re.findall(r"worth about \$([\d.,]+) a month", page)
+    assert worth == "43"
+
+
+def test_a_plate_that_reads_as_earning_more_is_not_dropped(tmp_path: Path) -> None:
+    """By hand: 7.87 - 2.01 = 5.86 a plate, the others 1,320 / 225 = 5.867; a piece may give none.
+
+    Known to a tenth 5.86 is written 5.90, more than the 5.87 that the others earn.
+    """
+    files = {
+        **FILES,
+        "kitchen.yaml": FILES["kitchen.yaml"].replace("by weight", "whole"),
+        "cooks/b.yaml": FILES["cooks/a.yaml"].replace("4 kg", "4.02 kg")
+        + "piece: {weight: 201 g}\n",
+        "plates/neither.yaml": PLATE.format("Neither", 200, "7.87", 40).replace(
+            "cook: a", "cook: b"
+        )
+        + "give or take: {portion: 10 g}\n",
+        "plates/both.yaml": PLATE.format("Both", 200, 10, 105),
+    }
+    del files["plates/earns.yaml"]
+    view = view_of(write(tmp_path, files))
+    row = view.plate(view.costed.content.plates["neither"])
+    (found,) = drops(view.costed)
+    assert found.money > 0
+    assert row.as_read("contribution_margin") > row.as_read("others_margin")
+    assert "Drop Neither" not in text_of(html_of(home_page(view)))
 
 
 def test_a_set_menu_that_has_the_plate_to_drop_is_named(tmp_path: Path) -> None:

@@ -18,6 +18,7 @@ from builder.pages.components import Figures, Page, Part, Row, Section, Table
 from builder.pages.swaps import swap_pages
 from builder.pages.view import View
 from tests.kitchens import costed_from, write
+from tests.pages_data.kitchens import html_of, text_of
 
 KITCHEN = "name: Words\ncurrency: {currency}\nlocale: en_CA\nloaded wage: 20/h\n"
 COOK = "cut: x\nhow: oven\nload: 5 kg\npiece: {weight: 5 kg}\nloss: 20 %\nhands-on: 1 h\n"
@@ -70,6 +71,7 @@ def texts(row: Row) -> tuple[str, str]:
 
 
 NONE = "–"
+BOTH = "Cook loss, by weight on both plates"
 
 
 def test_a_smaller_portion_of_one_cook_is_cheaper_whatever_moves() -> None:
@@ -80,7 +82,7 @@ def test_a_smaller_portion_of_one_cook_is_cheaper_whatever_moves() -> None:
             NONE,
             "both plates use this cook, so its loss moves both",
         ),
-        "Cook loss, by weight": (NONE, "no loss can end the saving"),
+        BOTH: (NONE, "no loss can end the saving"),
         "Loaded wage": (NONE, "no wage can end the saving"),
     }
 
@@ -88,7 +90,7 @@ def test_a_smaller_portion_of_one_cook_is_cheaper_whatever_moves() -> None:
 def test_a_larger_portion_of_one_cook_is_dearer_whatever_moves() -> None:
     found = limits(page_of(kitchen(swaps__swap="benchmark: small\nchallengers: [large]\n")))
     assert found["AP price of its cut"] == (NONE, "no price is low enough to save")
-    assert found["Cook loss, by weight"] == (NONE, "no loss is small enough to save")
+    assert found[BOTH] == (NONE, "no loss is small enough to save")
     assert found["Loaded wage"] == (NONE, "no wage is low enough to save")
 
 
@@ -107,7 +109,7 @@ def test_margins_that_no_price_or_loss_makes_equal_say_so_beside_a_saving_that_e
     found = margins(page)
     assert found["AP price of its cut"] == (NONE, "never, whatever the price")
     assert found["Cook loss, by whole portions"] == (NONE, "never, whatever the loss")
-    assert found["Cook loss, by weight"] == (NONE, "never, whatever the loss")
+    assert found[BOTH] == (NONE, "never, whatever the loss")
 
 
 def test_a_wage_that_makes_margins_equal_is_not_said_to_end_nothing() -> None:
@@ -121,7 +123,7 @@ def test_a_wage_that_makes_margins_equal_is_not_said_to_end_nothing() -> None:
 def test_a_plate_of_whole_portions_has_equal_margins_at_a_loss_by_weight_too() -> None:
     small = PLATE.format(cook="b", portion=160, price="19.80")
     page = page_of(kitchen(cooks__b=COOK, plates__small=small))
-    assert margins(page)["Cook loss, by weight"][0] != NONE
+    assert margins(page)[BOTH][0] != NONE
 
 
 def test_a_plate_without_a_piece_weight_meets_what_the_benchmark_costs_on_the_menu() -> None:
@@ -189,6 +191,71 @@ def test_the_last_portion_of_a_piece_has_to_be_there(portion: int, loss: str, po
     assert limit == loss
     rest = "points more than today's loss; a piece must still give its one portion"
     assert words == f"{points} {rest}"
+
+
+def test_one_of_several_that_saves_is_spoken_of_as_one() -> None:
+    files = kitchen(
+        plates__huge=PLATE.format(cook="a", portion=240, price=20),
+        swaps__swap="benchmark: large\nchallengers: [small, huge]\n",
+    )
+    with tempfile.TemporaryDirectory() as folder:
+        listed, _ = swap_pages(View.of(costed_from(write(Path(folder), files)), ()))
+    lead = "1 of 2 challengers costs less a plate than the benchmark it would replace; it earns"
+    assert str(listed.lead).startswith(lead)
+
+
+def test_what_was_sold_is_not_held_where_a_forecast_counts() -> None:
+    files = kitchen(cuts__x="species: beef\nprice: 10/kg\ngive or take: {price: 5 %}\n")
+    sold = text_of(html_of(page_of(files))).partition("Held at what is written")[2]
+    assert "the plates sold" in sold
+    assert "the plates forecast" not in sold
+    files["plates/large.yaml"] += "forecast: 12\n"
+    held = text_of(html_of(page_of(files))).partition("Held at what is written")[2]
+    assert "the plates forecast" in held
+    assert "the plates sold" not in held
+
+
+@pytest.mark.parametrize(("off", "unsure"), [("5 %", False), ("80 %", True)])
+def test_what_may_never_be_paid_for_is_not_said_to_be(off: str, unsure: bool) -> None:
+    """By hand: 40 g less meat at 12.50 a kg save 0.50, for 0.45 less on the menu."""
+    files = kitchen(
+        kitchen=KITCHEN.format(currency="CAD")
+        + "equipment: {pot: {kind: oven, holds: 9 kg, price: 900.00, service life: 9000}}\n",
+        cuts__x=f"species: beef\nprice: 10/kg\ngive or take: {{price: {off}}}\n",
+        plates__small=PLATE.format(cook="a", portion=160, price="19.40"),
+        swaps__swap="benchmark: large\nchallengers: [small]\nbuys: [pot]\n",
+    )
+    words = text_of(html_of(page_of(files)))
+    assert "The margin gained pays for the equipment in" in words
+    assert ("as written: it may never pay for it" in words) is unsure
+
+
+def test_a_limit_by_weight_says_that_it_is_of_both_plates() -> None:
+    """By whole portions margins are equal at more than today's loss, by weight at less.
+
+    By hand: 1 kg costs 14.00 with its work and leaves 800 g. By weight 500 g cost 8.75 and 300 g
+    5.25, so 3.50 less for 4.00 less on the menu: a smaller loss is needed. By whole portions, one a
+    piece and two, it is 14.00 and 7.00: 7.00 less, so that more may be lost.
+    """
+    piece = COOK.replace("weight: 5 kg", "weight: 1 kg")
+    page = page_of(
+        kitchen(
+            cooks__a=piece,
+            cooks__b=piece,
+            cuts__x="species: beef\nprice: 10/kg\n",
+            plates__large=PLATE.format(cook="a", portion=500, price=20),
+            plates__small=PLATE.format(cook="b", portion=300, price=16),
+        )
+    )
+    found = margins(page)
+    whole, by_weight = (
+        float(found[name][0].rstrip("%")) for name in ("Cook loss, by whole portions", BOTH)
+    )
+    assert by_weight < 20 < whole
+    said = (
+        "By weight both plates cost what their portions weigh, so that limit may lie on the other"
+    )
+    assert any(said in str(table.about) for table in tables(page.sections))
 
 
 @pytest.mark.parametrize(

@@ -92,6 +92,9 @@ def test_the_page_and_the_sheet_say_what_comes_from_stock(costed: Costed) -> Non
     }  # fmt: skip
     assert "Stock at hand is taken off what is needed before" in found.about
     sheet = text_of(html_of(order_page(view, costed.services["friday"])))
+    # There is more than enough flour: nothing is ordered, not 0 steps of it.
+    assert "none" in sheet
+    assert "0 ×" not in sheet.replace("10 ×", "")
     assert "From stock" in sheet
 
 

@@ -8,12 +8,18 @@ from __future__ import annotations
 import sys
 import tempfile
 from dataclasses import replace
+from datetime import date
+from functools import cache
 from pathlib import Path
 
+from builder.costing.costed import cost
 from builder.pages.charts.assets import chart_assets
 from builder.pages.charts.notices import third_party
 from builder.pages.components import Link, Page, Part, Site, Term
+from builder.pages.live import live_assets
 from builder.pages.rendering import assets, render, search_data
+from builder.pages.view import View
+from builder.records.content import load
 from tests.pages.chart_examples import CHARTS, WATERFALL
 from tests.pages.examples import (
     BALANCE,
@@ -30,6 +36,8 @@ from tests.pages.examples import (
     SOURCE,
     STAGES,
 )
+from tests.pages.rare_examples import RARE, SHEETS, TWO_PLATES
+from tests.site.sites import STARTER
 
 SITE = Site(
     "Ferrystone Kitchen",
@@ -74,17 +82,31 @@ PLATE = Page(
     True,
 )
 
+BESIDE = (
+    replace(CHARTS[1], id="stack", table=None),
+    replace(TWO_PLATES, id="beside", rows=TWO_PLATES.rows[:2]),
+)
 COMPONENTS = Page(
     "components.html",
     "Components",
     "Every component by itself, with invented data.",
-    tuple(
-        Part(f"a-{at}", name.capitalize(), (example,))
-        for at, (name, example) in enumerate(EXAMPLES.items())
-        # The one notice is among the notices.
-        if name != "notice"
+    (
+        *(
+            Part(f"a-{at}", name.capitalize(), (example,))
+            for at, (name, example) in enumerate({**EXAMPLES, **RARE}.items())
+            # The one notice is among the notices.
+            if name != "notice"
+        ),
+        *(Part(f"of-{it.kind}", it.kind.capitalize(), (it,)) for it in CHARTS),
+        # Two parts are set in columns by their names.
+        Part("costs", "A picture beside its table", BESIDE),
+        Part("holds", "Parts in two columns", (DEFINITIONS, LINKS), "What holds it up."),
+        Part("sheets", "Sheets, side by side", tuple(SHEETS.values())),
     ),
     "Gallery",
+    also=("The numbers that open are those of the first kitchen.",),
+    alarm=True,
+    follows=True,
 )
 
 PAGES = (
@@ -137,10 +159,19 @@ RECORDS = [
 ]
 
 
-def write(folder: Path, cache: Path) -> Path:
-    """Write the gallery below `folder` and return its first page."""
+@cache
+def first_kitchen() -> View:
+    """The kitchen whose numbers open on the components page."""
+    content, _ = load(STARTER, None, date(2031, 5, 6))
+    assert content is not None
+    return View.of(cost(content), ())
+
+
+def write(folder: Path, scripts: Path) -> Path:
+    """Write the gallery below `folder` and return its first page; `scripts` keeps the charts'."""
     files = {page.path: render(page, SITE) for page in PAGES}
-    files |= assets() | chart_assets(cache) | {"assets/search-data.js": search_data(RECORDS)}
+    files |= assets() | chart_assets(scripts) | live_assets(first_kitchen())
+    files["assets/search-data.js"] = search_data(RECORDS)
     for path, data in files.items():
         target = folder / path
         target.parent.mkdir(parents=True, exist_ok=True)

@@ -56,7 +56,7 @@ def test_no_page_writes_an_amount_to_the_cent_inside_an_interval_of_units(name: 
     for path, markup in pages(name).items():
         for link, text in links.findall(markup):
             method = re.search(r"methods/(plate|swap)-([a-z0-9-]+)\.html", link)
-            row = re.search(r'data-f="(\d+)"', link)
+            row = re.search(r"\.html#(\d+)", link)
             if method and row:
                 node = (method[1], method[2].replace("-", "_"), int(row[1]))
                 seen += node in sharp
@@ -70,7 +70,7 @@ def test_no_page_writes_an_amount_to_the_cent_inside_an_interval_of_units(name: 
 def test_a_lead_writes_money_as_its_tiles_do(name: str) -> None:
     view = view_of(KITCHENS[name])
     leads = {
-        path: text_of("".join(re.findall(r'<p class="lead">.*?</p>', markup, re.DOTALL)))
+        path: text_of("".join(re.findall(r"<p class=lead>.*?</p>", markup, re.DOTALL)))
         for path, markup in pages(name).items()
     }
     for (table, figure, row), text in to_the_cent(view).items():

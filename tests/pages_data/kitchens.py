@@ -148,12 +148,12 @@ def html_of(page: Page) -> str:
 
 def ids_of(html: str) -> list[str]:
     """Every id on a page."""
-    return re.findall(r'\sid="([^"]*)"', html)
+    return re.findall(r"""\sid="?([^\s">]*)""", html)
 
 
 def hrefs_of(html: str) -> list[str]:
     """Every address that a page links to."""
-    return re.findall(r'\shref="([^"]*)"', html)
+    return re.findall(r"""\shref="?([^\s">]*)""", html)
 
 
 def text_of(html: str) -> str:

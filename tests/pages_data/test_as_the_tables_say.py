@@ -12,15 +12,19 @@ from builder.costing.left_out import made_without_energy
 from builder.engine.methods import METHODS
 from builder.pages.components import Chart, Form, FormNote
 from builder.pages.cooks import cook_page
+from builder.pages.counts import count_pages
 from builder.pages.cuts import cut_list_page, cut_page
 from builder.pages.decision_sheets import decision_page
 from builder.pages.docstrings import summary
+from builder.pages.equipment import equipment_page
+from builder.pages.labels import service_label_page
 from builder.pages.pantry import item_page
 from builder.pages.plates import plate_page
 from builder.pages.schedule import schedule_pages
 from builder.pages.swap_limits import limits
 from builder.pages.swaps import pairs, swap_pages
 from builder.records.kinds import Swap
+from tests.golden import SITES
 from tests.live.test_recomputed import KITCHENS, view_of
 from tests.pages_data.kitchens import by_path, html_of, text_of
 from tests.pages_data.opened import demo_view
@@ -49,7 +53,7 @@ def test_what_the_rules_say_of_a_cook_is_said_once() -> None:
 def test_hours_booked_are_those_of_the_table() -> None:
     (found,) = [p for p in check_figures(VIEW.costed) if p.record == "equipment"]
     booked, whole = VIEW.equipment("bath-20").texts("hours_booked", "available_hours")
-    assert f"books {plain(booked)} of {plain(whole)}, so it needs" in plain(found.message)
+    assert f"books {plain(booked)} of {plain(whole)}, so 2 are needed" in plain(found.message)
 
 
 def test_the_picture_of_the_week_names_every_piece_of_equipment() -> None:
@@ -166,3 +170,54 @@ def test_what_a_piece_gives_at_more_loss_is_what_it_still_gives() -> None:
 def test_no_summary_of_a_method_gives_the_shape_of_an_array() -> None:
     for method in METHODS.values():
         assert not re.search(r"shape \(|\(rows\b", summary(method.doc)), method.title
+
+
+def test_what_a_swap_says_of_losses_and_work() -> None:
+    """One point is no points; work that is held is not the work that the table moves."""
+    words = {
+        name: text_of(html_of(page))
+        for name, swap in CONTENT.swaps.items()
+        for page in swap_pages(VIEW)
+        if page.path == f"swaps/{name}.html"
+    }
+    assert "1 point more than today's loss" in words["chuck-for-eye-of-round"]
+    assert not any(re.search(r"(?<![\d.,])1 points", text) for text in words.values())
+    duck = words["duck-leg-for-breast"].partition("Held at what is written")
+    assert "Duck legs 24h: work on a batch" in duck[0]
+    assert "the work on the batch of Duck breast from the pan" in duck[2]
+
+
+def test_differences_without_bounds_claim_none() -> None:
+    page = next(p for p in swap_pages(VIEW) if p.path == "swaps/shoulder-or-neck-for-rack.html")
+    words = text_of(html_of(page))
+    assert "No bounds of shoulder and neck" in words
+    assert "one-sided bounds" not in words
+
+
+def test_a_count_is_of_whole_plates() -> None:
+    """64 guests of whom 35 % take the duck salad: 22.4 in the table of data, 22 on the page."""
+    page = next(page for page in count_pages(VIEW) if page.path == "counts/late-september.html")
+    words = text_of(html_of(page))
+    assert "22 by guests of set menus" in words
+    assert not re.search(r"\d\.\d+ by guests", words)
+    assert re.search(r"Plates sold \d+ ", words)
+
+
+def test_labels_are_no_more_than_are_printed() -> None:
+    """46 duck legs in the bath, of which a sheet of eight labels is printed."""
+    (page,) = [page for page in schedule_pages(VIEW) if page.path == "services/sunday-lunch.html"]
+    assert "one a piece, 8 of a cook at most" in text_of(html_of(page))
+    labels = service_label_page(VIEW, VIEW.costed.services["sunday-lunch"])
+    assert text_of(html_of(labels)).count("Duck legs 24h") == 8
+
+
+def test_a_decision_sheet_says_of_equipment_what_its_page_says() -> None:
+    """Of a kitchen without any count neither knows how much is used."""
+    words = text_of(html_of(decision_page(VIEW, CONTENT.swaps["chuck-for-ribeye"])))
+    use, hours = VIEW.equipment("bath-40").texts("use", "available_hours")
+    said = f"{use} of its {hours} a week are booked by a week's plates, as forecast or counted"
+    assert plain(said) in plain(words)
+    uncounted = view_of(next(site for site in SITES if site.name == "first") / "content")
+    (swap,) = uncounted.costed.content.swaps.values()
+    assert "no count says how much it is used" in text_of(html_of(decision_page(uncounted, swap)))
+    assert "so no hours are booked" in text_of(html_of(equipment_page(uncounted)))

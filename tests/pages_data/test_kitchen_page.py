@@ -44,7 +44,7 @@ def test_equipment_leads_to_its_week() -> None:
 
 
 def test_the_note_links_records() -> None:
-    assert 'href="cuts/chuck-roll.html"' in html_of(kitchen_page(small()))
+    assert "href=cuts/chuck-roll.html" in html_of(kitchen_page(small()))
 
 
 def test_prices_are_those_that_count() -> None:

@@ -128,7 +128,7 @@ def test_the_week_rests_on_the_forecast_of_a_plate_whose_main_portion_is_raw() -
         "[[chuck-30h, 180 g], [prawns, 3 pieces], {cut: oyster, portion: 2 pieces}]",
         "[{cut: oyster, portion: 2 pieces}, [prawns, 3 pieces]]",
     )
-    assert "Everything holds a week's forecast" in words(equipment_page(view_of(files)))
+    assert "Nothing is over-booked in a week's forecast" in words(equipment_page(view_of(files)))
 
 
 def test_a_doubt_about_a_further_portion_marks_its_cost() -> None:

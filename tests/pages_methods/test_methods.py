@@ -95,7 +95,7 @@ def test_a_formula_says_its_words_source_and_example() -> None:
 
 def test_an_example_leads_to_its_figure() -> None:
     page = html("methods/batch-cost-per-servable-kg.html")
-    assert 'href="../methods/batch-cost-per-servable-kg.html" data-f="' in page
+    assert "href=../methods/batch-cost-per-servable-kg.html#" in page
 
 
 def test_lookups_are_followed_to_where_a_figure_is_made() -> None:

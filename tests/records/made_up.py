@@ -64,8 +64,10 @@ class Maker:
 
     def kitchen(self) -> str:
         units = "us customary" if self.customary else "metric"
+        # What an hour costs is known of some currencies; a scaled one is none of them.
+        currency = "USD" if self.scale == 1 else "XTS"
         return (
-            f"name: Made up\ncurrency: USD\nunits: {units}\nas of: 2026-10-01\n"
+            f"name: Made up\ncurrency: {currency}\nunits: {units}\nas of: 2026-10-01\n"
             f"tax: {self.between(4, 21):.1f} %\nloaded wage: {self.money(19, 30)}/h\n"
             f"energy: {self.money(0.1, 0.35)}/kWh\nplanning horizon: 3 months\n"
             "give or take: {loaded wage: 2 %, energy: 40 %, portion: 3 g, hands on: 50 %}\n"

@@ -237,7 +237,7 @@ IN_PLATES = [
     Mistake(STEAK, "2026-09: 388", "§2026-9: 388", '"2026-9" is not a month', "2026-09"),
     Mistake(STEAK, "2026-09: 388", "§2026-11: 388", "2026-11 has not begun", ""),
     Mistake(STEAK, "2026-09: 388", "2026-09: §0388", "not a whole number", ""),
-    Mistake(STEAK, "2026-09: 388", "2026-09: §-5", "not a whole number", ""),
+    Mistake(STEAK, "2026-09: 388", "2026-09: §-5", '"-5" is below 0', "0 or more"),
     Mistake(STEAK, "2026-09: 388", "2026-09: §yes", "not a whole number", ""),
     Mistake(STEAK, "hands-on: 4 min", "hands-on: §4", '"4" has no unit', "min"),
     Mistake(STEAK, "menu: mains", "menu:§", "nothing is written here", ""),

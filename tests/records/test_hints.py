@@ -99,6 +99,19 @@ WAYS = [
     ("tastings/t.yaml", "tasters: 2", "tasters: 2\nmargin: {}", "14 points",
      "write % for points of 100"),
     ("tastings/t.yaml", "0-5", "{}", "5-0", "write 0-5"),
+    *((SERVICE, "at: 18:00", "at: 18:00\non hand: {{chuck: {}}}", text, hint)
+      for text, hint in (
+        ("1 tails", "of pieces write 1 each; units that fit: kg, g, lb, oz, L, mL, fl oz, cup, "
+         "pt, qt, gal, each, dozen, case of 12"),
+        ("1 killos", 'did you mean "kilos"? units that fit: kg, g, lb, oz, L, mL, fl oz, cup, '
+         "pt, qt, gal, each, dozen, case of 12"),
+    )),
+    (COOK, "piece: {weight", "load: {}\npiece: {{weight", "40 wings", "write 40 pieces, or call "
+     "a piece so, as name under piece; units that fit: kg, g, lb, oz"),
+    (KITCHEN, "units: metric", "units: metric\nauthority: {}", "none",
+     "leave authority out, and no rule set is applied"),
+    (SERVICE, "at: 18:00", "at: 18:00\nmenus: {{sunday: {}}}", "-2",
+     "whole numbers here are 0 or more"),
     (KITCHEN, "fuel: gas", "fuel: {}", "natural gas", 'did you mean "gas"?'),
     (CUT, "species: beef", "species: {}", "chicken", 'did you mean "poultry"?'),
     (CUT, "species: beef", "species: {}", "Duck", 'did you mean "poultry"?'),

@@ -115,6 +115,15 @@ def test_the_hint_is_made_from_what_was_written(
     assert any(hint in p.hint for p in new_problems(tmp_path) if p.place.file == file)
 
 
+@pytest.mark.parametrize("text", ["38 g", "25 g", "0.9 oz"])
+def test_a_small_prawn_is_a_prawn(text: str, tmp_path: Path) -> None:
+    """Prawns are sold from 3 or so to some 300 a kilogram; common practice, no published source."""
+    kitchen_with(tmp_path, {"file": "cuts/prawn.yaml", "old": "each: 38 g", "new": f"each: {text}"})
+    content, _ = load(tmp_path, None, TODAY)
+    assert content is not None
+    assert not [p for p in check_proportion(content) if p.place.file == "cuts/prawn.yaml"]
+
+
 def test_a_record_that_was_checked_is_believed(tmp_path: Path) -> None:
     slip = {"file": "plates/chuck-steak.yaml", "old": "portion: 210 g", "new": "portion: 21 g"}
     kitchen_with(tmp_path, slip)

@@ -161,7 +161,7 @@ def pictured(demo: BuiltSite) -> dict[tuple[str, str], str]:
     found: dict[tuple[str, str], str] = {}
     for kind, paths in kinds_of(pages_of(demo.folder)).items():
         for path in sorted(paths, key=lambda path: len(demo.text(path))):
-            for picture in re.findall(r'data-kind="([\w-]+)"', demo.text(path)):
+            for picture in re.findall(r"data-kind=([\w-]+)", demo.text(path)):
                 found[kind, picture] = path
     return found
 

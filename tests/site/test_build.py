@@ -216,7 +216,7 @@ def test_a_warning_stands_on_its_page_and_at_home(command: Command, demo: BuiltS
 def warned(site: BuiltSite, page: str, place: str) -> bool:
     """Whether a page has a notice about a place."""
     notices = site.text(page).split('class="notice warning"')[1:]
-    return any(f">{place}</a>" in notice.partition("</li>")[0] for notice in notices)
+    return any(f">{place}</a>" in notice.partition("<li")[0] for notice in notices)
 
 
 def test_a_warning_is_on_no_other_page(demo: BuiltSite) -> None:

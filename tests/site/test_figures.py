@@ -70,7 +70,7 @@ def rows_of(site: BuiltSite, name: str) -> list[dict[str, str]]:
 def printed(site: BuiltSite, page: str) -> Iterator[tuple[tuple[str, str, int], str]]:
     """The figures of a page as a reader sees them, each with what it says that it is."""
     for table, name, row, text in re.findall(
-        r'methods/(\w+?)-([\w-]+)\.html" data-f="(\d+)">(.*?)</a>', site.text(page)
+        r"methods/(\w+?)-([\w-]+)\.html#(\d+)>(.*?)</a>", site.text(page)
     ):
         yield (table, name.replace("-", "_"), int(row)), text_of(text)
 
@@ -187,7 +187,7 @@ def test_every_line_that_an_input_names_holds_the_value(
 def listed(site: BuiltSite, page: str) -> Iterator[tuple[str, str]]:
     """The lines of the files that a page lists, by anchor."""
     for anchor, code in re.findall(
-        r'<li id="([\w-]*L\d+)"[^>]*>.*?<code>(.*?)</code></li>', site.text(page)
+        r"<li id=([\w-]*L\d+)[^>]*>.*?<code>(.*?)</code>", site.text(page)
     ):
         yield anchor, text_of(code)
 

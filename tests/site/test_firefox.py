@@ -113,7 +113,7 @@ def test_a_file_that_is_not_there_is_noticed(firefox: Session, demo: BuiltSite) 
 
 def test_a_number_opens_its_panel_and_escape_closes_it(firefox: Session, home: str) -> None:
     with opened(firefox, home, PLATE) as tab:
-        number = "main [href*='plate-food-cost.html'][data-f]"
+        number = "main [href*='plate-food-cost.html'][href*='#']"
         unfold(tab)
         shown = tab.text(number)
         tab.click(number)
@@ -129,7 +129,7 @@ def test_a_number_opens_its_panel_and_escape_closes_it(firefox: Session, home: s
 
 def test_what_is_tried_moves_numbers_and_is_in_the_address(firefox: Session, home: str) -> None:
     with opened(firefox, home, PLATE) as tab:
-        margin = "main [href*='plate-contribution-margin.html'][data-f]"
+        margin = "main [href*='plate-contribution-margin.html'][href*='#']"
         unfold(tab)
         before = tab.text(margin)
         tab.click("details.try summary")

@@ -28,7 +28,7 @@ def test_check_and_build_agree_on_links_that_lead_nowhere(command: Command, tmp_
     assert found[0] == found[1]
     assert [line.partition(" warning: ")[0] for line in found[0]] == ["notes/opening.md:1:40:"]
     page = (tmp_path / "site/notes/opening.html").read_text(encoding="utf-8")
-    assert '<a href="../notes/team/push.html">The Friday push</a> and [[nowhere]].' in page
+    assert "<a href=../notes/team/push.html>The Friday push</a> and [[nowhere]]." in page
     assert "leads to no record or page" in page
 
 
@@ -42,14 +42,14 @@ def test_pages_are_listed_by_folder_searched_and_mentioned(
     assert text_of(index[index.index("<main") : index.index("<footer")]) == (
         "Notes 2 pages in the kitchen's own words, in 1 folder. Opening Team The Friday push"
     )
-    assert '<a href="notes.html">Notes</a>' in site.text("index.html")
+    assert "<a href=notes.html>Notes</a>" in site.text("index.html")
     assert '["The Friday push","note","notes/team/push.html","Team Of' in site.text(
         "assets/search-data.js"
     )
     push = site.text("notes/team/push.html")
-    assert 'Of &lt;b&gt;<a href="../../cooks/chuck-30h.html">Chuck 30h</a>&lt;/b&gt;' in push
-    assert '<a href="../../notes/opening.html">Opening</a>' in push
-    assert 'href="../notes/team/push.html">The Friday push' in site.text("cooks/chuck-30h.html")
+    assert "Of &lt;b&gt;<a href=../../cooks/chuck-30h.html>Chuck 30h</a>&lt;/b&gt;" in push
+    assert "<a href=../../notes/opening.html>Opening</a>" in push
+    assert "href=../notes/team/push.html>The Friday push" in site.text("cooks/chuck-30h.html")
 
 
 def test_a_kitchen_without_free_pages_has_no_list_of_them(command: Command, tmp_path: Path) -> None:
@@ -69,7 +69,7 @@ def test_a_log_is_newest_first_and_leaves_out_what_is_later(
     root = write(tmp_path / "kitchen", {**SMALL, "pantry/salt.yaml": f"price: 1.10/kg\n{log}"})
     assert command("build", root, tmp_path / "site", "--as-of", "2026-04-15").code == 0
     page = (tmp_path / "site/pantry/salt.html").read_text(encoding="utf-8")
-    part = page[page.index('id="log"') : page.index('id="file"')]
+    part = page[page.index("id=log") : page.index("id=file")]
     assert re.findall(r"[WY]\d\d-\d\d", part) == ["W04-01", "Y04-01", "W03-01", "Y03-01"]
     assert "is left out: 1." in part
 

@@ -55,5 +55,5 @@ def test_what_was_picked_is_in_the_address(browser: Browser, demo: BuiltSite) ->
 def test_cells_side_by_side_open_like_those_of_the_list(browser: Browser, demo: BuiltSite) -> None:
     path = "cuts.html?cuts.pick=beef-chuck-roll,beef-ribeye"
     with opened(browser, demo.home("file"), path) as page:
-        page.locator(".beside a[data-f]").first.click()
+        page.locator(".beside a[href*=methods]").first.click()
         expect(page.get_by_role("dialog", name="Beef chuck roll: AP price")).to_be_visible()

@@ -1,0 +1,57 @@
+"""What a kitchen aims at and asks for: a margin against its prices, covers in their order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+from statistics import median
+
+from builder.language import tr
+from builder.problems import Problem
+from builder.records.content import Content
+from builder.records.slips import slip
+from builder.records.written import Doubted, Value, rounded, warning
+
+# A margin is this part of the middle price at the least, and usually. Common practice, no
+# published source.
+LEAST, USUAL = 0.08, 0.6
+
+
+def check_aims(content: Content, reported: Doubted) -> Iterator[Problem]:
+    """Warn of a margin that no plate can leave, or every plate does, and of covers that fall."""
+    yield from _margin(content, reported)
+    kitchen = content.kitchen
+    for less, more in pairwise(kitchen.covers):
+        if more.value < less.value and not {less.place, more.place} & reported:
+            value = Value("kitchen.covers", more, kitchen, kitchen.path)
+            message = tr(
+                "{more} comes after {less}, and numbers of covers usually rise",
+                more=more.text,
+                less=less.text,
+            )
+            yield from warning(value, message, tr("one of them may be a slip"))
+
+
+def _margin(content: Content, reported: Doubted) -> Iterator[Problem]:
+    targets = content.kitchen.targets
+    margin = targets.margin if targets else None
+    prices = [
+        plate.price.value
+        for plate in content.plates.values()
+        if plate.price.place not in reported and "price" not in plate.unread
+    ]
+    if margin is None or margin.value <= 0 or margin.place in reported or not prices:
+        return
+    middle = median(prices)
+    if margin.value > max(prices):
+        message = tr("{margin} is more than any plate of the menu costs", margin=margin.text)
+    elif margin.value < LEAST * middle:
+        message = tr(
+            "{margin} is little to aim at: the middle plate costs {rounded}",
+            margin=margin.text,
+            rounded=rounded(middle),
+        )
+    else:
+        return
+    value = Value("kitchen.targets.margin", margin, content.kitchen, content.kitchen.path)
+    yield from warning(value, message, slip(margin, USUAL * middle / margin.value))
