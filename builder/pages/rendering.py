@@ -143,9 +143,16 @@ def search_data(records: Iterable[tuple[str, str, str, str]]) -> bytes:
     return "".join(f"const SEARCH_{name}={data};\n" for name, data in packed).encode()
 
 
-@cache
 def environment() -> Environment:
-    """Return the one template environment; a name that is missing is an error."""
+    """The templates of the language that is written in; a name that is missing is an error.
+
+    A template keeps what it sets outside of its macros, so each language has its own.
+    """
+    return _environment(current_language())
+
+
+@cache
+def _environment(_language: str) -> Environment:
     env = Environment(
         loader=FileSystemLoader(TEMPLATES),
         undefined=StrictUndefined,
@@ -159,7 +166,6 @@ def environment() -> Environment:
     return env
 
 
-@cache
 def _template() -> Template:
     return environment().get_template("base.html")
 

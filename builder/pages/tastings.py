@@ -280,7 +280,7 @@ def _used_part(view: View, result: TastingResult) -> Part | None:
         if swap.tasting == tasting
     ]
     links += [
-        record_link(plate, "plate")
+        record_link(plate, tr("plate"))
         for plate in content.plates.values()
         if plate.evidence == tasting
     ]

@@ -337,22 +337,6 @@ def _curve_words(curve: DurationCurve) -> str:
     return tr("peak not located ({tried})", tried=tried)
 
 
-def next_cook_sentence(following: NextCook | None, tasters: int) -> str:
-    """Say which experiment is worth cooking next.
-
-    >>> next_cook_sentence(NextCook((72.0,), None, "the longest still gains"), 8)
-    'With 8 tasters so far, next: cook 72 h as well (the longest still gains).'
-    """
-    who = tasters_in_words(tasters)
-    if following is None:
-        return tr(
-            "With {tasters} so far, the best duration is located; no further cook is needed for "
-            "it.",
-            tasters=who,
-        )
-    return tr("With {tasters} so far, next: {work}.", tasters=who, work=next_cook_words(following))
-
-
 def next_cook_words(following: NextCook) -> str:
     """Which experiment is worth cooking next, and why, as a part of a sentence.
 

@@ -14,12 +14,15 @@ from pathlib import Path
 
 import pytest
 import yaml
+from babel.dates import get_day_names, get_month_names
 
 from builder import language
 from builder.build import build
-from builder.language import SOURCE_LANGUAGE, Catalogue
+from builder.language import Catalogue
 from tests.golden import HERE, NO_DAY
 
+# Any other language than the source's will do: its catalogue is not read.
+OTHER = "fr"
 CONTENT = HERE / "customary" / "content"
 START, END = "⟦", "⟧"
 # A label that a docstring sets apart is looked for at the start of its text.
@@ -35,10 +38,15 @@ NOT_SHOWN = ("script", "style", "pre", "code")
 UNITS = {"kg", "lb", "oz", "each", "min", "kWh", "USD", "gal", "qt", "fl", "cup", "lb²"}
 # Names of publications and of the code's own parts; both are the same in every language.
 NAMES = {"US", "USDA", "FDA", "Food", "Code", "model", "and", "later", "builder", "NAMP", "IMPS"}
-# Days, months and halves of the day come from the locale.
-CALENDAR = {*["Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun"], "a.m.", "p.m.", "AM", "PM", *(
-    ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
-)}  # fmt: skip
+# Days and months come from Babel, in the kitchen's locale or in the language of the pages.
+CALENDAR = {
+    word
+    for locale in (OTHER, "en_US")
+    for names in (get_day_names, get_month_names)
+    for width in ("wide", "abbreviated")
+    for name in names(width, locale=locale).values()
+    for word in re.findall(r"\w+", str(name))
+}
 # Parts of the code, ids of rule sets, files of data: names that programs read.
 CODE = re.compile(r"\s*(?:builder(?:\.\w+)+|[a-z]{2}-[\w-]+(?:\.\d[\w-]*)?|datapackage\.json)\s*")
 # Columns of the tables that are given out, on the page that lists them.
@@ -159,7 +167,7 @@ def sites(tmp_path_factory: pytest.TempPathFactory) -> tuple[dict[str, _Page], d
     """The site in English and the marked one."""
     english = _site(tmp_path_factory.mktemp("english") / "site")
     with pytest.MonkeyPatch.context() as patch:
-        catalogue = Catalogue(SOURCE_LANGUAGE, _Marked())
+        catalogue = Catalogue(OTHER, _Marked())
         patch.setattr(language, "catalogue", lambda _language: catalogue)
         return english, _site(tmp_path_factory.mktemp("marked") / "site")
 

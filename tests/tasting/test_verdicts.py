@@ -31,7 +31,7 @@ from builder.tasting.panel_sentences import (
     anova_sentence,
     concordance_sentence,
     differences_sentence,
-    next_cook_sentence,
+    next_cook_words,
     repeats_sentence,
     right_sentence,
     right_window_sentence,
@@ -135,7 +135,9 @@ def test_degenerate_scores_give_margins_and_durations(name: str) -> None:
     study = study_durations(table, hours)
     check(study)
     check_sentence(study_sentence(study, "tenderness"), study.tasters)
-    check_sentence(next_cook_sentence(study.next_cook, study.tasters), study.tasters)
+    if study.next_cook is not None:
+        said = f"{study.tasters} tasters, next: {next_cook_words(study.next_cook)}."
+        check_sentence(said, study.tasters)
     answers = np.sign(table - 5)
     window = right_window(answers, hours)
     check(window)
