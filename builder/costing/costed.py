@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from math import inf
 
+from builder.costing.attribute_findings import add_findings
 from builder.costing.authority import authority_of, check_rules
 from builder.costing.candidates import Candidates, add_candidates
 from builder.costing.clock_changes import check_clock_changes, check_time_zone
@@ -16,7 +17,7 @@ from builder.costing.count_till import check_against_till
 from builder.costing.dear import check_dear
 from builder.costing.doubts import Doubts, check_doubts
 from builder.costing.fill import Filler, Rows
-from builder.costing.findings import Findings, add_findings
+from builder.costing.findings import Findings
 from builder.costing.heat import Heat
 from builder.costing.history import History
 from builder.costing.long_work import check_long_work
