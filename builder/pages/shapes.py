@@ -159,7 +159,7 @@ def _scalar(metadata: tuple[object, ...]) -> Shape:
     choices = [word for item in metadata for word in choices_of(item)]
     if choices:
         return Shape(tr("one of: {choices}", choices=", ".join(choices)), choices[0])
-    return Shape(tr(WORDS), tr(_IN_PLACE[WORDS]))
+    return Shape(WORDS, _IN_PLACE[WORDS])
 
 
 def choices_of(item: object) -> Iterator[str]:
