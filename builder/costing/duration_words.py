@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from builder.costing.decisions import asked_of_texture, main_study
+from builder.costing.next_words import hours_of, name_of, what_next
 from builder.costing.tasting_results import (
     AttributeResult,
     RightResult,
@@ -13,10 +14,8 @@ from builder.costing.tasting_results import (
 )
 from builder.display.words import listed
 from builder.language import tr
-from builder.tasting.following import Following, FollowingKind, complaint_side
 from builder.tasting.judged import Counts, Fault, Judged
 from builder.tasting.panel_sentences import (
-    next_cook_words,
     right_window_sentence,
     study_sentence,
 )
@@ -24,7 +23,6 @@ from builder.tasting.shortlist import Shortlist
 from builder.tasting.wording import (
     hours_in_words,
     level_in_words,
-    more_tasters_in_words,
     points_in_words,
     tasters_in_words,
     tasters_start,
@@ -48,7 +46,7 @@ def _decision_sentences(result: TastingResult) -> Iterator[str]:
     yield from _left_words(result, found)
     if unlike := unlike_words(result):
         yield f"{unlike}."
-    yield _next_words(result, found)
+    yield what_next(result, found)
     if any(each.out for each in found.judged):
         risk = level_in_words(found.risk)
         yield tr("The risk that a right one is out is {risk} at most, all counted.", risk=risk)
@@ -69,17 +67,6 @@ def short_durations(result: TastingResult) -> str:
 
 
 # The closest
-
-
-def _name(result: TastingResult, judged: Judged) -> str:
-    """A sample by its duration, or by its name where more than the time differs."""
-    if result.series:
-        return hours_in_words(judged.hours)
-    return result.samples[result.judged[judged.place]].words
-
-
-def _hours(result: TastingResult, places: Sequence[int], found: Shortlist) -> str:
-    return listed([_name(result, found.judged[place]) for place in places])
 
 
 def _ends(result: TastingResult, number: int) -> tuple[str, str]:
@@ -138,7 +125,7 @@ def _closest_words(result: TastingResult, found: Shortlist) -> str:
         if count.answers
     ]
     said = "; ".join(filter(None, [*counted, _mean_words(result, best)]))
-    names = _hours(result, found.closest, found)
+    names = hours_of(result, found.closest, found)
     said += _rather_words(result, found)
     came = (
         tr("{names} came equally close", names=names)
@@ -177,7 +164,7 @@ def _out_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
 def _fault_words(
     result: TastingResult, hit: Sequence[Judged], number: int, end: int, word: str
 ) -> str:
-    names = listed([_name(result, each) for each in hit])
+    names = listed([name_of(result, each) for each in hit])
     counts = [each.counts[number] for each in hit]
     shares = [_of((c.early, c.late)[end], c.answers) for c in counts]
     alike = len(hit) > 1 and len(set(shares)) == 1
@@ -239,15 +226,17 @@ def _apart_words(result: TastingResult, name: str, found: Shortlist) -> Iterator
     reported = [pair for pair in found.distinguished if set(pair) <= set(asked)]
     if len(asked) > 1 and not reported:
         yield tr(
-            "{hours} can't be told apart on {name}.", hours=_hours(result, asked, found), name=name
+            "{hours} can't be told apart on {name}.",
+            hours=hours_of(result, asked, found),
+            name=name,
         )
     for pair in reported:
-        yield tr("{hours} differ in {name}.", hours=_hours(result, pair, found), name=name)
+        yield tr("{hours} differ in {name}.", hours=hours_of(result, pair, found), name=name)
 
 
 def _other_words(result: TastingResult, judged: Judged) -> str:
     counts = [_of(count.right, count.answers) for count in judged.counts if count.answers]
-    hours = _name(result, judged)
+    hours = name_of(result, judged)
     return (
         tr("{hours} ({counts} right)", hours=hours, counts="; ".join(counts)) if counts else hours
     )
@@ -267,7 +256,7 @@ def _better_words(
                 points_in_words=points_in_words(each.mean),
                 points_in_words2=points_in_words(own),
             )
-            mean, name = tr("mean {main}", main=main.name), _name(result, each)
+            mean, name = tr("mean {main}", main=main.name), name_of(result, each)
             if result.series:
                 yield tr("{mean} is higher at {name} ({means}).", mean=mean, name=name, means=means)
             else:
@@ -289,7 +278,7 @@ def _rather_words(result: TastingResult, found: Shortlist) -> str:
             "{above} of {both} put {name}",
             above=each.above,
             both=each.both,
-            name=_name(result, other),
+            name=name_of(result, other),
         )
         parts.append(tr("{put} above it{mean}", put=put, mean=mean))
     return tr(", though {parts}", parts=listed(parts)) if parts else ""
@@ -314,7 +303,7 @@ def _low_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
                 tr(
                     "{name} scores {below} ({tasters_in_words}), but fewer than {fewest} "
                     "can't show it worse, even if all agree.",
-                    name=_name(result, found.judged[place]),
+                    name=name_of(result, found.judged[place]),
                     below=below,
                     tasters_in_words=tasters_in_words(test.tasters),
                     fewest=result.fewest,
@@ -333,87 +322,6 @@ def unlike_words(result: TastingResult) -> str:
 
 
 # Next
-
-
-def next_words(result: TastingResult) -> str:
-    """What to cook and taste next, in lead and table alike; empty without a decision."""
-    found = result.decision
-    return "" if found is None else _next_words(result, found)
-
-
-def _next_words(result: TastingResult, found: Shortlist) -> str:
-    main, following = main_study(result), found.following
-    if not result.series:
-        return tr("Next: {next_sample_words}.", next_sample_words=_next_sample_words(result, found))
-    if following is None:
-        study = main.study if main else None
-        if study is None or study.next_cook is None or main is None or main.attribute is None:
-            if len(found.left) == 1:
-                return tr(
-                    "Next: cook durations near {hours}.", hours=_hours(result, found.left, found)
-                )
-            return tr(
-                "Next: taste {hours} again with more tasters.",
-                hours=_hours(result, found.left, found),
-            )
-        said = next_cook_words(study.next_cook)
-        few = (
-            "" if found.can_rule_out else tr(", for {fewest} tasters or more", fewest=found.fewest)
-        )
-        return tr("Next: {said}{few}.", said=said, few=few)
-    if following.step is FollowingKind.SETTLED:
-        return tr(
-            "{hours} is shown right within your limit.", hours=_hours(result, found.left, found)
-        )
-    if following.step is FollowingKind.OTHER:
-        return tr("Next: change more than the time, such as the temperature.")
-    return tr("Next: {step_words}.", step_words=_step_words(result, found, following))
-
-
-def _step_words(result: TastingResult, found: Shortlist, following: Following) -> str:
-    parts = []
-    if following.again:
-        parts.append(
-            tr(
-                "taste {hours} again{more_words}",
-                hours=_hours(result, following.again, found),
-                more_words=_more_words(following),
-            )
-        )
-    if following.hours:
-        new = listed([hours_in_words(hours) for hours in following.hours])
-        parts.append(tr("cook {new}{as_well}", new=new, as_well=tr(" as well") if parts else ""))
-    return listed(parts)
-
-
-def _next_sample_words(result: TastingResult, found: Shortlist) -> str:
-    """What to cook or taste next of samples that differ in more than time."""
-    if found.left:
-        following = found.following
-        more = _more_words(following) if following else tr(" with more tasters")
-        if len(found.left) == 1 and following and following.more == 0:
-            return tr(
-                "cook {hours}, shown right within your limit",
-                hours=_hours(result, found.left, found),
-            )
-        return tr("taste {hours} again{more}", hours=_hours(result, found.left, found), more=more)
-    early, late = ([each for each in found.judged if complaint_side(each) == s] for s in (-1, 1))
-    if early and late:
-        ends = (listed([_name(result, each) for each in some]) for some in (early, late))
-        return tr("cook between {ends}", ends=listed(list(ends)))
-    if early or late:
-        return tr(
-            "cook {longer_or} than these",
-            longer_or=tr("longer or hotter") if early else tr("shorter or cooler"),
-        )
-    return tr("try another cook or cut")
-
-
-def _more_words(following: Following) -> str:
-    if not following.more:
-        return tr(" with more tasters")
-    who = more_tasters_in_words(following.more)
-    return tr(" ({who} would settle the closest if none finds it off)", who=who)
 
 
 # The same decision in the sections below the lead

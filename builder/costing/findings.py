@@ -6,10 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
 from builder.costing.panels import ALPHA, BETA, CAN_TELL
-from builder.costing.tasting_results import (
-    ChoiceResult,
-    TastingAnalysis,
-)
+from builder.costing.tasting_results import ChoiceResult, TastingAnalysis, margin_stated
 from builder.engine.book import Entry, Identity, Origin
 from builder.engine.methods import METHODS
 from builder.language import Deferred, tr

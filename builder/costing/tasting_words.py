@@ -7,11 +7,12 @@ from dataclasses import dataclass
 from statistics import median
 
 from builder.costing.decisions import judged_at
-from builder.costing.duration_words import durations_sentences, missing_words
+from builder.costing.duration_words import durations_sentences
 from builder.costing.pair_words import groups_sentence
 from builder.costing.panels import protocol_of
 from builder.costing.tasting_grades import against_benchmark
 from builder.costing.tasting_results import AttributeResult, RightResult, TastingResult, margin_of
+from builder.costing.window_words import window_words
 from builder.display.words import listed
 from builder.language import Deferred, tr
 from builder.records.tastings import RANKS, Tasting
@@ -36,7 +37,6 @@ from builder.tasting.verdicts import (
 from builder.tasting.wording import (
     chance_in_words,
     each_counted_once,
-    hours_in_words,
     percent_in_words,
     points_in_words,
     tasters_in_words,
@@ -192,49 +192,6 @@ def _without_margin(result: TastingResult) -> Iterator[str]:
         if found.differences is not None:
             yield differences_sentence(found.differences, names, found.name, result.alpha)
     yield tr("No margin was stated beforehand, so that any is no worse can't be tested.")
-
-
-def window_words(result: TastingResult, right: RightResult) -> str:
-    """The window of right texture at its shortest; the page has its limits."""
-    window = right.window
-    if window is None:
-        return ""
-    low, high = right.ends
-    if not window.exists:
-        return ""
-    first = window.tried[0] if window.start.hours is None else window.start.hours
-    last = window.tried[1] if window.end.hours is None else window.end.hours
-    few = tr("; not enough tasters to be sure") if missing_words(result) else ""
-    if window.start.hours is None and window.end.hours is None:
-        tried = tr(
-            "{hours_in_words} to {hours_in_words2}",
-            hours_in_words=hours_in_words(first),
-            hours_in_words2=hours_in_words(last),
-        )
-        start = tr(
-            "{tasters_in_words}: {right} is right wherever it was tried",
-            tasters_in_words=tasters_in_words(window.tasters),
-            right=right.name,
-        )
-        return tr(
-            "{start} ({tried}), neither end is located{few}.", start=start, tried=tried, few=few
-        )
-    before = tr(", {low} before", low=low) if window.start.hours is not None else ""
-    after = tr(", {high} after", high=high) if window.end.hours is not None else ""
-    start = tr(
-        "{tasters_in_words}: {right} is right from",
-        tasters_in_words=tasters_in_words(window.tasters),
-        right=right.name,
-    )
-    return tr(
-        "{start} {hours_in_words} to {hours_in_words2}{before}{after}{few}.",
-        start=start,
-        hours_in_words=hours_in_words(first),
-        hours_in_words2=hours_in_words(last),
-        before=before,
-        after=after,
-        few=few,
-    )
 
 
 def choice_sentences(result: TastingResult) -> Iterator[str]:

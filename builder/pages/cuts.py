@@ -7,6 +7,7 @@ from builder.display.words import listed
 from builder.language import Deferred, ntr, tr
 from builder.pages.allergens import allergens_part
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term, Text
+from builder.pages.cut_cooks import cooks_table
 from builder.pages.how_sure import jump_words, sure_tile
 from builder.pages.listings import listing
 from builder.pages.parts import (
@@ -24,7 +25,7 @@ from builder.pages.service_orders import item_orders_part, sold_facts
 from builder.pages.stages import basis, stated_parts_table, tests_table
 from builder.pages.tries import cut_tries, tries
 from builder.pages.try_next import PATH, TITLE
-from builder.pages.unknown import IN_DOUBT, cook_note, full_cost_words, loss_note
+from builder.pages.unknown import IN_DOUBT, full_cost_words
 from builder.pages.view import View
 from builder.pages.warned import notices_of
 from builder.pages.withheld import WITHHELD, WithheldError, seen
@@ -256,52 +257,6 @@ def _uncooked_part(view: View, cut: Cut) -> Part | None:
         if plates
         else None
     )
-
-
-def cooks_table(
-    view: View, cooks: list[Cook], table_id: str, caption: str, *, with_cut: bool = True
-) -> Table:
-    """Cooks side by side: how, yield, and what a servable kilogram costs."""
-    columns = (
-        Column("cook", tr("Cook")),
-        *([Column("cut", tr("Cut"))] if with_cut else []),
-        Column("how", tr("How")),
-        Column("at", tr("At"), numeric=True),
-        Column("for", tr("For"), numeric=True),
-        Column(
-            "cook-yield", tr("Cook yield"), numeric=True, about=tr("what the cook itself leaves")
-        ),
-        Column("yield", tr("EP / AP"), numeric=True, about=tr("servable over as purchased")),
-        Column("cost", tr("Servable"), numeric=True, about=tr("cost of servable weight")),
-        Column("factor", tr("Cost factor"), numeric=True),
-    )
-    body = tuple(_cook_row(view, cook, with_cut) for cook in cooks)
-    several = len(body) > 1
-    return Table(
-        table_id, caption, columns, body, sortable=several, filterable=len(body) > 8, pick=several
-    )
-
-
-def _cook_row(view: View, cook: Cook, with_cut: bool) -> Row:
-    row = view.batch(cook)
-    return Row(
-        (
-            record_cell(cook),
-            *([record_cell(view.costed.content.cuts[cook.cut])] if with_cut else []),
-            Cell(str(cook.how), sort=str(cook.how)),
-            *row.cells("cook_temperature", "cook_hours"),
-            row.cell("cook_yield", note=_cook_yield_note(view, cook)),
-            row.cell("overall_yield", note=loss_note(view, cook)),
-            row.cell("cost_per_servable_kg", note=cook_note(view, cook)),
-            row.cell("cost_factor_per_kg", note=cook_note(view, cook)),
-        )
-    )
-
-
-def _cook_yield_note(view: View, cook: Cook) -> str:
-    """The note of what the cook itself leaves; empty where its loss is known."""
-    links = (link for link, _ in view.steps(cook) if link.name == "cook")
-    return tr(IN_DOUBT) if any(view.costed.doubts.not_known(link) for link in links) else ""
 
 
 def _weighings(view: View, cut: Cut) -> Part:

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from builder.cooking.verdicts import DEFERENCE, MEASURE
 from builder.costing.services import ServicePlan
 from builder.language import tr
+from builder.pages.booking_charts import when
 from builder.pages.components import (
     Cell,
     Column,
@@ -28,7 +29,7 @@ from builder.pages.form_pieces import chunks, sheet_title, value
 from builder.pages.labels import label_path
 from builder.pages.parts import form_path, gear_name, page_of
 from builder.pages.portions import all_words, size_words, uncooked_orders
-from builder.pages.schedule import days_before, when
+from builder.pages.schedule import days_before
 from builder.pages.untimed import load_words, unheld_words
 from builder.pages.values import capital
 from builder.pages.view import View

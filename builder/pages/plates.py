@@ -17,7 +17,6 @@ from builder.pages.components import (
     Page,
     Part,
     Row,
-    Section,
     Table,
     Term,
     Text,
@@ -25,14 +24,12 @@ from builder.pages.components import (
 )
 from builder.pages.cost_lines import COST_LINES, not_there
 from builder.pages.figure_names import OrderFigure, PlateFigure
-from builder.pages.held import held_counts
 from builder.pages.how_sure import between, plate_sure_part, sums_words, sure_tile
 from builder.pages.listings import listing
-from builder.pages.menu import class_words, month_words, over_target
-from builder.pages.menu_guests import week_of_plate
-from builder.pages.parts import amounts, page_of, part, present, written_cell
+from builder.pages.menu import over_target
+from builder.pages.parts import amounts, page_of, part, present
+from builder.pages.plate_sales import sales_part
 from builder.pages.remarks import remarks
-from builder.pages.sales import plate_sales
 from builder.pages.steps import steps_part
 from builder.pages.targets import against_target
 from builder.pages.tasting_evidence import plate_evidence
@@ -83,7 +80,7 @@ def plate_page(view: View, plate: Plate) -> Page:
             seen(_price_part, view, plate),
             seen(plate_sure_part, view, plate),
             seen(_buying_part, view, plate),
-            seen(_sales_part, view, plate),
+            seen(sales_part, view, plate),
             seen(plate_evidence, view, plate),
             allergens_part(view, plate),
             *remarks(view, plate),
@@ -369,57 +366,3 @@ def _buying_part(view: View, plate: Plate) -> Part | None:
         Table("orders", tr("How much to buy"), tuple(shown.values()), body, about=about),
         *portions.orders_tables(view, plate),
     )
-
-
-def _menu_figures(view: View, plate: Plate) -> Figures | None:
-    """What the plate was to the menu in the month that the menu page looks at."""
-    row, found = view.plate(plate), class_words(view, plate)
-    if not row.known("menu_mix"):
-        return None
-    doubt = plate_doubt(view, plate)
-    return Figures(
-        (
-            row.tile("sold", label=tr("Sold in {month_words}", month_words=month_words(view))),
-            row.tile("menu_mix", label=tr("Menu mix of {menu}", menu=plate.menu)),
-            *doubted([row.tile("month_margin", label=tr("Contribution"), note=found)], doubt).tiles,
-        ),
-        tr("On the menu in {month_words}", month_words=month_words(view)),
-    )
-
-
-def _sales_part(view: View, plate: Plate) -> Part | None:
-    week = seen(week_of_plate, view, plate)
-    if not plate.sold:
-        return part("sales", tr("What is sold"), week) if week else None
-    months = sorted(plate.sold.items(), key=lambda pair: pair[0].first)
-    columns = (Column("month", tr("Month")), Column("sold", tr("Sold"), numeric=True))
-    rows = tuple(
-        Row(
-            (
-                Cell(view.style.month((m.first.year, m.first.month))),
-                written_cell(view, count, count.text),
-            )
-        )
-        for m, count in months
-    )
-    table = Table("sold", tr("Plates sold"), columns, rows)
-    section: Section = table
-    if len(months) > 1:
-        section = Chart(
-            "sold-chart",
-            "line-months",
-            tr("Plates sold, month by month"),
-            tr(
-                "From {months} in {cells} to {months2} in {cells2}.",
-                months=months[0][1].text,
-                cells=rows[0].cells[0].text,
-                months2=months[-1][1].text,
-                cells2=rows[-1].cells[0].text,
-            ),
-            tuple({"month": str(m), "series": "sold", "value": count.value} for m, count in months),
-            table,
-            units={"value": "plates a month"},
-        )
-    about, figures = held_counts(view, [plate]), _menu_figures(view, plate)
-    shown = figures, section, week, plate_sales(view, plate)
-    return part("sales", tr("What is sold"), *shown, about=about)

@@ -13,13 +13,12 @@ from builder.costing.services import (
     Wanted,
     bookings,
     elapsed,
-    heat_words,
     kept_hours,
     week_clashes,
 )
 from builder.display.style import Style, day_name
-from builder.display.words import listed
 from builder.language import Deferred, ntr, tr
+from builder.pages.booking_charts import bookings_chart, stamp, when
 from builder.pages.components import Cell, Chart, Column, Link, Page, Row, Table, Value
 from builder.pages.equipment import NOT_BOOKED
 from builder.pages.listings import listing
@@ -62,11 +61,6 @@ def schedule_pages(view: View) -> Iterator[Page]:
         yield _service_page(view, plan)
 
 
-def when(style: Style, moment: datetime) -> str:
-    """A moment as the week's day and time, and which one where the clock shows it twice."""
-    return f"{style.day_and_time(moment)}{(tr(' (the second time)') if moment.fold else '')}"
-
-
 def days_before(moment: datetime, served: datetime) -> str:
     """How many days before a service, where its weekday alone would name the wrong one.
 
@@ -102,7 +96,7 @@ def _week_page(view: View) -> Page:
             part(
                 "equipment",
                 tr("Who has the equipment"),
-                _bookings_chart(view, wanted),
+                bookings_chart(view, wanted),
                 _kept_table(view, wanted),
             ),
             part(
@@ -186,47 +180,6 @@ def _first(style: Style, plan: ServicePlan) -> str:
     return f"{first}; {rest}" if rest else first
 
 
-def _bookings_chart(view: View, wanted: list[Wanted]) -> Chart | None:
-    if not wanted:
-        return None
-    rows: list[dict[str, Value]] = [
-        {
-            "lane": f"{gear_name(view, w.booking.equipment)}: {w.planned.cook.title}",
-            "task": w.plan.service.title,
-            "start": _stamp(w.plan.by_the_clock(w.booking.start)),
-            "end": _stamp(w.plan.by_the_clock(w.booking.end)),
-            "kind": heat_words(view.style, w.planned.cook),
-        }
-        for w in sorted(wanted, key=lambda w: (w.booking.equipment, w.booking.start))
-    ]
-    gear = [gear_name(view, key) for key in dict.fromkeys(w.booking.equipment for w in wanted)]
-    table = Table(
-        "bookings",
-        tr("Hours booked for the services, turn-round included"),
-        (
-            Column("gear", tr("Equipment")),
-            Column("cook", tr("Cook")),
-            Column("at", tr("At"), numeric=True),
-            Column("from", tr("From")),
-            Column("to", tr("To")),
-            Column("load", tr("Load"), numeric=True),
-        ),
-        tuple(_booking_row(view, w) for w in wanted),
-    )
-    return Chart(
-        "week",
-        "timeline",
-        tr("Which cook has which equipment, by the hour"),
-        tr(
-            "{bookings} of {gear}; the table below has every start and end.",
-            bookings=ntr("{count} booking", "{count} bookings", len(wanted)),
-            gear=listed(gear),
-        ),
-        tuple(rows),
-        table,
-    )
-
-
 def _kept_table(view: View, wanted: list[Wanted]) -> Table | None:
     """Hours of each piece of equipment, each load for itself and with what is shared."""
     if not wanted:
@@ -258,24 +211,6 @@ def _kept_table(view: View, wanted: list[Wanted]) -> Table | None:
             value=tr(NOT_BOOKED),
         ),
     )
-
-
-def _booking_row(view: View, wanted: Wanted) -> Row:
-    booking = wanted.booking
-    return Row(
-        (
-            Cell(gear_name(view, booking.equipment)),
-            record_cell(wanted.planned.cook, note=wanted.plan.service.title),
-            Cell(heat_words(view.style, wanted.planned.cook)),
-            Cell(when(view.style, wanted.plan.by_the_clock(booking.start))),
-            Cell(when(view.style, wanted.plan.by_the_clock(booking.end))),
-            Cell(view.style.weight(booking.load_kg)),
-        )
-    )
-
-
-def _stamp(moment: datetime) -> str:
-    return f"{moment:%Y-%m-%dT%H:%M}"
 
 
 # One service
@@ -346,8 +281,8 @@ def _timeline(style: Style, plan: ServicePlan) -> Chart | None:
         {
             "lane": planned.cook.title if planned else tr(STAFF),
             "task": tr(step.step.name),
-            "start": _stamp(step.start),
-            "end": _stamp(step.end),
+            "start": stamp(step.start),
+            "end": stamp(step.end),
             "kind": _kind(step),
         }
         for step, planned in plan.starts()

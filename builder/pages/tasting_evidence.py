@@ -7,13 +7,15 @@ from collections.abc import Iterator
 from builder.costing.decisions import judged_at
 from builder.costing.tasting_grades import against_benchmark
 from builder.costing.tasting_results import Served, TastingResult
-from builder.costing.tasting_words import headline, supported, window_words
+from builder.costing.tasting_words import headline, supported
+from builder.costing.window_words import window_words
 from builder.display.words import listed
 from builder.language import tr
 from builder.pages.components import Chart, Link, LinkList, Notice, Part, Section
+from builder.pages.difference_charts import difference_intervals
 from builder.pages.marks import on_a_page, with_marks
 from builder.pages.parts import paragraph, part
-from builder.pages.tasting_charts import difference_intervals, right_bars, share_interval
+from builder.pages.tasting_charts import right_bars, share_interval
 from builder.pages.tasting_pieces import challengers, kitchen_spread, page_path
 from builder.pages.view import View
 from builder.records.kinds import Plate, Swap

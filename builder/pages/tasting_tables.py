@@ -6,15 +6,17 @@ from collections.abc import Iterator
 from functools import partial
 
 from builder.costing.decisions import main_study
-from builder.costing.duration_words import next_words, study_words
+from builder.costing.duration_words import study_words
+from builder.costing.next_words import next_words
 from builder.costing.tasting_grades import Beside, beside_benchmark
 from builder.costing.tasting_results import AttributeResult, TastingResult
 from builder.costing.tasting_words import rank_sentence
 from builder.display.words import listed
 from builder.language import Deferred, tr, written
 from builder.pages.components import Cell, Column, Definitions, Row, Section, Table, Term
+from builder.pages.difference_charts import difference_intervals
 from builder.pages.parts import part
-from builder.pages.tasting_charts import curve, difference_intervals, score_dots
+from builder.pages.tasting_charts import curve, score_dots
 from builder.pages.tasting_pieces import (
     UNKNOWN,
     challengers,

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator
-from datetime import date
-from itertools import groupby
+from collections.abc import Collection, Iterator
 
 from babel import Locale, UnknownLocaleError
 from babel.localedata import locale_identifiers
@@ -12,23 +10,22 @@ from babel.numbers import is_currency
 
 from builder.language import tr
 from builder.problems import Place, Problem, Severity, bounded, did_you_mean, in_order, nearest
-from builder.quantities import Dimension
 from builder.reading.tree import Text
 from builder.records.allergen_checks import check_allergens
-from builder.records.amounts import UnitMismatchError, in_base, in_mass, price_in_base, what_weighs
+from builder.records.amounts import UnitMismatchError, in_base, in_mass, what_weighs
 from builder.records.buffet_checks import check_buffets
 from builder.records.candidate_checks import check_candidates
-from builder.records.content import Content, PriceRow
+from builder.records.content import Content
 from builder.records.covered import check_cover
 from builder.records.editions import check_editions
 from builder.records.fields import YEAR_H, Measure
 from builder.records.heat import check_heat
-from builder.records.kinds import Cut, Kitchen, PantryItem, Plate, Service, Swap
-from builder.records.listed import listed_candidates
+from builder.records.kinds import Kitchen, PantryItem, Plate, Service, Swap
 from builder.records.loads import check_load
 from builder.records.menu_checks import check_menus
 from builder.records.notes import check_notes
 from builder.records.portions import check_portions
+from builder.records.price_checks import check_cut_price, check_prices
 from builder.records.pricing import check_no_prices, check_old_prices, check_same_day, is_no_price
 from builder.records.proportion import check_proportion
 from builder.records.sold_in import check_sold_as
@@ -60,7 +57,7 @@ def check(content: Content) -> list[Problem]:
             *check_stock(content),
             *check_heat(content),
             *bounded(check_allergens(content)),
-            *_check_prices(content),
+            *check_prices(content),
             *check_candidates(content),
             *bounded(check_old_prices(content)),
             *bounded(check_same_day(content)),
@@ -153,20 +150,7 @@ def _check_cuts(content: Content) -> Iterator[Problem]:
                 tr("write price:, such as price: 13.60/kg"),
             )
         elif cut.price is not None:
-            yield from _check_cut_price(cut, cut.price)
-
-
-def _check_cut_price(cut: Cut, price: Measure) -> Iterator[Problem]:
-    if price.dimension is Dimension.VOLUME:
-        yield Problem(
-            price.place, tr("a cut is priced by weight"), tr("by weight, such as 13.60/kg")
-        )
-    if price.dimension is Dimension.COUNT and cut.each is None and "each" not in cut.unread:
-        yield Problem(
-            price.place,
-            tr("priced each, but one has no weight"),
-            tr("write each:, such as each: 1.6 kg"),
-        )
+            yield from check_cut_price(cut, cut.price)
 
 
 def _check_cooks(content: Content) -> Iterator[Problem]:
@@ -378,61 +362,3 @@ def _check_steps(service: Service) -> Iterator[Problem]:
                 step.for_.place, tr("the steps before this service take more than a year in all")
             )
             return
-
-
-def _check_prices(content: Content) -> Iterator[Problem]:
-    for _, rows in groupby(content.prices, key=lambda row: row.item.file):
-        yield from bounded(_check_rows(content, rows))
-    yield from bounded(_check_one_price_a_day(content))
-
-
-def _check_rows(content: Content, rows: Iterable[PriceRow]) -> Iterator[Problem]:
-    candidates = listed_candidates(content)
-    for row in rows:
-        cut, item = content.cuts.get(row.item), content.pantry.get(row.item)
-        if cut is None and item is None:
-            if row.item in candidates or row.candidate is not None:
-                continue  # a cut without a file: a row of it says what it is
-            if content.has_file("cuts", row.item) or content.has_file("pantry", row.item):
-                continue
-            hint = did_you_mean(row.item, [*content.cuts, *content.pantry]) or tr(
-                "an id of a cut or item"
-            )
-            yield Problem(
-                row.item.place, tr('there is no cut or pantry item "{item}"', item=row.item), hint
-            )
-        elif cut is not None:
-            yield from _check_cut_price(cut, row.price)
-        elif item is not None and item.of:
-            yield Problem(
-                row.item.place,
-                tr("{item} is made, not bought", item=row.item),
-                tr("take the row out"),
-            )
-        elif item is not None:
-            yield from _check_item_price(item, row.price)
-
-
-def _check_item_price(item: PantryItem, price: Measure) -> Iterator[Problem]:
-    """A list may price by another unit where the item says what one weighs."""
-    try:
-        price_in_base(item, price)
-    except UnitMismatchError as error:
-        yield Problem(
-            price.place,
-            tr("{price} does not fit how {item} is counted", price=price.text, item=item.id),
-            str(error),
-        )
-
-
-def _check_one_price_a_day(content: Content) -> Iterator[Problem]:
-    first: dict[tuple[str, date, str], Place] = {}
-    for row in content.prices:
-        key = (str(row.item), row.date.day, str(row.supplier or ""))
-        if key in first:
-            yield Problem(
-                row.price.place,
-                tr("a second price for {item} on that day", item=row.item),
-                str(first[key]),
-            )
-        first.setdefault(key, row.price.place)

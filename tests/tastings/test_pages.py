@@ -13,10 +13,10 @@ from builder.display.style import NBSP
 from builder.pages.charts.fields import lacking
 from builder.pages.components import Chart, Notice, Page, Part, walk
 from builder.pages.data import data_files
+from builder.pages.difference_charts import difference_intervals
 from builder.pages.methods import method_pages
 from builder.pages.search import search_records
 from builder.pages.site import site_pages
-from builder.pages.tasting_charts import difference_intervals
 from builder.pages.tasting_evidence import other_duration
 from builder.pages.tastings import tasting_pages
 from builder.pages.view import View
