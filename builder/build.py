@@ -36,8 +36,9 @@ from builder.publish.pair import publish_pair, settle_pair
 from builder.publish.paths import HISTORY
 from builder.publish.work import reported
 from builder.reading.revisions import checked_out
-from builder.records.content import language_in, load
+from builder.records.content import load
 from builder.records.counted import with_till_counts
+from builder.records.kitchen_head import language_in
 from builder.records.notes import web_links
 from builder.records.unpriced import without_unpriced
 

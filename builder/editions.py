@@ -28,8 +28,8 @@ from builder.problems import Problem, ShankbookError, did_you_mean
 from builder.progress import Progress, Quiet
 from builder.publish import publish
 from builder.publish.manifest import MANIFEST
-from builder.records.content import language_in
 from builder.records.editions import OWNER, Edition, editions_of, folder_of
+from builder.records.kitchen_head import language_in
 
 ALL = "all"
 LOGIN = Deferred(

@@ -9,7 +9,7 @@ from builder.cooking.foods import Food
 from builder.cooking.pieces import WATER_BATH, CoreEstimate, Medium, Piece, solve
 from builder.cooking.ranges import Range
 from builder.cooking.rules import CoolingStage, HoldTable, HotHolding, Reheating, RuleSet
-from builder.cooking.verdicts import LOCAL, Outcome, Verdict, worded
+from builder.cooking.verdict import LOCAL, Outcome, Verdict, worded
 from builder.cooking.wording import METRIC, Wording
 from builder.engine.methods import method
 from builder.language import Deferred, tr

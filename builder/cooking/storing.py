@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from builder.cooking.cooling import AfterCookVerdict, no_clause
 from builder.cooking.rules import Keeping, RuleSet
-from builder.cooking.verdicts import Outcome
+from builder.cooking.verdict import Outcome
 from builder.cooking.wording import METRIC, Wording
 from builder.language import ntr, tr
 

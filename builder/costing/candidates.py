@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 
 from builder.cooking.pieces import core_times
 from builder.costing.entries import entry, noted
-from builder.costing.fill import Rows
+from builder.costing.filled_rows import Rows
 from builder.costing.heat import Heat
 from builder.costing.plans import heating_of, nearly_there_c
 from builder.costing.price_moves import PriceMoves

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from builder.cooking.cautions import GROWS_FROM_C, GROWS_TO_C, PASSED_WITHIN_MIN, Caution, Slow
 from builder.cooking.cooling import AfterCookVerdict
-from builder.cooking.verdicts import Outcome, Verdict
+from builder.cooking.verdict import Outcome, Verdict
 from builder.cooking.wording import Wording
 from builder.costing.heat import Heat
 from builder.language import Deferred, tr, written

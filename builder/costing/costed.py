@@ -16,7 +16,8 @@ from builder.costing.count_rows import CountRows, add_counts
 from builder.costing.count_till import check_against_till
 from builder.costing.dear import check_dear
 from builder.costing.doubts import Doubts, check_doubts
-from builder.costing.fill import Filler, Rows
+from builder.costing.fill import Filler
+from builder.costing.filled_rows import Rows
 from builder.costing.findings import Findings
 from builder.costing.heat import Heat
 from builder.costing.history import History

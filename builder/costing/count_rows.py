@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 
 from builder.costing.entries import entry, noted
-from builder.costing.fill import Rows
+from builder.costing.filled_rows import Rows
 from builder.costing.portion_rows import Further
 from builder.engine.book import Book, Entry, Identity
 from builder.engine.tables import Table

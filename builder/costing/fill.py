@@ -9,12 +9,11 @@ from __future__ import annotations
 
 from calendar import monthrange
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
 from datetime import date
 
 from babel.numbers import get_currency_precision
 
-from builder.costing.buffet_rows import BuffetRows, buffet_rows
+from builder.costing.buffet_rows import buffet_rows
 from builder.costing.cover_rows import amount_values, cover_rows, kitchen_factors, plate_factors
 from builder.costing.entries import (
     energy_values,
@@ -25,16 +24,17 @@ from builder.costing.entries import (
     published_yield,
     sold_values,
 )
+from builder.costing.filled_rows import Rows
 from builder.costing.heat import Heat
 from builder.costing.heat_rows import cooling_rows, heat_values
 from builder.costing.heat_table import COOLING
-from builder.costing.menu_rows import MenuRows, menu_rows
+from builder.costing.menu_rows import menu_rows
 from builder.costing.model import MODEL
-from builder.costing.portion_rows import Further, further_rows
+from builder.costing.portion_rows import further_rows
 from builder.costing.raw_rows import raw_rows
 from builder.costing.sale_rows import sale_rows, sold_by_till
-from builder.costing.scale_rows import ScaleRows, scale_rows
-from builder.costing.service_rows import ServiceRows, service_rows
+from builder.costing.scale_rows import scale_rows
+from builder.costing.service_rows import service_rows
 from builder.costing.swap_rows import swap_rows
 from builder.engine.book import Book, Entry, Identity
 from builder.language import tr
@@ -51,57 +51,12 @@ from builder.records.chains import Link, Phase, chain, stages_of
 from builder.records.content import Content
 from builder.records.equipment import gear_title
 from builder.records.kinds import Cook, Cut, Kitchen, PantryItem, Plate
-from builder.records.plates import Portion
 from builder.records.pricing import CurrentPrice, current_prices
 from builder.records.stages import Stage
 from builder.yields.chain import BATCH, CUT, STEP
 from builder.yields.weighings import BYPRODUCT, PART, STAGE, TEST
 
 DEFAULT_COVERS = (50, 100, 180)
-
-
-@dataclass(slots=True)
-class Rows:
-    """Which row of which table is which record."""
-
-    cuts: dict[str, int] = field(default_factory=dict)
-    cooks: dict[str, int] = field(default_factory=dict)
-    pantry: dict[str, int] = field(default_factory=dict)
-    plates: dict[str, int] = field(default_factory=dict)
-    sections: dict[str, int] = field(default_factory=dict)
-    equipment: dict[str, int] = field(default_factory=dict)
-    stages: dict[tuple[str, str], int] = field(default_factory=dict)
-    swaps: dict[tuple[str, str], int] = field(default_factory=dict)
-    moved_cuts: dict[tuple[str, str, str], int] = field(default_factory=dict)
-    steps: dict[str, list[tuple[Link, int]]] = field(default_factory=dict)
-    tests: dict[int, list[int]] = field(default_factory=dict)
-    parts: dict[int, dict[str, int]] = field(default_factory=dict)
-    byproducts: dict[int, dict[str, int]] = field(default_factory=dict)
-    lines: dict[str, dict[str, int]] = field(default_factory=dict)
-    sides: dict[str, dict[str, int]] = field(default_factory=dict)
-    cover: dict[str, int] = field(default_factory=dict)
-    further: dict[str, list[Further]] = field(default_factory=dict)
-    orders: dict[str, list[int]] = field(default_factory=dict)
-    consumables: dict[str, dict[str, int]] = field(default_factory=dict)
-    cooling: dict[str, list[int]] = field(default_factory=dict)
-    services: ServiceRows = field(default_factory=ServiceRows)
-    menus: dict[str, MenuRows] = field(default_factory=dict)
-    buffets: dict[str, BuffetRows] = field(default_factory=dict)
-    scaling: ScaleRows = field(default_factory=ScaleRows)
-    takings: dict[tuple[str, date], int] = field(default_factory=dict)
-    raw: dict[tuple[str, bool], int] = field(default_factory=dict)
-
-    def batch(self, portion: Portion) -> int:
-        """The batch that a portion is of: of its cook, or of its cut, by pieces or by weight."""
-        counted = portion.pieces is not None
-        return self.cooks[portion.cook] if portion.cook else self.raw[str(portion.cut), counted]
-
-    def portions(self, plate: Plate) -> Iterator[tuple[Portion, str, int]]:
-        """Every portion of a plate with its table and row; the main one's are the plate's."""
-        rows = [("plate", self.plates[plate.id])]
-        rows += [("portion", further.row) for further in self.further[plate.id]]
-        for portion, (table, row) in zip(plate.served, rows, strict=False):
-            yield portion, table, row
 
 
 class Filler:

@@ -31,7 +31,8 @@ from builder.cooking.pieces import CoreBand, CoreEstimate, core_times, even_time
 from builder.cooking.ranges import Range
 from builder.cooking.rules import RuleSet
 from builder.cooking.storing import judge_storing, judge_unsealed_storing
-from builder.cooking.verdicts import MEASURE, Outcome, Verdict, judge, waiting
+from builder.cooking.verdict import Outcome, Verdict
+from builder.cooking.verdicts import MEASURE, judge, waiting
 from builder.cooking.wording import METRIC, Wording
 from builder.costing.authority import Authority
 from builder.costing.plans import (

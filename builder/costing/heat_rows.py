@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from builder.cooking.cooling import StageCheck
 from builder.cooking.pieces import CoreEstimate, core_times
 from builder.cooking.ranges import Range
-from builder.cooking.verdicts import Verdict
+from builder.cooking.verdict import Verdict
 from builder.costing.entries import entry, noted
 from builder.costing.heat import Chilling, Heat
 from builder.costing.plans import nearly_there_c, piece_of, shape_factor

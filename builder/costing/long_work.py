@@ -6,7 +6,7 @@ import math
 from collections.abc import Collection, Iterator
 from dataclasses import replace
 
-from builder.costing.fill import Rows
+from builder.costing.filled_rows import Rows
 from builder.costing.wording import style_of
 from builder.engine.figures import Figures
 from builder.language import tr

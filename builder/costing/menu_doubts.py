@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator
 
 from builder.costing.dear import DEAR
 from builder.costing.doubts import Doubts
-from builder.costing.fill import Rows
+from builder.costing.filled_rows import Rows
 from builder.costing.wording import style_of
 from builder.engine.figures import Figures
 from builder.language import tr

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from builder.costing.entries import entry
-from builder.costing.fill import Rows
+from builder.costing.filled_rows import Rows
 from builder.costing.service_rows import serving_row
 from builder.costing.service_steps import by_cook
 from builder.engine.book import Book, Entry, Identity

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from builder.costing.fill import Rows
+from builder.costing.filled_rows import Rows
 from builder.costing.wording import style_of
 from builder.display.style import Style
 from builder.engine.figures import Figures

@@ -22,7 +22,7 @@ from builder.cooking.schedule import (
     find_clashes,
     hours_kept,
 )
-from builder.costing.fill import Rows
+from builder.costing.filled_rows import Rows
 from builder.costing.service_steps import (
     Cooked,
     by_cook,

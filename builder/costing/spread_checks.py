@@ -9,7 +9,7 @@ from statistics import fmean, stdev
 
 from scipy.special import chdtr
 
-from builder.costing.fill import Rows
+from builder.costing.filled_rows import Rows
 from builder.costing.price_moves import FEWEST_CHANGES, PriceMoves, price_spread
 from builder.costing.spreads import YIELD, months_spread, weighed_spread
 from builder.costing.wording import style_of

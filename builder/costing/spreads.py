@@ -7,7 +7,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from statistics import fmean, stdev
 
-from builder.costing.fill import Rows
+from builder.costing.filled_rows import Rows
 from builder.costing.pooling import Variance, pooled
 from builder.costing.price_moves import Change, PriceMoves
 from builder.data import cooking_yields

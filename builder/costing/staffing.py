@@ -7,7 +7,7 @@ from dataclasses import replace
 from functools import partial
 
 from builder.cooking.schedule import ScheduleStep, TimedStep
-from builder.cooking.verdicts import Outcome
+from builder.cooking.verdict import Outcome
 from builder.costing.cautions import findings
 from builder.costing.heat import Heat
 from builder.costing.plans import modelled

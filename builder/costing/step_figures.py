@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.costing.fill import Rows
+from builder.costing.filled_rows import Rows
 from builder.engine.figures import Figures
 from builder.language import tr
 from builder.problems import Problem

@@ -16,6 +16,7 @@ from builder.costing.window_words import window_words
 from builder.display.words import listed
 from builder.language import Deferred, tr
 from builder.records.tastings import RANKS, Tasting
+from builder.tasting.distance_sentences import needed_sentence
 from builder.tasting.needed import (
     TastersNeeded,
     tasters_for_difference,
@@ -24,13 +25,12 @@ from builder.tasting.needed import (
     tasters_of_some,
 )
 from builder.tasting.panel_sentences import differences_sentence
+from builder.tasting.rank_verdicts import ranks_verdict
 from builder.tasting.ranks import friedman_limit
 from builder.tasting.verdicts import (
     Grade,
     difference_verdict,
     likeness_sentence,
-    needed_sentence,
-    ranks_verdict,
     share_sentence,
     similarity_verdict,
 )

@@ -10,7 +10,7 @@ import numpy as np
 
 from builder.costing.ballots import read_ballots
 from builder.costing.decisions import decided
-from builder.costing.fill import Rows
+from builder.costing.filled_rows import Rows
 from builder.costing.panels import (
     OFF_TEXTURE,
     level,

@@ -9,7 +9,7 @@ from datetime import date
 from enum import StrEnum
 from statistics import fmean, stdev
 
-from builder.cooking.verdicts import Outcome
+from builder.cooking.verdict import Outcome
 from builder.costing.heat import Heat
 from builder.costing.tasting_results import Served, TastingAnalysis
 from builder.data import CookingYield, cooking_yields

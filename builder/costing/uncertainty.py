@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from builder.costing.candidates import Candidates, candidate_spreads
-from builder.costing.fill import Rows
+from builder.costing.filled_rows import Rows
 from builder.costing.spreads import AP_PRICE, PANTRY_PRICE, SOLD, Jumps, Sure, spreads_of
 from builder.display.chances import interval_width
 from builder.engine.arith import Column

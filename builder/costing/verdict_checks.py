@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.cooking.verdicts import Outcome
+from builder.cooking.verdict import Outcome
 from builder.costing.cautions import RECKONED, failure, reported_findings
 from builder.costing.heat import Heat
 from builder.costing.services import SERVED

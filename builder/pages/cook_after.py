@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from builder.cooking.cooling import AfterCookVerdict, StageCheck
-from builder.cooking.verdicts import Outcome
+from builder.cooking.verdict import Outcome
 from builder.costing.heat import Chilling
 from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Notice, Notices, Row, Section, Table, Tone

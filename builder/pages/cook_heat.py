@@ -12,7 +12,7 @@ from numpy.typing import ArrayLike
 from builder.cooking.pieces import CoreEstimate
 from builder.cooking.ranges import Range
 from builder.cooking.rules import HoldRow
-from builder.cooking.verdicts import Outcome, Verdict
+from builder.cooking.verdict import Outcome, Verdict
 from builder.display.estimates import written_thickness
 from builder.engine.methods import METHODS
 from builder.language import Deferred, tr

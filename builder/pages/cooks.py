@@ -6,7 +6,7 @@ from collections import Counter
 
 from markupsafe import Markup
 
-from builder.cooking.verdicts import Outcome
+from builder.cooking.verdict import Outcome
 from builder.costing.cautions import Finding
 from builder.display.words import listed
 from builder.language import Deferred, tr

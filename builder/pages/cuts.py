@@ -6,9 +6,10 @@ from builder.costing.spreads import AP_PRICE
 from builder.display.words import listed
 from builder.language import Deferred, ntr, tr
 from builder.pages.allergens import allergens_part
+from builder.pages.behind_spreads import jump_words
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term, Text
 from builder.pages.cut_cooks import cooks_table
-from builder.pages.how_sure import jump_words, sure_tile
+from builder.pages.how_sure import sure_tile
 from builder.pages.listings import listing
 from builder.pages.parts import (
     form_path,

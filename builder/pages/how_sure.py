@@ -9,14 +9,14 @@ from dataclasses import replace
 from markupsafe import Markup
 
 from builder.costing.next_weighing import next_weighing
-from builder.costing.spreads import SOLD, YIELD
+from builder.costing.spreads import SOLD
 from builder.costing.uncertainty import ENERGY
 from builder.display.ends import own_ends
-from builder.display.words import listed
 from builder.engine.draws import Basis, Spread
 from builder.engine.model import Node
 from builder.engine.sensitivity import Reach
 from builder.language import Deferred, ntr, tr
+from builder.pages.behind_spreads import behind, jump_words
 from builder.pages.components import (
     Cell,
     Chart,
@@ -280,92 +280,6 @@ def yearly_count_words(row: SwapRow) -> str:
     if spread is None or spread.basis != Basis.MONTHS or all(r.node != SOLD for r in reaches):
         return ""
     return tr("its interval lets the whole year sell as far off as one month may")
-
-
-def behind(view: View, reach: Reach) -> str:
-    """What a spread rests on, with how much of it there is."""
-    count = reach.spread.count
-    alike = reach.node == YIELD and view.number("stage", "tests_count", reach.row) > 1
-    match reach.spread.basis:
-        case Basis.TESTS:
-            return ntr("{count} test", "{count} tests", count)
-        case Basis.POOLED:
-            return tr(
-                "{tests}, pooled with like stages in this kitchen",
-                tests=ntr("{count} test", "{count} tests", count),
-            )
-        case Basis.LIKE:
-            return tr(
-                "{tests}; spread of like stages in this kitchen",
-                tests=ntr("{count} test alike", "{count} tests alike", count)
-                if alike
-                else ntr("{count} test", "{count} tests", count),
-            )
-        case Basis.LIKE_CUTS:
-            return tr(
-                "spread among {other_cuts} of this kitchen",
-                other_cuts=ntr("{count} other cut", "{count} other cuts", count),
-            )
-        case Basis.PUBLISHED:
-            return tr(
-                "published spread of {samples}",
-                samples=ntr("{count} sample", "{count} samples", count),
-            )
-        case Basis.LIST:
-            return tr(
-                "{changes} of its price list",
-                changes=ntr("{count} change", "{count} changes", count),
-            )
-        case Basis.LIKE_PRICES:
-            return tr("changes of all listed prices")
-        case Basis.WEIGHED:
-            return f"{ntr('{count} weighed portion', '{count} weighed portions', count)}"
-        case Basis.MONTHS:
-            return tr("{months} counted", months=ntr("{count} month", "{count} months", count))
-        case Basis.MODEL:
-            return tr("range of the energy estimate")
-        case Basis.STATED:
-            own = (
-                tr("{tests} alike; ", tests=ntr("{count} test", "{count} tests", count))
-                if alike
-                else ""
-            )
-            return tr("{own}what the kitchen gives or takes", own=own)
-
-
-def jump_words(view: View, node: Node, row: int) -> str:
-    """That a price moved far within a list, which its spread counts."""
-    known = view.costed.uncertainty
-    jump = known.jumps.get((node, row)) if known else None
-    if known is None or jump is None:
-        return _like_jumps(view, node, row)
-    times, style = math.exp(abs(jump.step)), view.style
-    about = round(times, 1) == 2
-    if jump.step > 0:
-        ratio = style.number(times, 1)
-        went = tr("doubled") if about else tr("went to {times} times its price", times=ratio)
-    else:
-        share = style.percent(1 - 1 / times, 0)
-        went = tr("fell by half") if about else tr("fell by {fell}", fell=share)
-    return tr(
-        "{went} on {listed}; its spread counts that change",
-        went=went,
-        listed=style.date(jump.listed),
-    )
-
-
-def _like_jumps(view: View, node: Node, row: int) -> str:
-    """Whose changes were left out of all that a price of few changes moves like."""
-    known = view.costed.uncertainty
-    spread = known.spreads.get(node, {}).get(row) if known else None
-    if known is None or spread is None or spread.basis is not Basis.LIKE_PRICES or not known.jumps:
-        return ""
-    owners = (view.costed.figures.identity(each[0], at).owner for each, at in known.jumps)
-    whose = listed([view.where.title(f"{owner}.html") for owner in owners])
-    return tr(
-        "its spread is that of all listed prices, without large changes in the price of {whose}",
-        whose=whose,
-    )
 
 
 def _seen(view: View, row: FigureRow[F], figure: F, reaches: Sequence[Reach]) -> Sequence[Reach]:

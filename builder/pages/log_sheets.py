@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from builder.cooking.verdicts import DEFERENCE, MEASURE
+from builder.cooking.verdict import DEFERENCE
+from builder.cooking.verdicts import MEASURE
 from builder.costing.services import ServicePlan
 from builder.language import tr
 from builder.pages.booking_charts import when

@@ -9,9 +9,10 @@ from builder.costing.left_out import made_without_energy
 from builder.costing.spreads import PANTRY_PRICE
 from builder.language import ntr, tr
 from builder.pages.allergens import allergens_part, short_words
+from builder.pages.behind_spreads import jump_words
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
 from builder.pages.figure_names import PantryFigure
-from builder.pages.how_sure import jump_words, sure_tile
+from builder.pages.how_sure import sure_tile
 from builder.pages.keeping import keeping_part
 from builder.pages.labels import label_path
 from builder.pages.listings import listing

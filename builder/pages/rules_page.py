@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from builder.cooking.cautions import COOL_COOK_MIN, GROWTH_C, PASSED_WITHIN_MIN
 from builder.cooking.foods import Cut, Form, Scope, Species
 from builder.cooking.rules import HUMID, Clause, HoldTable, RuleSet
-from builder.cooking.verdicts import DEFERENCE
+from builder.cooking.verdict import DEFERENCE
 from builder.display.style import Style
 from builder.display.words import listed
 from builder.language import tr

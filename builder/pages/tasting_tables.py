@@ -31,7 +31,7 @@ from builder.tasting.panel_sentences import (
     differences_sentence,
     repeats_sentence,
 )
-from builder.tasting.verdicts import trend_sentence
+from builder.tasting.rank_verdicts import trend_sentence
 from builder.tasting.wording import (
     chance_in_words,
     level_in_words,

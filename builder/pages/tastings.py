@@ -54,7 +54,7 @@ from builder.pages.tasting_tables import attribute_part
 from builder.pages.values import capital, paragraph_of
 from builder.pages.view import View
 from builder.records.method_names import method_name
-from builder.tasting.verdicts import distance_sentence
+from builder.tasting.distance_sentences import distance_sentence
 from builder.tasting.wording import (
     chance_in_words,
     counted_once,

@@ -10,11 +10,12 @@ from typing import Any, ClassVar, Self, TypeVar, get_origin
 from pydantic import BaseModel, ConfigDict, Field, ValidationError, model_validator
 from pydantic_core import ErrorDetails
 
-from builder.language import Deferred, tr
+from builder.language import tr
 from builder.problems import Place, Problem, did_you_mean, nearest
 from builder.reading.other_words import another_word
 from builder.reading.tree import Branch, Node, Row, Text
 from builder.records.fields import Date, Words, refuse
+from builder.records.hint_examples import with_example
 from builder.records.initials import Initials
 
 LONGEST_QUOTED = 60
@@ -250,20 +251,6 @@ def _problem(kind: type[Written], root: Node | None, file: str, detail: ErrorDet
             )
         case _:
             return Problem(place, str(detail["msg"]))
-
-
-# What stands between a kind of value and its example.
-_EXAMPLE = Deferred(", for example ")
-
-
-def with_example(hint: str, example: str) -> str:
-    """The hint of a reader with the example of the key in place of the one of its kind.
-
-    >>> with_example("a whole number, for example 412", "60")
-    'a whole number, for example 60'
-    """
-    kind, between, _ = hint.partition(tr(_EXAMPLE))
-    return f"{kind}{between}{example}" if between and example else hint
 
 
 def _example_at(kind: type[Written], loc: Sequence[int | str]) -> str:

@@ -11,7 +11,7 @@ from typing import ClassVar, TypeVar, cast
 from babel.numbers import is_currency
 from pydantic import Field
 
-from builder.language import SOURCE_LANGUAGE, language_of, tr
+from builder.language import tr
 from builder.problems import Place, Problem, bounded, in_order
 from builder.quantities import UNKNOWN_CURRENCY, Dimension, is_free
 from builder.reading.folder import (
@@ -51,6 +51,7 @@ from builder.records.kinds import (
     Swap,
     Tasting,
 )
+from builder.records.kitchen_head import written_for
 from builder.records.looked_over import check_looked_over
 from builder.records.own_words import PIECE_NAMES
 from builder.records.pack_prices import sized_prices
@@ -174,10 +175,6 @@ class Content:
         yield from self.buffets.values()
 
 
-# A kitchen's file is short; what is far down in a long one is read with all else.
-_KITCHEN_HEAD = 200_000
-
-
 def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Problem]]:
     """Read a content folder into records.
 
@@ -275,27 +272,6 @@ def _day_of(kitchen: Kitchen, today: date) -> date:
     return date.max if "as_of" in kitchen.unread else today
 
 
-def language_in(root: Path) -> str:
-    """The language that a kitchen's pages and messages are written in, by its ISO 639 code.
-
-    It is read ahead of all else, so that every message is in it; English where it can't be read.
-    """
-    try:
-        data = (root / "kitchen.yaml").read_bytes()[:_KITCHEN_HEAD]
-    except OSError:
-        return SOURCE_LANGUAGE
-    tree, _ = parse_or_salvage("kitchen.yaml", data)
-    return language_of(_written(tree, "language"), _written(tree, "locale"))
-
-
-def _written(tree: Node | None, wanted: str) -> str:
-    """The text of a key of the kitchen, where there is one."""
-    for key, value in tree.items() if isinstance(tree, Branch) else ():
-        if tidy_key(key) == wanted and isinstance(value, Text):
-            return str(value)
-    return ""
-
-
 def _kitchen(files: tuple[ContentFile, ...]) -> tuple[Kitchen, list[Problem]]:
     for file in files:
         if file.id == "kitchen":
@@ -308,7 +284,7 @@ def _kitchen(files: tuple[ContentFile, ...]) -> tuple[Kitchen, list[Problem]]:
 
 def _currency(tree: Node | None) -> str:
     """The kitchen's currency, where it is one."""
-    written = _written(tree, "currency")
+    written = written_for(tree, "currency")
     return written if is_currency(written) else UNKNOWN_CURRENCY
 
 

@@ -395,8 +395,5 @@ PricePerHour = Annotated[
     PlainValidator(_rate("a rate, for example 24.50/h", D.TIME)),
     schema("24.50/h", "money by the hour"),
 ]
-PricePerKwh = Annotated[
-    Measure,
-    PlainValidator(_rate("a tariff, for example 0.14/kWh", D.ENERGY)),
-    schema("0.14/kWh", "tariff"),
-]
+_tariff = _rate("a tariff, for example 0.14/kWh", D.ENERGY)
+PricePerKwh = Annotated[Measure, PlainValidator(_tariff), schema("0.14/kWh", "tariff")]

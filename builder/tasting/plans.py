@@ -14,6 +14,7 @@ from builder.tasting.codes import blind_codes, codes_by_taster
 from builder.tasting.designs import MOST_SAMPLES, Balance, order_balance, serving_orders
 from builder.tasting.protocols import Protocol
 from builder.tasting.trials import most_cups, trial_sentence, trial_sequence
+from builder.tasting.weights_to_cook import tasting_weight_to_cook
 
 _IN, _IN_UNTIMED = Deferred("start the cook"), Deferred("be ready with it: its file states no time")
 _OUT, _OUT_NOW = Deferred("out, finish and rest"), "out, into portions"
@@ -200,35 +201,6 @@ def _ballot(taster: str, codes: Sequence[str], first_place: int, rules: SessionR
 
 def _tray(seat: int, ballot: Ballot) -> Tray:
     return Tray(seat, ballot.taster, tuple(serving.code for serving in ballot.servings))
-
-
-@method(unit="g", source="common practice, no published source", title="Weight to cook")
-def tasting_weight_to_cook(
-    servings: int, portion: float, spare: float, servable_yield: float
-) -> float:
-    """Raw weight that gives every serving its portion.
-
-    servings × portion × (1 + spare) / servable yield.
-
-    servings: [1], 0 or more. portion: [g], above 0. spare: [1], 0 to 1. servable_yield: [1],
-    above 0, at most 1.5. Raises ValueError outside those ranges.
-
-    >>> round(tasting_weight_to_cook(12, 20, 0.1, 0.66), 6)
-    400.0
-    """
-    if servings < 0 or portion <= 0 or not 0 <= spare <= 1 or not 0 < servable_yield <= 1.5:
-        raise ValueError(
-            tr(
-                "servings must be 0 or more, portion above 0 g, spare from 0 to 1, "
-                "servable_yield above 0 and at most 1.5; not {servings}, {portion}, "
-                "{spare}, {servable_yield}",
-                servings=servings,
-                portion=portion,
-                spare=spare,
-                servable_yield=servable_yield,
-            )
-        )
-    return servings * portion * (1 + spare) / servable_yield
 
 
 def _cook_line(sample: PlannedSample, servings: int, rules: SessionRules) -> CookLine:

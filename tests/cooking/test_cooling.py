@@ -28,7 +28,8 @@ from builder.cooking.pieces import (
 )
 from builder.cooking.rule_library import rule_sets
 from builder.cooking.storing import judge_storing, judge_unsealed_storing
-from builder.cooking.verdicts import DEFERENCE, CookPlan, Outcome, Verdict, judge
+from builder.cooking.verdict import DEFERENCE, Outcome, Verdict
+from builder.cooking.verdicts import CookPlan, judge
 
 FOOD_CODE = rule_sets()["us-food-code-2017"]
 APPENDIX_B = rule_sets()["us-fsis-appendix-a-1999-6.5-log"]

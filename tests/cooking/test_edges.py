@@ -26,7 +26,8 @@ from builder.cooking.rules import CoolingStage
 from builder.cooking.schedule import Booking, ClashKind, find_clashes
 from builder.cooking.storing import judge_unsealed_storing
 from builder.cooking.thawing import FREEZES_C, ICE_KJ_KG
-from builder.cooking.verdicts import CookPlan, Outcome, judge
+from builder.cooking.verdict import Outcome
+from builder.cooking.verdicts import CookPlan, judge
 from tests.cooking.test_rules import INTACT_ROAST
 
 FOOD_CODE = rule_sets()["us-food-code-2017"]

@@ -10,7 +10,8 @@ from builder.cooking.foods import Cut, Food, Form, Species
 from builder.cooking.pieces import WATER_BATH, CoreEstimate, Piece
 from builder.cooking.rule_library import rule_sets
 from builder.cooking.rules import RuleSet
-from builder.cooking.verdicts import DEFERENCE, CookPlan, Outcome, Verdict, judge
+from builder.cooking.verdict import DEFERENCE, Outcome, Verdict
+from builder.cooking.verdicts import CookPlan, judge
 
 FOOD_CODE = rule_sets()["us-food-code-2017"]
 APPENDIX_A = rule_sets()["us-fsis-appendix-a-1999-6.5-log"]

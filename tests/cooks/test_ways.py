@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from builder.cooking.verdicts import Outcome
+from builder.cooking.verdict import Outcome
 from builder.costing.costed import Costed
 from builder.starter import start
 from tests.cooks.kitchens import BATH, COOK, FILES, KITCHEN, changed, costed, pages, problems

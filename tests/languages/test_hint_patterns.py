@@ -9,8 +9,8 @@ from builder.language import Catalogue, tr
 from builder.problems import Place, Problem
 from builder.quantities import Dimension
 from builder.quantities.units import units_that_fit
-from builder.records.base import with_example
 from builder.records.customary import in_customary
+from builder.records.hint_examples import with_example
 
 _TEXTS = {
     "units that fit: {units}": "unités possibles : {units}",

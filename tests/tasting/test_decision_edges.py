@@ -27,11 +27,11 @@ from builder.tasting.panel_sentences import (
     study_sentence,
 )
 from builder.tasting.protocols import TRIANGLE
+from builder.tasting.rank_verdicts import ranks_verdict, trend_sentence
 from builder.tasting.ranks import benchmark_ranks, friedman_test, page_trend
 from builder.tasting.scores import score_anova
 from builder.tasting.shortlist import shortlist
 from builder.tasting.studies import not_distinguishable_from_best, study_durations
-from builder.tasting.verdicts import ranks_verdict, trend_sentence
 
 TABLE = np.array([[3, 6, 7, 5], [4, 7, 7, 4], [2, 6, 8, 5], [3, 5, 7, 6], [5, 4, 8, 6.0]])
 HOURS = (12.0, 24.0, 36.0, 48.0)

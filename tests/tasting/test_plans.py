@@ -17,9 +17,9 @@ from builder.tasting.plans import (
     SessionRules,
     plan_discrimination_session,
     plan_scoring_session,
-    tasting_weight_to_cook,
 )
 from builder.tasting.protocols import DUO_TRIO, PAIRED, TRIANGLE, Protocol, forced_choice
+from builder.tasting.weights_to_cook import tasting_weight_to_cook
 
 SAMPLES = (
     PlannedSample("shank 24 h", 1440, 25, 0.6),

@@ -25,6 +25,7 @@ from builder.tasting.discrimination import (
     discrimination_similarity,
     share_who_can_tell,
 )
+from builder.tasting.distance_sentences import distance_sentence, needed_sentence
 from builder.tasting.margin_verdicts import no_worse_verdict
 from builder.tasting.needed import tasters_for_difference, tasters_for_similarity
 from builder.tasting.panel_sentences import (
@@ -39,22 +40,14 @@ from builder.tasting.panel_sentences import (
     study_sentence,
 )
 from builder.tasting.protocols import DUO_TRIO, PAIRED_EITHER_WAY, TRIANGLE, Protocol
+from builder.tasting.rank_verdicts import ranks_verdict, trend_sentence
 from builder.tasting.ranks import benchmark_ranks, friedman_test, page_trend
 from builder.tasting.right import just_about_right_shares, right_window
 from builder.tasting.scales import scale_use
 from builder.tasting.scores import score_anova, taster_anova
 from builder.tasting.studies import study_durations
 from builder.tasting.thurstone import sensory_distance
-from builder.tasting.verdicts import (
-    Grade,
-    difference_verdict,
-    distance_sentence,
-    needed_sentence,
-    ranks_verdict,
-    share_sentence,
-    similarity_verdict,
-    trend_sentence,
-)
+from builder.tasting.verdicts import Grade, difference_verdict, share_sentence, similarity_verdict
 
 nan = math.nan
 TABLES = {

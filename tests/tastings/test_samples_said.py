@@ -15,8 +15,8 @@ from builder.costing.tasting_words import headline, supported
 from builder.pages.tasting_evidence import other_duration
 from builder.pages.tastings import short_verdict
 from builder.pages.view import View
+from builder.tasting.rank_verdicts import trend_sentence
 from builder.tasting.ranks import page_trend
-from builder.tasting.verdicts import trend_sentence
 from tests.tastings.kitchens import BATH, computed
 
 WORDS = {"f": "too firm", "r": "right", "m": "mushy"}

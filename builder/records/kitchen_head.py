@@ -1,0 +1,34 @@
+"""What of the kitchen's file is read ahead of everything else."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from builder.language import SOURCE_LANGUAGE, language_of
+from builder.reading.salvage import parse_or_salvage
+from builder.reading.tree import Branch, Node, Text
+from builder.records.base import tidy_key
+
+# A kitchen's file is short; what is far down in a long one is read with all else.
+_KITCHEN_HEAD = 200_000
+
+
+def language_in(root: Path) -> str:
+    """The language that a kitchen's pages and messages are written in, by its ISO 639 code.
+
+    It is read ahead of all else, so that every message is in it; English where it can't be read.
+    """
+    try:
+        data = (root / "kitchen.yaml").read_bytes()[:_KITCHEN_HEAD]
+    except OSError:
+        return SOURCE_LANGUAGE
+    tree, _ = parse_or_salvage("kitchen.yaml", data)
+    return language_of(written_for(tree, "language"), written_for(tree, "locale"))
+
+
+def written_for(tree: Node | None, wanted: str) -> str:
+    """The text of a key of the kitchen, where there is one."""
+    for key, value in tree.items() if isinstance(tree, Branch) else ():
+        if tidy_key(key) == wanted and isinstance(value, Text):
+            return str(value)
+    return ""
