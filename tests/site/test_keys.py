@@ -127,7 +127,7 @@ def test_no_byte_of_the_site_tells_the_key(tmp_path: Path, script_cache: Path, y
     assert {"forms/trial-key.html", "forms/trial-trays.html"}.isdisjoint(files)
     names = re.compile(rb"ribeye|short\b|long\b|chuck", re.IGNORECASE)
     matter = re.search(
-        rb"<section class=.form.*</section>", files["forms/trial-ballots.html"], re.S
+        rb"<section class=.?form.*</section>", files["forms/trial-ballots.html"], re.S
     )
     assert matter
     assert not names.search(matter[0])
@@ -138,7 +138,8 @@ def test_no_byte_of_the_site_tells_the_key(tmp_path: Path, script_cache: Path, y
         if path != "forms/trial-ballots.html"
         for code in codes
         if re.search(
-            rb">" + code + rb"<|\"" + code + rb"\"|\b" + code + rb" ?(ribeye|short|long)", data
+            rb"[>=]" + code + rb"[< >]|\"" + code + rb"\"|\b" + code + rb" ?(ribeye|short|long)",
+            data,
         )
     ]
     assert mapped == []
