@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import vl_convert
 
-from builder.language import tr
 from builder.pages.charts.specs import schema_version
 from builder.problems import ShankbookError
 
@@ -20,12 +19,6 @@ def bundle_script() -> bytes:
     version = schema_version()
     if version not in vl_convert.get_vegalite_versions():
         known = ", ".join(vl_convert.get_vegalite_versions())
-        raise ShankbookError(
-            tr(
-                "charts are written for Vega-Lite {version}, installed: {known}",
-                version=version,
-                known=known,
-            )
-        )
+        raise ShankbookError(f"charts are written for Vega-Lite {version}, installed: {known}")
     script = vl_convert.javascript_bundle(SNIPPET, vl_version=version)
     return f"(() => {{\n{script}\n}})();\n".encode()

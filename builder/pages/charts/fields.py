@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from builder.language import Deferred, tr
+from builder.language import Deferred
 
 # The four classes of menu analysis in words of our own, best first.
 MARGIN_CLASSES: Final = (
@@ -128,5 +128,5 @@ def lacking(kind: str, row: Mapping[str, object]) -> set[str]:
     needs = set(KINDS[kind].needs)
     if roles := KINDS[kind].roles:
         role = str(row.get("role"))
-        needs |= set(roles.get(role, (tr("role {role}", role=role),)))
+        needs |= set(roles.get(role, (f"role {role}",)))
     return needs - row.keys()

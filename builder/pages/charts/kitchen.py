@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import altair as alt
 
-from builder.language import tr
 from builder.pages.charts.marks import STEP, in_lanes, label, lane, point, role, rows, stack, x, y
 from builder.pages.charts.theme import ACCENT, GAIN, INK, MUTED, PAPER, PARTS
 
@@ -121,7 +120,7 @@ def right_bars() -> alt.LayerChart:
         base.transform_filter("datum.share > 0")
         .mark_bar()
         .encode(
-            x=alt.X("from:Q", title=tr("{share}"), axis=alt.Axis(format="%")),
+            x=alt.X("from:Q", title="{share}", axis=alt.Axis(format="%")),
             x2="to:Q",
             color=answer,
             tooltip=[alt.Tooltip(f"{name}:N") for name in ("sample", "answer", "text")],

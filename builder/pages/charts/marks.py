@@ -6,7 +6,6 @@ from collections.abc import Sequence
 
 import altair as alt
 
-from builder.language import tr
 from builder.pages.charts.theme import DASHES, INK, LINES, MUTED, SHAPES
 
 STEP = 34
@@ -69,7 +68,7 @@ def x(field: str, unit: str, *, zero: bool = True, nice: bool = True, padding: f
 
 def x_between_words(field: str, unit: str) -> alt.X:
     """Return a horizontal axis that leaves room on both sides for words at the bars' ends."""
-    room, rest = alt.ExprRef("0.86 * room"), alt.ExprRef(tr("width - 0.86 * room"))
+    room, rest = alt.ExprRef("0.86 * room"), alt.ExprRef("width - 0.86 * room")
     scale = alt.Scale(zero=False, nice=False, rangeMin=room, rangeMax=rest)
     return alt.X(f"{field}:Q", title=f"{{{unit}}}", scale=scale)
 
@@ -82,9 +81,9 @@ def y(field: str, unit: str, *, zero: bool = True, padding: float = 0) -> alt.Y:
 
 def label(chart: alt.Chart, at: str, *, dy: float = -10, field: str = "text") -> alt.Chart:
     """Label points; where a label would leave the picture it turns to the left of its point."""
-    near = tr(NEAR_RIGHT, x=f"datum.{at}")
+    near = NEAR_RIGHT.format(x=f"datum.{at}")
     words: alt.Chart = chart.mark_text(
-        align=alt.ExprRef(tr("{near} ? 'right' : 'left'", near=near)),
+        align=alt.ExprRef(f"{near} ? 'right' : 'left'"),
         dx=alt.ExprRef(f"{near} ? -8 : 8"),
         dy=dy,
     ).encode(text=f"{field}:N", tooltip=alt.value(None))

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import altair as alt
 
-from builder.language import tr
 from builder.pages.charts.fields import MARGIN_CLASSES
 from builder.pages.charts.marks import (
     STEP,
@@ -30,7 +29,7 @@ HEIGHT = 300
 
 def waterfall() -> alt.LayerChart:
     """Steps from the purchase price to the plate, each starting where the last one ended."""
-    fill = alt.Scale(domain=["total", "rise", "fall"], range=[INK, ACCENT, tr(CREDIT)])
+    fill = alt.Scale(domain=["total", "rise", "fall"], range=[INK, ACCENT, CREDIT])
     base = rows().transform_calculate(far="max(datum.start, datum.end)").encode(y=lane("step"))
     bars = base.mark_bar().encode(
         x=x_before_words("start", "money"),
@@ -143,8 +142,7 @@ def range_bars() -> alt.LayerChart:
         tooltip=[alt.Tooltip(f"{name}:N") for name in ("input", "text")],
     )
     words = base.mark_text(
-        align=alt.ExprRef(tr("{left} ? 'right' : 'left'", left=left)),
-        dx=alt.ExprRef(f"{left} ? -6 : 6"),
+        align=alt.ExprRef(f"{left} ? 'right' : 'left'"), dx=alt.ExprRef(f"{left} ? -6 : 6")
     ).encode(x="value:Q", text="text:N")
     middle = (
         rows().transform_aggregate(base="min(base)").mark_rule(strokeWidth=1.5).encode(x="base:Q")

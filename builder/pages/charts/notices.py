@@ -7,7 +7,7 @@ from importlib.metadata import PackageNotFoundError, files, version
 import vl_convert
 from markupsafe import Markup
 
-from builder.language import Deferred, tr
+from builder.language import tr
 from builder.pages.charts.specs import schema_version
 from builder.pages.components import Cell, Column, Part, Prose, Row, Section, Table
 
@@ -15,48 +15,48 @@ from builder.pages.components import Cell, Column, Part, Prose, Row, Section, Ta
 # the installed package, and no version is named where it does not tell one.
 PARTS: tuple[tuple[str, str, str, str], ...] = (
     (
-        Deferred("Vega"),
+        "Vega",
         "vega",
-        Deferred("BSD-3-Clause"),
-        Deferred("University of Washington Interactive Data Lab"),
+        "BSD-3-Clause",
+        "University of Washington Interactive Data Lab",
     ),
     (
-        Deferred("Vega-Lite"),
+        "Vega-Lite",
         "vega-lite",
-        Deferred("BSD-3-Clause"),
-        Deferred("University of Washington Interactive Data Lab"),
+        "BSD-3-Clause",
+        "University of Washington Interactive Data Lab",
     ),
     (
-        Deferred("Vega-Embed"),
+        "Vega-Embed",
         "vega-embed",
-        Deferred("BSD-3-Clause"),
-        Deferred("University of Washington Interactive Data Lab"),
+        "BSD-3-Clause",
+        "University of Washington Interactive Data Lab",
     ),
     (
-        Deferred("Vega-Themes"),
+        "Vega-Themes",
         "vega-themes",
-        Deferred("BSD-3-Clause"),
-        Deferred("University of Washington Interactive Data Lab"),
+        "BSD-3-Clause",
+        "University of Washington Interactive Data Lab",
     ),
     (
-        Deferred("Vega-Tooltip"),
+        "Vega-Tooltip",
         "",
-        Deferred("BSD-3-Clause"),
-        Deferred("University of Washington Interactive Data Lab"),
+        "BSD-3-Clause",
+        "University of Washington Interactive Data Lab",
     ),
-    (Deferred("D3 modules"), "", "ISC", Deferred("Mike Bostock")),
-    (Deferred("TopoJSON client"), "", "ISC", Deferred("Mike Bostock")),
-    ("semver", "", "ISC", Deferred("Isaac Z. Schlueter and contributors")),
-    ("fast-json-patch", "", "MIT", Deferred("Joachim Wester and contributors")),
-    ("json-stringify-pretty-compact", "", "MIT", Deferred("Simon Lydell")),
+    ("D3 modules", "", "ISC", "Mike Bostock"),
+    ("TopoJSON client", "", "ISC", "Mike Bostock"),
+    ("semver", "", "ISC", "Isaac Z. Schlueter and contributors"),
+    ("fast-json-patch", "", "MIT", "Joachim Wester and contributors"),
+    ("json-stringify-pretty-compact", "", "MIT", "Simon Lydell"),
 )
 
 
 # A licence with the installed package whose own copy of its terms is printed, if it has one.
 TEXTS: tuple[tuple[str, str, str], ...] = (
-    (Deferred("BSD-3-Clause"), "altair", Deferred("Altair")),
+    ("BSD-3-Clause", "altair", "Altair"),
     ("ISC", "", ""),
-    ("MIT", "rich", Deferred("Rich")),
+    ("MIT", "rich", "Rich"),
 )
 
 

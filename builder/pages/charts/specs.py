@@ -8,7 +8,6 @@ from typing import Final
 
 import altair as alt
 
-from builder.language import tr
 from builder.pages.charts import kitchen, money
 from builder.pages.charts.theme import config
 
@@ -48,7 +47,7 @@ def kinds_script() -> bytes:
     packed = json.dumps(
         {"config": config(), "kinds": shared}, separators=(",", ":"), sort_keys=True
     )
-    return tr("const CHARTS={packed};\n", packed=packed).encode()
+    return f"const CHARTS={packed};\n".encode()
 
 
 def schema_version() -> str:

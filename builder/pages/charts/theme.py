@@ -8,8 +8,6 @@ from __future__ import annotations
 
 from typing import Final
 
-from builder.language import Deferred, tr
-
 INK: Final = "var(--ink)"
 MUTED: Final = "var(--muted)"
 HAIR: Final = "var(--hair)"
@@ -22,9 +20,7 @@ PARTS: Final = [f"var(--part-{n})" for n in range(1, 8)]
 LINES: Final = [ACCENT, INK, GAIN, MUTED]
 DASHES: Final = [[1, 0], [6, 3], [2, 2], [8, 3, 2, 3]]
 SHAPES: Final = ["circle", "square", "triangle-up", "diamond"]
-FONT: Final = Deferred(
-    "system-ui, 'Segoe UI', Roboto, 'Helvetica Neue', 'Liberation Sans', sans-serif"
-)
+FONT: Final = "system-ui, 'Segoe UI', Roboto, 'Helvetica Neue', 'Liberation Sans', sans-serif"
 
 
 def config() -> dict[str, object]:
@@ -58,7 +54,7 @@ def config() -> dict[str, object]:
     return {
         "aria": False,
         "background": None,
-        "font": tr(FONT),
+        "font": FONT,
         "padding": 2,
         "view": {"stroke": None},
         "axis": axis,
