@@ -150,14 +150,19 @@ def _earns_words(
             ),
         )
     amount = row.text("margin_change").lstrip(MINUS)
-    side, other = ("more", "less") if change > 0 else ("less", "more")
-    earns = tr(
-        "{plate} earns {amount} {side} a plate than {benchmark}",
+    more = tr(
+        "{plate} earns {amount} more a plate than {benchmark}",
         plate=plate.title,
         amount=amount,
-        side=side,
         benchmark=benchmark.title,
     )
+    less = tr(
+        "{plate} earns {amount} less a plate than {benchmark}",
+        plate=plate.title,
+        amount=amount,
+        benchmark=benchmark.title,
+    )
+    earns = more if change > 0 else less
     year = tr(
         "{margin_change_a_year} a year",
         margin_change_a_year=row.text("margin_change_a_year").lstrip(MINUS),
@@ -168,9 +173,12 @@ def _earns_words(
         else ""
     )
     if is_open(row):
-        return tr("{earns} as written, but may earn {other}.", earns=earns, other=other), tr(
-            "That is {year}{at}.", year=year, at=at
-        ) if at else ""
+        may = (
+            tr("{earns} as written, but may earn less.", earns=earns)
+            if change > 0
+            else tr("{earns} as written, but may earn more.", earns=earns)
+        )
+        return may, tr("That is {year}{at}.", year=year, at=at) if at else ""
     return (f"{earns}, {year}{at}." if at else f"{earns}.",)
 
 
@@ -186,11 +194,9 @@ def food_words(row: SwapRow) -> str:
     if not saving:
         return tr("Its food costs as much")
     amount = row.text("food_saving").lstrip(MINUS)
-    return tr(
-        "Its food costs {amount} {less}",
-        amount=amount,
-        less=tr("less") if saving > 0 else tr("more"),
-    )
+    if saving > 0:
+        return tr("Its food costs {amount} less", amount=amount)
+    return tr("Its food costs {amount} more", amount=amount)
 
 
 def count_words(view: View, benchmark: Plate, row: SwapRow) -> str:
