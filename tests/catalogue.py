@@ -15,6 +15,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import fields, is_dataclass
 from enum import StrEnum
 from pathlib import Path
+from typing import get_args
 
 from babel.messages.catalog import Catalog
 from babel.messages.pofile import read_po, write_po
@@ -99,12 +100,23 @@ def of_keys() -> Iterator[Found]:
         yield about_type(kind), f"keys/{kind.__name__}"
         for name, field in kind.model_fields.items():
             yield field.description or "", f"keys/{kind.__name__}.{name}"
-            for item in field.metadata:
-                if isinstance(item, WithJsonSchema) and item.json_schema:
-                    yield str(item.json_schema["description"]), f"keys/{kind.__name__}.{name}"
+            for words in (*_kinds_of_value(field.annotation), *map(_schema, field.metadata)):
+                yield words, f"keys/{kind.__name__}.{name}"
     for resource in RESOURCES:
         yield resource.title, "tables"
         yield from ((each.about, f"tables/{resource.name}") for each in resource.fields)
+
+
+def _kinds_of_value(annotation: object) -> Iterator[str]:
+    """What the readers within a type annotation take, lists and mappings of them, too."""
+    yield from map(_schema, getattr(annotation, "__metadata__", ()))
+    for inner in get_args(annotation):
+        yield from _kinds_of_value(inner)
+
+
+def _schema(item: object) -> str:
+    found = item.json_schema if isinstance(item, WithJsonSchema) else None
+    return str(found["description"]) if found else ""
 
 
 def _subclasses(kind: type[Written]) -> Iterator[type[Written]]:

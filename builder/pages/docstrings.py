@@ -8,15 +8,22 @@ from collections.abc import Iterator
 
 from markupsafe import Markup, escape
 
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.pages.components import Prose
 
 _BLANK = re.compile(r"\n\s*\n")
 # What a docstring sets apart; any other words before a colon are part of a sentence.
-_LABEL = re.compile(
-    r"(Formula|Parameters|Returns|Valid range|Errors|Departs from the source|Departure|Draws)"
-    r":(?=\s)"
+_LABELS = (
+    Deferred("Formula"),
+    Deferred("Parameters"),
+    Deferred("Returns"),
+    Deferred("Valid range"),
+    Deferred("Errors"),
+    Deferred("Departs from the source"),
+    Deferred("Departure"),
+    Deferred("Draws"),
 )
+_LABEL = re.compile(rf"({'|'.join(_LABELS)}):(?=\s)")
 _CODE = re.compile(r"``?([^`\n]+)``?")
 
 

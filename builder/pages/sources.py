@@ -39,8 +39,8 @@ def status_of(source: str) -> str:
     >>> status_of("common practice, no published source"), status_of("conservation of mass")
     ('no published source', '–')
     """
-    if found := _STATUS.findall(source):
-        return "; ".join(tr(status) for status in dict.fromkeys(found))
+    if found := _STATUS.findall(tr(source)):
+        return "; ".join(dict.fromkeys(found))
     if "no published source" in source:
         return tr("no published source")
     return tr("our own") if source.startswith("our ") else "–"
@@ -135,7 +135,7 @@ def _citations(graph: MethodGraph, style: Style) -> Iterator[tuple[str, Link]]:
 
 
 def _name(source: str) -> str:
-    return _SPACED.sub(r"\1", _STATUS.sub("", source)).strip(" ;,")
+    return _SPACED.sub(r"\1", _STATUS.sub("", tr(source))).strip(" ;,")
 
 
 def _anchor(source: str) -> str:
