@@ -19,9 +19,6 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import TypeVar
 
-from babel import Locale
-from babel.messages.pofile import read_po
-
 LOCALES = Path(__file__).parent / "locale"
 SOURCE_LANGUAGE = "en"
 DOMAIN = "shankbook"
@@ -42,6 +39,9 @@ class Catalogue:
 
 @cache
 def _plural(language: str) -> Callable[[float], str]:
+    # Imported late, as below: the command's help waits for no library.
+    from babel import Locale  # noqa: PLC0415
+
     return Locale(language).plural_form
 
 
@@ -94,6 +94,8 @@ def catalogue(language: str) -> Catalogue:
         return ENGLISH
     if language not in languages():
         raise KeyError(language)
+    from babel.messages.pofile import read_po  # noqa: PLC0415
+
     found = read_po(BytesIO(catalogue_bytes(language)), locale=language)
     texts: dict[str, tuple[str, ...]] = {}
     for message in found:

@@ -9,6 +9,8 @@ translation, texts that are gone are left out. It exits with 1 where a translati
 from __future__ import annotations
 
 import ast
+import importlib
+import pkgutil
 import re
 import sys
 from collections.abc import Iterable, Iterator
@@ -157,8 +159,16 @@ def _deferred(value: object) -> Iterator[str]:
             yield from _deferred(getattr(value, each.name))
 
 
+def _every_module() -> None:
+    """Import the whole builder: types of records and methods are known once they are imported."""
+    for found in pkgutil.walk_packages(builder.__path__, "builder."):
+        if not found.name.endswith("__main__"):
+            importlib.import_module(found.name)
+
+
 def collected() -> dict[str | tuple[str, str], list[str]]:
     """Every text once, with where it is used, in the order of the source."""
+    _every_module()
     found: dict[str | tuple[str, str], list[str]] = {}
     sources: tuple[Iterable[Found], ...] = (
         in_source(), in_templates(), of_figures(), of_methods(), of_keys(), of_enumerations(),

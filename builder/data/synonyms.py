@@ -66,7 +66,7 @@ def other_words(text: str) -> Iterator[str]:
     """The other words for what a text names, group by group; words that it has are left out.
 
     >>> list(other_words("Beef shank, 36 h"))
-    ['shin']
+    ['shin', 'osso buco', 'red meat']
     """
     within = f" {plain(text)} "
     for group in groups():

@@ -132,7 +132,9 @@ def _over_words(found: list[Seen], count: str) -> str:
         return ""
     over, aimed = sum(seen.over_target for seen in found), found[0].row.text("food_cost_target")
     if not over:
-        return tr("None has a food cost above the {aimed} of its price aimed at.", aimed=aimed)
+        return tr(
+            "No set menu has a food cost above the {aimed} of its price aimed at.", aimed=aimed
+        )
     return tr(
         "Food cost is above the {aimed} of the price aimed at on {over} of {count}.",
         aimed=aimed,

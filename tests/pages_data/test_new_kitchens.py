@@ -39,7 +39,7 @@ def test_hours_that_nobody_can_count_are_no_share_of_a_week(folder: Path) -> Non
     view = started(folder)
     [swap] = view.costed.content.swaps.values()
     sheet = words(decision_page(view, swap))
-    assert "no plate that uses it has a forecast or a count, so no hours are booked" in sheet
+    assert "no count says how much it is used" in sheet
     assert "are booked by the plates as counted" not in sheet
     assert "so no hours are booked" in words(equipment_page(view))
 

@@ -288,7 +288,7 @@ def literals(node: ast.AST) -> Iterator[str]:
     """The texts of an expression; what is put into one is a gap."""
     match node:
         case ast.Constant(value=str() as text):
-            yield text
+            yield re.sub(r"\{[^{}]*\}", "…", text)
         case ast.JoinedStr():
             yield "".join(
                 str(part.value) if isinstance(part, ast.Constant) else "…" for part in node.values
