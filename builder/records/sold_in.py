@@ -92,10 +92,8 @@ def _without_pack(sold: SoldAs) -> Iterator[Problem]:
         yield Problem(sold.deposit.place, tr("a deposit is for a pack, and none is written"), hint)
     least = sold.minimum
     if sold.pack is None and least is not None and least.dimension is None:
-        hint = tr(
-            "write what is in one, such as pack: {pack_word} of 10 kg",
-            pack_word=pack_word(f"{least.text} of 1 kg"),
-        )
+        word = pack_word(f"{least.text} of 1 kg")
+        hint = tr("write what is in one, such as pack: {pack_word} of 10 kg", pack_word=word)
         yield Problem(least.place, tr("how much is in {least} is not said", least=least.text), hint)
 
 

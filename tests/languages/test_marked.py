@@ -32,7 +32,8 @@ _LABEL = re.compile(
 )
 SAID = ("aria-label", "title", "alt", "placeholder", "data-label")
 # Pages of what files may hold (keys, spellings, examples) and of licences' texts.
-NOT_READ = ("writing/", "writing.html", "notices.html")
+# Of a source a page shows its status apart, cut out of its text.
+NOT_READ = ("writing/", "writing.html", "notices.html", "sources.html")
 NOT_SHOWN = ("script", "style", "pre", "code")
 # Units and currencies.
 UNITS = {"kg", "lb", "oz", "each", "min", "kWh", "USD", "gal", "qt", "fl", "cup", "lb²"}

@@ -68,7 +68,7 @@ def test_a_raise_and_a_drop_are_of_the_same_month(tmp_path: Path) -> None:
     page = text_of(html_of(home_page(view_of(write(tmp_path / "sold", FILES)))))
     assert "Drop Neither" in page
     assert "its 37 guests a month would take another of its section" in page
-    assert "sold 20 in Sep 2026, and 49 would be its share" in page
+    assert "sold 20 in Sep 2026, where 49 would be its share" in page
     assert "of a month, a twelfth of the weeks open a year," in page
     (found,) = drops(
         kitchen(

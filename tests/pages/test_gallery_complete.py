@@ -162,7 +162,9 @@ def test_every_class_that_has_a_style_is_on_the_page_in_some_state(
 ) -> None:
     """What lies round the parts, such as the crumbs, is on the gallery's other pages."""
     rules = re.sub(r"/\*.*?\*/|\{[^{}]*\}", " ", stylesheet().decode(), flags=re.DOTALL)
-    styled = set(re.findall(r"[.#]([a-z][\w-]*)", rules))
+    # Columns of tables are named by their number, for tables wider than any of the gallery, too.
+    named = re.findall(r"[.#]([a-z][\w-]*)", rules)
+    styled = {name for name in named if not re.fullmatch(r"n\d+", name)}
     seen: set[str] = set()
     with opened(browser, site.as_uri(), ADDRESS) as page:
         for _ in ways(page):
