@@ -99,7 +99,7 @@ def _chilled_late(cook: Cook, heat: Heat) -> Iterator[Finding]:
         late=late,
         decides=DECIDES,
     )
-    yield Finding(cook.cool.within.place, message, tr(tr(_HINTS[Slow.COOLING])), is_caution=True)
+    yield Finding(cook.cool.within.place, message, tr(_HINTS[Slow.COOLING]), is_caution=True)
 
 
 def failure(after: AfterCookVerdict) -> str:
@@ -153,7 +153,7 @@ def _finding(cook: Cook, caution: Caution, say: Wording) -> Finding:
         decides=DECIDES,
     )
     again = caution.what is Slow.REHEATING
-    place, hint = _line(cook, caution.what), tr(tr(_HINTS[caution.what]))
+    place, hint = _line(cook, caution.what), tr(_HINTS[caution.what])
     return Finding(place, message, hint, reheats=again, is_caution=True)
 
 

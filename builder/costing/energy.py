@@ -120,9 +120,9 @@ def _standby(kitchen: Kitchen, drawn: Measure) -> str:
 def cover_words(gear: Equipment) -> str:
     """What lies on the water, in words."""
     words = {
-        "open": "open",
-        "lid": "with a lid",
-        "balls": "with floating balls",
+        "open": tr("open"),
+        "lid": tr("with a lid"),
+        "balls": tr("with floating balls"),
         "insulated": tr("insulated, with a lid"),
     }
     return words[_cover(gear)]

@@ -150,7 +150,7 @@ def _binary(
     if isinstance(op, ast.Pow):
         bare, _ = _words(left, inside)
         return (f"√({bare})" if right_text == "0.5" else f"{left_text}²"), strength
-    return f"{left_text} {tr(tr(_SIGNS[type(op)]))} {right_text}", strength
+    return f"{left_text} {tr(_SIGNS[type(op)])} {right_text}", strength
 
 
 def _call(name: str, arguments: list[str]) -> tuple[str, int]:

@@ -105,7 +105,7 @@ class Matrix:
 
 
 def _mark(state: State) -> Cell:
-    return Cell(tr(tr(MARKS[state])), list(MARKS).index(state))
+    return Cell(tr(MARKS[state]), list(MARKS).index(state))
 
 
 def _page(matrix: Matrix) -> Page:

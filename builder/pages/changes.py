@@ -177,10 +177,7 @@ def _moves_table(view: View, entry: Entry, moves: Sequence[Move]) -> Table:
             Column("plate", tr("Plate")),
             Column("figure", tr("Figure")),
             Column("before", tr("Before"), numeric=True),
-            *(
-                Column(cause.replace(" ", "-"), tr(tr(CAUSES[cause])), numeric=True)
-                for cause in causes
-            ),
+            *(Column(cause.replace(" ", "-"), tr(CAUSES[cause]), numeric=True) for cause in causes),
             Column("after", tr("After"), numeric=True),
         ),
         tuple(_move_row(view, move, causes) for move in moves),
@@ -226,7 +223,7 @@ def class_name(flags: Flags) -> str:
 
 def class_reason(move: ClassMove) -> str:
     """Why a plate is in another class."""
-    return " ".join(tr(tr(CLASS_CAUSES[cause])) for cause in move.causes)
+    return " ".join(tr(CLASS_CAUSES[cause]) for cause in move.causes)
 
 
 def _class_table(view: View, entry: Entry) -> Table:
@@ -268,7 +265,7 @@ def _before(move: RecordMove) -> str:
 
 def _what(move: RecordMove) -> str:
     of_file = move.what == "renamed" and not _before(move)
-    return tr("File renamed") if of_file else tr(tr(WHAT[move.what]))
+    return tr("File renamed") if of_file else tr(WHAT[move.what])
 
 
 def _columns(labels: Sequence[str]) -> tuple[Column, ...]:

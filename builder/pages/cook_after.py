@@ -159,7 +159,7 @@ def _chilled_words(view: View, wanted: Chilling, within_min: float, row: BatchRo
 
 def _a(where: str) -> str:
     """What a cook is chilled in, with its article."""
-    return tr(tr(_WITH_ARTICLE[where]))
+    return tr(_WITH_ARTICLE[where])
 
 
 _WITH_ARTICLE = {

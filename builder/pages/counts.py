@@ -226,7 +226,7 @@ def _largest(seen: Seen) -> tuple[str, ...]:
     if not sign * row.as_read(figure) > 0:
         return ()
     amount = _amount(seen, figure)
-    return (tr("The largest part: {label}, {amount}.", label=label.lower(), amount=amount),)
+    return (tr("The largest part: {label}, {amount}.", label=tr(label).lower(), amount=amount),)
 
 
 def _amount(seen: Seen, figure: CountFigure) -> str:

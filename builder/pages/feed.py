@@ -82,7 +82,7 @@ def _move_line(view: View, move: Move) -> str:
     values = (style.money(each) if each is not None else "not known" for each in _ends(move))
     line = f"{move.title}, {figure_name(view, move)}: {' → '.join(values)}"
     parts = found.parts.items() if found else ()
-    why = ", ".join(f"{tr(tr(CAUSES[c]))} {style.signed_money(part)}" for c, part in parts if part)
+    why = ", ".join(f"{tr(CAUSES[c])} {style.signed_money(part)}" for c, part in parts if part)
     return f"{line} ({why})" if why else line
 
 

@@ -61,7 +61,7 @@ def _filled(path: str, title: str, record: Cut | Cook, forms: tuple[Form, ...]) 
         lead=lead,
         kind=tr("Form"),
         crumbs=(
-            Link(tr(tr(_LISTS[record.folder])), listed),
+            Link(tr(_LISTS[record.folder]), listed),
             Link(record.title, f"~/{page_of(record)}"),
         ),
         nav=listed,

@@ -127,9 +127,7 @@ def held_list(sensitivity: Sensitivity, sure: Sure, row: FigureRow[F]) -> Markup
     for node, at in found:
         if _is_used(sensitivity, row, node, at):
             why = (
-                tr(tr(_SURE[sure[node, at]]))
-                if (node, at) in sure
-                else tr("nothing says how far off")
+                tr(_SURE[sure[node, at]]) if (node, at) in sure else tr("nothing says how far off")
             )
             held.setdefault(why, {}).setdefault(node, []).append(at)
     several, partly = _several(row), sensitivity.moved(row.row)
@@ -235,7 +233,7 @@ def _heats(sensitivity: Sensitivity, row: FigureRow[F], *, gas: bool) -> bool:
 def _held(view: View, node: Node, rows: Sequence[int], several: bool) -> str:
     """What is held; of the yields of several plates' stages also whose stage each is."""
     if node not in _BY_NAME:
-        return tr(tr(_HELD[node]))
+        return tr(_HELD[node])
     names = list(dict.fromkeys(_whose(view, node, row, several) for row in rows))
     whose = listed(names)
     if node == YIELD:

@@ -318,7 +318,7 @@ def _home(view: View, reach: Reach) -> str:
 def input_name(view: View, reach: Reach) -> str:
     """An input in words: whose it is, and what."""
     who = view.costed.figures.identity(reach.node[0], reach.row)
-    what = tr(tr(INPUT_NAMES[reach.node])).format(label=who.label)
+    what = tr(INPUT_NAMES[reach.node]).format(label=who.label)
     owner = "" if reach.node[0] == "kitchen" else view.where.title(f"{who.owner}.html")
     return f"{owner}: {what}" if owner else capital(what)
 

@@ -35,6 +35,7 @@ from builder.pages.components import (
 )
 from builder.pages.folding import unfolded
 from builder.pages.slim import slim
+from builder.pages.spacing import spaced
 from builder.pages.whereabouts import method_path
 
 TEMPLATES = Path(site_templates.__file__).parent
@@ -69,7 +70,8 @@ def render(page: Page, site: Site) -> bytes:
     if site.guarded and site.guarded in html:
         raise ValueError(tr("{page}: a text that is withheld reached the page", page=page.path))
     html = _REFERENCE.sub(_to_figure, html.replace(f'="~/{page.path}#', '="#'))
-    return slim(html.replace('="~/', f'="{root_of(page.path)}')).encode()
+    html = spaced(html.replace('="~/', f'="{root_of(page.path)}'), current_language())
+    return slim(html).encode()
 
 
 def _to_figure(found: re.Match[str]) -> str:

@@ -311,7 +311,7 @@ def _steps_table(style: Style, plan: ServicePlan) -> Table:
         Row(
             (
                 Cell(planned.cook.title if planned else tr(STAFF)),
-                Cell(step.step.name),
+                Cell(tr(step.step.name)),
                 Cell(when(style, step.start)),
                 Cell(when(style, step.end)),
             )

@@ -141,7 +141,7 @@ def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
     price, limit, slope, saving = row.numbers(
         "ap_price", "break_even_ap_price", "price_slope", "saving"
     )
-    unequal = tr(tr(_WHATEVER["price"]))
+    unequal = tr(_WHATEVER["price"])
     if math.isnan(price):
         words = unequal = tr("no cut is on this plate")
     elif math.isfinite(limit) and price > 0:
@@ -218,7 +218,7 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
         words = _whole_words(view, row, figure)
         margin: SwapFigure = "equal_margin_cook_loss_whole"
         basis = tr("by whole portions")
-        unequal = words if row.number("same_cook") > 0 else tr(tr(_WHATEVER["loss"]))
+        unequal = words if row.number("same_cook") > 0 else tr(_WHATEVER["loss"])
         yield Limit(
             tr("Cook loss{of}", of=of), "cook_loss", figure, 1.0, words, "", basis, margin, unequal
         )
@@ -226,7 +226,7 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
     words = _points(view, row, figure) or _no_loss(row.number("saving_beside_loss"))
     slope = row.number("cook_dependent_gap")
     equal: SwapFigure = "equal_margin_cook_loss"
-    unequal = tr(tr(_WHATEVER["loss"]))
+    unequal = tr(_WHATEVER["loss"])
     whole = row.number("counts_pieces") > 0
     yield Limit(
         tr("Cook loss{of}", of=of),
@@ -290,7 +290,7 @@ def _whole_words(view: View, row: SwapRow, figure: SwapFigure) -> str:
 
 def _wage_limit(view: View, row: SwapRow) -> Limit:
     limit, extra, saving = row.numbers("break_even_wage", "extra_hours", "saving")
-    unequal = tr(tr(_WHATEVER["wage"]))
+    unequal = tr(_WHATEVER["wage"])
     if math.isfinite(limit):
         work = view.style.duration(abs(extra))
         words = (

@@ -48,7 +48,7 @@ def _by_taster(result: TastingResult) -> list[FormGrid]:
         Column(f"{name}-{block}", title)
         for block in range(across)
         for name, title in [
-            ("taster", "Taster"),
+            ("taster", tr("Taster")),
             *((f"cup-{n}", tr("Cup {n}", n=n)) for n in _from_1(cups)),
         ]
     )

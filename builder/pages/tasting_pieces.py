@@ -79,7 +79,7 @@ def sample_cell(result: TastingResult, column: int) -> Cell:
     """A sample by its short name, with the way to its cook or plate."""
     sample = result.samples[column]
     record = sample.plate or sample.cook
-    note = "benchmark" if column == result.benchmark else ""
+    note = tr("benchmark") if column == result.benchmark else ""
     return Cell(sample.words, sample.name, f"~/{page_of(record)}" if record else "", note=note)
 
 

@@ -110,7 +110,7 @@ def _facts(view: View, result: TastingResult) -> tuple[Term, ...]:
     facts.append(Term(_state(result), moment(view, tasting) or tr("no date")))
     for sample in result.samples:
         record = sample.plate or sample.cook
-        mark = "benchmark" if sample.name == tasting.benchmark else ""
+        mark = tr("benchmark") if sample.name == tasting.benchmark else ""
         href = f"~/{page_of(record)}" if record else ""
         facts.append(Term(sample.words, sample.title, href, mark))
     return tuple(facts)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 
 from builder.costing.cautions import DECIDES, Finding, reported_findings
@@ -47,16 +48,20 @@ def leading(found: Iterable[Finding]) -> list[str]:
     return [short for each in found for short in _in_two(sentence(each))]
 
 
+# Some languages have a space before these signs.
+_AFTER_RULE = re.compile(r"(?<=\))\s?: ")
+_AFTER_CLAUSE = re.compile(r"\s?; ")
+
+
 def _in_two(said: str) -> list[str]:
     """A long sentence as two: what fails, by which clause of the rules, and the rest.
 
     >>> _in_two("The plan does not meet A (3-1(B)): it stays cold; the authority decides.")
     ['The plan does not meet A (3-1(B)).', 'It stays cold; the authority decides.']
     """
-    by_rule, by_clause = said.partition("): "), said.partition("; ")
-    if by_rule[1]:
-        return [f"{by_rule[0]}).", capital(by_rule[2])]
-    return [f"{by_clause[0]}.", capital(by_clause[2])] if by_clause[1] else [said]
+    first, *rest = _AFTER_RULE.split(said, 1)
+    first, *rest = [first, *rest] if rest else _AFTER_CLAUSE.split(said, 1)
+    return [f"{first}.", capital(rest[0])] if rest else [said]
 
 
 def cook_warnings(view: View, cook: Cook, *services: Service) -> list[str]:

@@ -186,5 +186,5 @@ def worked_parts(folder: str, *, customary: bool) -> Iterator[Part]:
     """The part with the worked files of a kind."""
     texts = worked(folder, customary=customary)
     code = tuple(Prose(Markup("<pre><code>{}</code></pre>").format(t.rstrip())) for t in texts)
-    about = (paragraph(tr(tr(_ABOUT[folder]))),) if folder in _ABOUT else ()
+    about = (paragraph(tr(_ABOUT[folder])),) if folder in _ABOUT else ()
     yield Part("worked", tr("A worked example"), (*about, *code))

@@ -166,7 +166,7 @@ def _refuse_measure(text: str, found: re.Match[str], wanted: tuple[Dimension, ..
         "write {amount}/{found} for a price by the {found}", amount=amount, found=found["unit"]
     )
     hint = priced if unit.dimension in wanted else tr(_EXAMPLE)
-    what = tr(tr(NOUNS[unit.dimension]))
+    what = tr(NOUNS[unit.dimension])
     raise QuantityError(
         tr("{text} is {what}; this asks for an amount of money", text=quoted(text), what=what), hint
     )

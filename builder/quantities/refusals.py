@@ -33,24 +33,24 @@ _SUM = re.compile(
 )
 # What a quantity is, and what a price is for, in a cook's words.
 NOUNS: dict[Dimension, str] = {
-    Dimension.MASS: "a weight",
-    Dimension.VOLUME: "a volume",
+    Dimension.MASS: Deferred("a weight"),
+    Dimension.VOLUME: Deferred("a volume"),
     Dimension.COUNT: Deferred("a number of pieces"),
-    Dimension.LENGTH: "a length",
-    Dimension.TEMPERATURE: "a temperature",
-    Dimension.TIME: "a time",
-    Dimension.RATIO: "a share",
+    Dimension.LENGTH: Deferred("a length"),
+    Dimension.TEMPERATURE: Deferred("a temperature"),
+    Dimension.TIME: Deferred("a time"),
+    Dimension.RATIO: Deferred("a share"),
     Dimension.ENERGY: Deferred("an amount of energy"),
-    Dimension.POWER: "a power",
+    Dimension.POWER: Deferred("a power"),
 }
 _PRICED = {
     **{each: f"for {noun}" for each, noun in NOUNS.items()},
-    Dimension.MASS: "by weight",
-    Dimension.VOLUME: "by volume",
-    Dimension.COUNT: "by the piece",
-    Dimension.LENGTH: "by length",
-    Dimension.TIME: "by time",
-    Dimension.ENERGY: "for energy",
+    Dimension.MASS: Deferred("by weight"),
+    Dimension.VOLUME: Deferred("by volume"),
+    Dimension.COUNT: Deferred("by the piece"),
+    Dimension.LENGTH: Deferred("by length"),
+    Dimension.TIME: Deferred("by time"),
+    Dimension.ENERGY: Deferred("for energy"),
 }
 _MINUTES = re.compile(r"[0-9]\s*(?:m|'|′)$")
 
@@ -244,7 +244,7 @@ def unknown_unit(written: str, dimensions: Sequence[Dimension]) -> QuantityError
     if written in UNCLEAR:
         return QuantityError(
             tr("{written} is not clear as a unit", written=quoted(written)),
-            tr(tr(UNCLEAR[written])),
+            tr(UNCLEAR[written]),
         )
     hints = (nearest_unit(written, dimensions), units_that_fit(dimensions))
     return QuantityError(
@@ -254,7 +254,7 @@ def unknown_unit(written: str, dimensions: Sequence[Dimension]) -> QuantityError
 
 def wrong_dimension(text: str, found: Dimension, dimensions: Sequence[Dimension]) -> QuantityError:
     """Explain a quantity that measures something else than is wanted."""
-    wanted = _asked(tr(tr(NOUNS[each])) for each in dimensions)
+    wanted = _asked(tr(NOUNS[each]) for each in dimensions)
     hint = units_that_fit(dimensions)
     if found is Dimension.LENGTH and Dimension.TIME in dimensions and _MINUTES.search(text):
         hint = tr("write min for minutes")
@@ -264,7 +264,7 @@ def wrong_dimension(text: str, found: Dimension, dimensions: Sequence[Dimension]
         tr(
             "{text} is {nouns}{wanted}",
             text=quoted(text),
-            nouns=tr(tr(NOUNS[found])),
+            nouns=tr(NOUNS[found]),
             wanted=wanted,
         ),
         hint,
@@ -273,11 +273,11 @@ def wrong_dimension(text: str, found: Dimension, dimensions: Sequence[Dimension]
 
 def wrong_price(text: str, found: Dimension, dimensions: Sequence[Dimension]) -> QuantityError:
     """Explain a price for another dimension than is wanted."""
-    wanted = _asked((_PRICED[each] for each in dimensions), "a price ")
+    wanted = _asked((tr(_PRICED[each]) for each in dimensions), "a price ")
     message = tr(
         "{text} is a price {priced}{wanted}",
         text=quoted(text),
-        priced=_PRICED[found],
+        priced=tr(_PRICED[found]),
         wanted=wanted,
     )
     return QuantityError(message, units_that_fit(dimensions))

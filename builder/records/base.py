@@ -389,5 +389,5 @@ def _keys_at(kind: type[Written], loc: Iterable[int | str]) -> list[str]:
 def _about(kind: type[Written], loc: tuple[int | str, ...]) -> str:
     for name, field in _model_at(kind, loc[:-1]).model_fields.items():
         if loc[-1] == (field.alias or name):
-            return field.description or ""
+            return tr(field.description or "")
     return ""

@@ -90,7 +90,7 @@ def unknown_id(
         if folder
         else tr("known: {known}", known=", ".join(known))
     )
-    yield Problem(text.place, tr('there is no {what} "{text}"', what=what, text=text), hint)
+    yield Problem(text.place, tr('there is no {what} "{text}"', what=tr(what), text=text), hint)
 
 
 def _check_kitchen(content: Content) -> Iterator[Problem]:

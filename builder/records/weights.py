@@ -105,7 +105,7 @@ def _difference(test: WeighingTest, off: float) -> str:
     """How far the weights miss each other, in the finest unit that the cook weighed in."""
     parts = " + parts" if test.parts else ""
     loss = " + loss" if test.loss else ""
-    more = "less" if off > 0 else "more"
+    more = tr("less") if off > 0 else tr("more")
     written = [*_after(test), test.in_, *([test.loss] if test.loss else [])]
     finest = min(written, key=lambda weight: weight.resolution)
     return tr(

@@ -69,7 +69,7 @@ def no_worse_verdict(
             benchmark=benchmark,
             margin=margin,
         )
-        side = tr(tr(_SIDES[_graded_by_bounds(test) if reported is None else reported]))
+        side = tr(_SIDES[_graded_by_bounds(test) if reported is None else reported])
         return Verdict(Grade.NO_WORSE, f"{start}{bound}: {more_than}{side}.", test.tasters)
     if test.worse if worse is None else worse:
         sentence = tr(

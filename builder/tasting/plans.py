@@ -17,7 +17,7 @@ from builder.tasting.trials import most_cups, trial_sentence, trial_sequence
 from builder.tasting.weights_to_cook import tasting_weight_to_cook
 
 _IN, _IN_UNTIMED = Deferred("start the cook"), Deferred("be ready with it: its file states no time")
-_OUT, _OUT_NOW = Deferred("out, finish and rest"), "out, into portions"
+_OUT, _OUT_NOW = Deferred("out, finish and rest"), Deferred("out, into portions")
 
 
 @dataclass(frozen=True, slots=True)
