@@ -150,7 +150,7 @@ def _part(group: Sequence[Beside], result: TastingResult) -> str:
         points_in_words(margin).removesuffix(".0") for margin in sorted(margins)
     )
     what = listed([line.attribute.name for line in group])
-    said = tr(tr(_SAID[group[0].standing]), margin=margin, what=what)
+    said = tr(_SAID[group[0].standing], margin=margin, what=what)
     if min(line.verdict.tasters for line in group) < result.fewest:
         said += f": {few_words(result)}"
     more = max(line.verdict.more or 0 for line in group)

@@ -69,9 +69,9 @@ def how_it_is_made(definition: FigureDef) -> str:
                 figure=tr(in_words(figure)),
             )
         case Total(fold=fold, table=table, figure=figure):
-            return tr(tr(_OVER_EVERY[fold]), figure=tr(in_words(figure)), table=tr(in_words(table)))
+            return tr(_OVER_EVERY[fold], figure=tr(in_words(figure)), table=tr(in_words(table)))
         case Running(fold=fold, figure=figure):
-            return tr(tr(_OVER_BEFORE[fold]), figure=tr(in_words(figure)))
+            return tr(_OVER_BEFORE[fold], figure=tr(in_words(figure)))
         case Applied(methods=methods, needs=needs):
             titles = tr("; or ").join(tr(METHODS[method].title) for method in methods)
             from_ = ", ".join(tr(in_words(need)) for need in needs)
