@@ -156,6 +156,10 @@ def _scalars(value: object) -> Iterator[str]:
         yield str(value)
 
 
+# The page of a French site has its space before a sign in the kitchen's own lines too.
+SIGN_SPACE = re.compile("[\u00a0\u202f](?=[:;!?])")
+
+
 def _site(output: Path) -> dict[str, _Page]:
     outcome = build(CONTENT, output, None, NO_DAY)
     assert outcome.report is not None
@@ -199,7 +203,8 @@ def _strange(text: str, own: re.Pattern[str]) -> list[str]:
     """Words that the kitchen did not write and that no list above holds."""
     if CODE.fullmatch(text):
         return []
-    rest = own.sub(" ", FILE.sub(" ", text))
+    as_typed = SIGN_SPACE.sub("", text)
+    rest = own.sub(" ", FILE.sub(" ", as_typed))
     known = UNITS | NAMES | CALENDAR
     return [word for word in WORD.findall(rest) if word not in known]
 
