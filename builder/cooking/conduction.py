@@ -171,7 +171,7 @@ def fourier_to_ratio(ratio: ArrayLike, shape_factor: ArrayLike, biot: ArrayLike)
     """
     left = np.asarray(ratio, dtype=np.float64)
     if not ((left > 0) & (left < 1)).all():
-        raise ValueError(tr("the ratio left at the core lies strictly between 0 and 1 (1)"))
+        raise ValueError("the ratio left at the core lies strictly between 0 and 1 (1)")
     roots, weights = _series(shape_factor, biot, CORE_STILL)
     squares = roots**2
     time = np.log(weights[..., 0] / left) / squares[..., 0]

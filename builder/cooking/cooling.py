@@ -9,7 +9,7 @@ from builder.cooking.foods import Food
 from builder.cooking.pieces import WATER_BATH, CoreEstimate, Medium, Piece, solve
 from builder.cooking.ranges import Range
 from builder.cooking.rules import CoolingStage, HoldTable, HotHolding, Reheating, RuleSet
-from builder.cooking.verdict import LOCAL, Outcome, Verdict, worded
+from builder.cooking.verdict import DECIDES, Outcome, Verdict, worded
 from builder.cooking.wording import METRIC, Wording
 from builder.engine.methods import method
 from builder.language import Deferred, tr
@@ -55,7 +55,7 @@ class AfterCookVerdict:
                 "can't be held against {rule_set}{clause} yet; {local}",
                 rule_set=self.rule_set.name,
                 clause=clause,
-                local=LOCAL,
+                local=DECIDES,
             )
         return worded(self.outcome, f"{self.rule_set.name}{clause}")
 
@@ -114,13 +114,7 @@ def judge_cooling(heat: CoreEstimate, rule_set: RuleSet, say: Wording = METRIC) 
     Errors: ValueError when the surroundings are not colder than the piece.
     """
     if heat.medium_c >= heat.piece.start_c:
-        raise ValueError(
-            tr(
-                "{medium_c:g} °C does not cool a piece of {start_c:g} °C",
-                medium_c=heat.medium_c,
-                start_c=heat.piece.start_c,
-            )
-        )
+        raise ValueError(f"{heat.medium_c:g} °C does not cool a piece of {heat.piece.start_c:g} °C")
     if rule_set.cooling is None:
         return no_clause(rule_set, tr("cooling"))
     checks = tuple(_stage_check(heat, stage) for stage in rule_set.cooling.stages)

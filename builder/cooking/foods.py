@@ -56,14 +56,9 @@ class Food:
     def __post_init__(self) -> None:
         others = sorted(self.forms - {Form.INTACT})
         if not self.forms:
-            raise ValueError(tr("a piece is intact, or says what was done to it"))
+            raise ValueError("a piece is intact, or says what was done to it")
         if Form.INTACT in self.forms and others:
-            raise ValueError(
-                tr(
-                    "a piece marked intact cannot also be {others}",
-                    others=listed([tr(each) for each in others]),
-                )
-            )
+            raise ValueError(f"a piece marked intact cannot also be {listed(others)}")
 
     @property
     def ruling_forms(self) -> frozenset[Form]:
@@ -71,7 +66,7 @@ class Food:
         return self.forms & {Form.STUFFED} or self.forms
 
     def __str__(self) -> str:
-        forms = listed([tr(form) for form in sorted(self.forms)])
+        forms = listed(sorted(self.forms))
         if self.cut is Cut.OTHER:
             return tr("{forms} {species}", forms=forms, species=self.species)
         return tr("{forms} {species} {cut}", forms=forms, species=self.species, cut=self.cut)

@@ -14,7 +14,6 @@ from numpy.typing import ArrayLike
 from builder.cooking.conduction import core_ratio, depth_ratio, fourier_to_ratio
 from builder.cooking.ranges import Floats, require_within
 from builder.engine.methods import method
-from builder.language import tr
 
 # Lean meat [from memory; the conductivity that goes with the published pasteurisation table].
 MEAT_CONDUCTIVITY_W_MK = 0.48
@@ -158,11 +157,7 @@ def time_to_core(cases: Cases, target_c: ArrayLike) -> Floats:
     if not (remaining > 0).all():
         at = np.unravel_index(np.argmin(remaining > 0), remaining.shape)
         raise ValueError(
-            tr(
-                "{medium:g} °C around a piece never brings its core to {target:g} °C",
-                medium=medium[at],
-                target=target[at],
-            )
+            f"{medium[at]:g} °C around a piece never brings its core to {target[at]:g} °C"
         )
     ratio = remaining / np.abs(first)
     there = ratio >= 1

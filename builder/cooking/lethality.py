@@ -15,7 +15,7 @@ from scipy.integrate import cumulative_trapezoid
 from builder.cooking.heating import Cases, core_temperature
 from builder.cooking.ranges import Floats
 from builder.engine.methods import method
-from builder.language import Deferred, tr
+from builder.language import Deferred
 
 SECONDARY = Deferred(
     "regression over published meat data, reprinted with the pasteurisation table [2nd]"
@@ -61,7 +61,7 @@ def log_reduction(core_c: ArrayLike, time_min: ArrayLike, organism: Organism) ->
     """
     time = np.asarray(time_min, dtype=np.float64)
     if time.shape[-1] < 2 or (np.diff(time, axis=-1) <= 0).any():
-        raise ValueError(tr("a core curve needs at least 2 times [min], each later than the last"))
+        raise ValueError("a core curve needs at least 2 times [min], each later than the last")
     rate = 10 ** ((np.asarray(core_c, dtype=np.float64) - organism.at_c) / organism.z_k)
     return np.asarray(
         cumulative_trapezoid(rate / organism.d_min, time, axis=-1, initial=0), dtype=np.float64

@@ -162,13 +162,7 @@ class CoreEstimate:
     def _melted_min(self, target_c: float) -> Range:
         target_c = self.nearest(target_c)
         if not self.reaches(target_c):
-            raise ValueError(
-                tr(
-                    "{medium_c:g} °C never brings a core to {target_c:g} °C",
-                    medium_c=self.medium_c,
-                    target_c=target_c,
-                )
-            )
+            raise ValueError(f"{self.medium_c:g} °C never brings a core to {target_c:g} °C")
         return Range(*sorted(curve.reach_min(target_c) for curve in self.melting()))
 
     def reaches(self, target_c: float) -> bool:

@@ -24,12 +24,7 @@ class Range:
     def __post_init__(self) -> None:
         if not self.low <= self.typical <= self.high:
             raise ValueError(
-                tr(
-                    "a range runs low <= typical <= high, not {low}, {typical}, {high}",
-                    low=self.low,
-                    typical=self.typical,
-                    high=self.high,
-                )
+                f"a range runs low <= typical <= high, not {self.low}, {self.typical}, {self.high}"
             )
 
     @classmethod
@@ -67,16 +62,7 @@ def require_within(name: str, value: ArrayLike, low: float, high: float, unit: s
     outside = ~((array >= low) & (array <= high))
     if outside.any():
         worst = float(array[outside].flat[0])
-        raise ValueError(
-            tr(
-                "{name} {worst:g} {unit} is outside {low:g} to {high:g} {unit}",
-                name=name,
-                worst=worst,
-                unit=unit,
-                low=low,
-                high=high,
-            )
-        )
+        raise ValueError(f"{name} {worst:g} {unit} is outside {low:g} to {high:g} {unit}")
     return array
 
 

@@ -91,13 +91,7 @@ class Booking:
 
     def __post_init__(self) -> None:
         if (self.start.tzinfo is None) != (self.end.tzinfo is None) or self.end <= self.start:
-            raise ValueError(
-                tr(
-                    "{cook} ends on {equipment} no later than it starts",
-                    cook=self.cook,
-                    equipment=self.equipment,
-                )
-            )
+            raise ValueError(f"{self.cook} ends on {self.equipment} no later than it starts")
         require_within(tr("load of {cook}", cook=self.cook), self.load_kg, 0, inf, "kg")
         require_within(tr("pieces of {cook}", cook=self.cook), self.pieces, 0, inf, "pieces")
         if self.temperature_c is not None:

@@ -16,7 +16,7 @@ from builder.cooking.rules import (
 )
 from builder.language import Deferred, tr
 
-LOCAL = Deferred("local code and the licensed authority decide")
+DECIDES = Deferred("local code and the licensed authority decide")
 
 
 DEFERENCE = Deferred(
@@ -173,7 +173,7 @@ class Verdict:
                 "can't be held against {rule_set}: {why}; {local}",
                 rule_set=self.rule_set.name,
                 why=why,
-                local=LOCAL,
+                local=DECIDES,
             )
         clause = f" ({self.clause})" if self.clause else ""
         return worded(self.outcome, f"{self.rule_set.name}{clause}")

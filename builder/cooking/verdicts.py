@@ -81,13 +81,7 @@ def judge(
     Errors: ValueError when the estimate is for another temperature.
     """
     if heat and heat.medium_c != plan.medium_c:
-        raise ValueError(
-            tr(
-                "the plan is at {medium_c:g} °C, the estimate {medium_c2:g} °C",
-                medium_c=plan.medium_c,
-                medium_c2=heat.medium_c,
-            )
-        )
+        raise ValueError(f"the plan is at {plan.medium_c:g} °C, the estimate {heat.medium_c:g} °C")
     verdict = _by_core(plan, heat, rule_set, say)
     if verdict.outcome is not Outcome.MEETS:
         verdict = _by_surface(plan, verdict, say)

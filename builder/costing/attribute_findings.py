@@ -5,12 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from builder.costing.findings import (
-    _ANOVA,
-    _NO_WORSE,
-    _OVER_TASTERS,
-    _REPEATED,
-    _TASTERS,
-    _WORSE,
     PAIR,
     RIGHT,
     About,
@@ -34,6 +28,10 @@ from builder.tasting.findings import FINDING
 from builder.tasting.right import just_about_right_shares, right_window
 from builder.tasting.scores import ScoreAnova
 from builder.tasting.studies import not_distinguishable_from_best
+
+_ANOVA, _REPEATED = Deferred("analysis of variance"), Deferred("repeated")
+_TASTERS, _OVER_TASTERS = Deferred("tasters"), Deferred("samples over tasters")
+_NO_WORSE, _WORSE = Deferred("no worse"), Deferred("worse")
 
 
 def add_findings(book: Book, analyses: Mapping[str, TastingAnalysis]) -> Findings:

@@ -142,32 +142,14 @@ class _MarkReader(AnswerReader):
             self.refuse(key.place, tr('"{key}" is not scored here', key=key), hint)
         for tidy, (name, attribute) in self.attributes.items():
             if tidy not in given:
-                self.refuse(
-                    place,
-                    tr(
-                        "{taster} gave {sample} no score for {name}",
-                        taster=taster,
-                        sample=sample,
-                        name=name,
-                    ),
-                    tr(_DASH),
-                )
+                self.refuse(place, _no_score(taster, sample, name), tr(_DASH))
                 continue
             self.attempt(self.mark, taster, sample, name, attribute, given[tidy][1])
 
     def mark(self, taster: str, sample: str, name: str, attribute: Attribute, node: Node) -> None:
         """Keep one score."""
         if not isinstance(node, Text) or isinstance(node, Blank):
-            raise refuse(
-                tr(
-                    "{taster} gave {sample} no score for {name}",
-                    taster=taster,
-                    sample=sample,
-                    name=name,
-                ),
-                tr(_DASH),
-                node.place,
-            )
+            raise refuse(_no_score(taster, sample, name), tr(_DASH), node.place)
         if node.lower() in _NOT_TASTED:
             value = None
         elif attribute.words:
@@ -266,6 +248,10 @@ class _MarkReader(AnswerReader):
                     ),
                     tr(_DASH),
                 )
+
+
+def _no_score(taster: str, sample: str, name: str) -> str:
+    return tr("{taster} gave {sample} no score for {name}", taster=taster, sample=sample, name=name)
 
 
 def _score(text: Text, scale: Scale, name: str, attribute: Attribute) -> float:

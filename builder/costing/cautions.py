@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from builder.cooking.cautions import GROWS_FROM_C, GROWS_TO_C, PASSED_WITHIN_MIN, Caution, Slow
 from builder.cooking.cooling import AfterCookVerdict
-from builder.cooking.verdict import Outcome, Verdict
+from builder.cooking.verdict import DECIDES, Outcome, Verdict
 from builder.cooking.wording import Wording
 from builder.costing.heat import Heat
 from builder.language import Deferred, tr, written
@@ -18,7 +18,6 @@ from builder.problems import Place
 from builder.records.content import Content
 from builder.records.kinds import Cook, Cut, Service
 
-DECIDES = Deferred("local code and the licensed authority decide")
 REHEATS = Deferred("the reheating")
 RECKONED = Deferred("the page says how it was reckoned; the licensed authority decides")
 

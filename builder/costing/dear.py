@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 from builder.costing.doubts import Doubts
 from builder.costing.wording import style_of
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.problems import Place, Problem
 from builder.records.content import Content
 from builder.records.fields import Measure
@@ -29,6 +29,7 @@ CHEAP = 0.06
 # A price is in doubt above so many times the middle of the others in its section, where its food
 # is also less than this part of every other plate's share. Common practice, no published source.
 ABOVE_OTHERS, LEAST = 2.5, 0.6
+_LOOK = Deferred("look at the price, the portion and the prices of what is on the plate")
 
 
 def check_dear(content: Content, doubts: Doubts, reported: Collection[Place]) -> Iterator[Problem]:
@@ -112,8 +113,7 @@ def _dear(content: Content, plate: Plate, share: float) -> Iterator[Problem]:
     hint = slip(plate.price, share / (aim.value if aim else USUAL_SHARE)) if share > 1 else ""
     part = style_of(content.kitchen).percent(share)
     message = tr("its food costs {part} of what guests pay without tax", part=part)
-    look = tr("look at the price, the portion and the prices of what is on the plate")
-    yield from _of_price(content, plate, message, "; ".join(filter(None, (hint, look))))
+    yield from _of_price(content, plate, message, "; ".join(filter(None, (hint, tr(_LOOK)))))
 
 
 def _cheap(content: Content, plate: Plate, share: float) -> Iterator[Problem]:
@@ -123,8 +123,7 @@ def _cheap(content: Content, plate: Plate, share: float) -> Iterator[Problem]:
             "its food costs only {share} of what guests pay without tax",
             share=style_of(content.kitchen).percent(share),
         )
-        look = tr("look at the price, the portion and the prices of what is on the plate")
-        yield from _of_price(content, plate, message, look)
+        yield from _of_price(content, plate, message, tr(_LOOK))
 
 
 def _of_price(content: Content, plate: Plate, message: str, hint: str) -> Iterator[Problem]:

@@ -26,9 +26,6 @@ Values = dict[str, float | Entry | None]
 RIGHT = "just about right"
 PAIR = "pair"
 # The tests of a sample beside the benchmark.
-_ANOVA, _REPEATED = Deferred("analysis of variance"), Deferred("repeated")
-_TASTERS, _OVER_TASTERS = Deferred("tasters"), Deferred("samples over tasters")
-_NO_WORSE, _WORSE = Deferred("no worse"), Deferred("worse")
 BESIDE = ("difference", "ranks", "no worse", "worse", "within")
 
 
@@ -201,7 +198,6 @@ class Tests:
 
 
 def stated_entry(stated: Measure | None, usual: float) -> Entry:
-    """What a tasting states, with its place, else what is usual."""
     """A level as the file states it, else what is taken."""
     if stated is None:
         return Entry(usual, Origin(reason=tr("taken where the file has none")))

@@ -148,7 +148,7 @@ def _price(item: Cut | PantryItem, moves: PriceMoves, say: Style) -> Iterator[Pr
     if _contradicted(listed, stated.value):
         reach = say.percent(math.expm1(_reach(listed)), 0)
         yield from warning(
-            Value(tr("{folder}.give or take.price", folder=item.folder), stated, item, item.path),
+            Value(f"{item.folder}.give or take.price", stated, item, item.path),
             tr(
                 "{stated} is given or taken, but {changes} changes of its price list "
                 "lead to {reach} over the planning horizon; what is written counts",
@@ -217,7 +217,7 @@ def _may_be_nothing(
         return
     yield from warning(
         Value(
-            tr("{folder}.give or take.{key}", folder=owner.folder, key=key),
+            f"{owner.folder}.give or take.{key}",
             given,
             owner,
             owner.path,

@@ -14,11 +14,9 @@ from builder.tasting.wording import (
 def window_words(result: TastingResult, right: RightResult) -> str:
     """The window of right texture at its shortest; the page has its limits."""
     window = right.window
-    if window is None:
+    if window is None or not window.exists:
         return ""
     low, high = right.ends
-    if not window.exists:
-        return ""
     first = window.tried[0] if window.start.hours is None else window.start.hours
     last = window.tried[1] if window.end.hours is None else window.end.hours
     few = tr("; not enough tasters to be sure") if missing_words(result) else ""

@@ -83,10 +83,6 @@ def _law(name: str, law: Mapping[str, Any]) -> Law:
     )
 
 
-def _in_order(row: Mapping[str, str]) -> tuple[str, str, str]:
-    return row["name"], row["law"], row["clause"]
-
-
 def other_names() -> Mapping[str, tuple[str, ...]]:
     """Every allergen with the words that mean it, kinds of it left out.
 

@@ -14,7 +14,7 @@ from babel.numbers import get_currency_precision, is_currency
 
 from builder.display.numerals import MINUS, MISSING, NumberFormat, is_missing
 from builder.display.scales import STEPS, UNIT, UnitSystem, step_for
-from builder.language import current_language, tr
+from builder.language import current_language
 from builder.quantities import Dimension, convert, find_unit
 
 NBSP, NARROW_NBSP = "\N{NO-BREAK SPACE}", "\N{NARROW NO-BREAK SPACE}"
@@ -46,7 +46,7 @@ def per_unit(unit: str) -> float:
     """What a price per base unit is multiplied by to be one per a named unit."""
     found = find_unit(unit)
     if found is None:
-        raise ValueError(tr("unknown unit {unit!r}", unit=unit))
+        raise ValueError(f"unknown unit {unit!r}")
     return float(found.factor)
 
 
@@ -54,9 +54,7 @@ def _locale(name: str) -> Locale:
     try:
         return Locale.parse(name)
     except (UnknownLocaleError, ValueError) as error:
-        raise ValueError(
-            tr('unknown locale "{name}"; write one such as en_CA', name=name)
-        ) from error
+        raise ValueError(f'unknown locale "{name}"; write one such as en_CA') from error
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,12 +86,7 @@ class Style:
         `currency` is an ISO 4217 code; `units` is "metric" or "us customary".
         """
         if not is_currency(currency):
-            raise ValueError(
-                tr(
-                    'unknown currency "{currency}"; write an ISO 4217 code such as CAD',
-                    currency=currency,
-                )
-            )
+            raise ValueError(f'unknown currency "{currency}"; write an ISO 4217 code such as CAD')
         found = _locale(locale)
         return cls(
             locale=locale,

@@ -168,11 +168,9 @@ def _call(name: str, arguments: list[str]) -> tuple[str, int]:
         case "float", [_]:
             return tr("not known"), 9
         case (("least" | "most"), [x, y]):
-            smaller, larger = (
-                tr("the smaller of {x} and {y}", x=x, y=y),
-                tr("the larger of {x} and {y}", x=x, y=y),
-            )
-            return smaller if name == "least" else larger, 0
+            if name == "least":
+                return tr("the smaller of {x} and {y}", x=x, y=y), 0
+            return tr("the larger of {x} and {y}", x=x, y=y), 0
         case "abs", [x]:
             return f"|{x}|", 9
         case _:

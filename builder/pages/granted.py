@@ -175,7 +175,7 @@ class Granted:
             case LinkList(items=links):
                 ways = tuple(self._links(links))
                 return replace(it, items=ways) if ways or not links else None
-        raise TypeError(tr("no reader is known of {name}", name=type(it).__name__))
+        raise TypeError(f"no reader is known of {type(it).__name__}")
 
     def _part(self, it: Part) -> Part | None:
         kept = self.sections(it.sections)

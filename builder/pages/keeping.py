@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.cooking.cooling import AfterCookVerdict
-from builder.cooking.verdict import Outcome
-from builder.costing.cautions import DECIDES
+from builder.cooking.verdict import DECIDES, Outcome
 from builder.display.style import Style
 from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Part, Row, Table

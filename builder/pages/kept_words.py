@@ -104,5 +104,5 @@ def _root(model: Model, hidden: Mapping[Node, Kept], kept: Kept) -> tuple[str, G
     while kept.group is None and kept.figure is not None:
         node, kept = kept.figure, hidden[kept.figure]
     if kept.group is None:
-        raise ValueError(tr("a figure is kept back for no group"))
+        raise ValueError("a figure is kept back for no group")
     return model.definition(node).label, kept.group

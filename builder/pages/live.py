@@ -308,7 +308,7 @@ def style_data(style: Style) -> Json:
 def _scale(name: str) -> Json:
     unit = find_unit(name)
     if unit is None:
-        raise ValueError(tr("unknown unit {name!r}", name=name))
+        raise ValueError(f"unknown unit {name!r}")
     factor = unit.factor
     return {
         "factor": float(factor),

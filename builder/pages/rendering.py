@@ -68,7 +68,7 @@ def render(page: Page, site: Site) -> bytes:
         scripts=_scripts(page, live=site.live),
     )
     if site.guarded and site.guarded in html:
-        raise ValueError(tr("{page}: a text that is withheld reached the page", page=page.path))
+        raise ValueError(f"{page.path}: a text that is withheld reached the page")
     html = _REFERENCE.sub(_to_figure, html.replace(f'="~/{page.path}#', '="#'))
     html = spaced(html.replace('="~/', f'="{root_of(page.path)}'), current_language())
     return slim(html).encode()
@@ -233,14 +233,7 @@ def _begin_alike(rows: Sequence[Row], at: int) -> bool:
 def _row(row: Row, numeric: list[bool], keyed: list[bool]) -> str:
     width = 1 if row.kind == "group" else len(numeric)
     if len(row.cells) != width:
-        raise ValueError(
-            tr(
-                "{cells} cells where {width} belong: {cells2}",
-                cells=len(row.cells),
-                width=width,
-                cells2=row.cells,
-            )
-        )
+        raise ValueError(f"{len(row.cells)} cells where {width} belong: {row.cells}")
     anchor = f' id="{escape(row.anchor)}"' if row.anchor else ""
     kind = f' class="{row.kind}"' if row.kind else ""
     first, *others = [
@@ -281,27 +274,12 @@ def chart_data(chart: Chart) -> Markup:
     Raises ValueError for an unknown kind, a missing field or unit, or NaN.
     """
     if chart.kind not in KINDS:
-        raise ValueError(
-            tr("no chart kind {kind!r}: {kinds}", kind=chart.kind, kinds=", ".join(KINDS))
-        )
+        raise ValueError(f"no chart kind {chart.kind!r}: {', '.join(KINDS)}")
     if absent := set(KINDS[chart.kind].units) - chart.units.keys():
-        raise ValueError(
-            tr(
-                "chart {chart}: no unit for {absent}",
-                chart=chart.id,
-                absent=", ".join(sorted(absent)),
-            )
-        )
+        raise ValueError(f"chart {chart.id}: no unit for {', '.join(sorted(absent))}")
     for row in chart.rows:
         if missing := lacking(chart.kind, row):
-            raise ValueError(
-                tr(
-                    "chart {chart}: {missing} missing in {row}",
-                    chart=chart.id,
-                    missing=", ".join(sorted(missing)),
-                    row=row,
-                )
-            )
+            raise ValueError(f"chart {chart.id}: {', '.join(sorted(missing))} missing in {row}")
     live = {"live": chart.live} if chart.live else {}
     packed = json.dumps(
         {

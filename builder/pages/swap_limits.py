@@ -188,58 +188,47 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
     if not math.isfinite(yield_now) or plate.cook is None:
         return
     of = tr(" of {main_cook}", main_cook=_main_cook(view, plate)) if plate.further else ""
-    if row.number("moved_cooks") > 0:
-        words = tr("a further portion is of this cook, too, so its loss moves both")
-        yield Limit(
-            tr("Cook loss{of}", of=of),
-            "cook_loss",
-            "break_even_cook_loss",
-            0.0,
-            words,
-            unequal=words,
-        )
+    label = tr("Cook loss{of}", of=of)
+    if words := _loss_moves_nothing(row):
+        yield Limit(label, "cook_loss", "break_even_cook_loss", 0.0, words, unequal=words)
         return
-    if row.known("portion_pieces"):
-        words = tr("a portion of pieces costs the same whatever they lose")
-        yield Limit(
-            tr("Cook loss{of}", of=of),
-            "cook_loss",
-            "break_even_cook_loss",
-            0.0,
-            words,
-            unequal=words,
-        )
-        return
-    tries = _yield_of_cook(view, plate)
-    figure: SwapFigure
-    if row.number("counts_pieces") > 0:
-        figure = _WHOLE
-        tries = ""  # by whole portions the saving jumps past nothing, so nothing shows it
-        words = _whole_words(view, row, figure)
-        margin: SwapFigure = "equal_margin_cook_loss_whole"
-        basis = tr("by whole portions")
-        unequal = words if row.number("same_cook") > 0 else tr(_WHATEVER["loss"])
-        yield Limit(
-            tr("Cook loss{of}", of=of), "cook_loss", figure, 1.0, words, "", basis, margin, unequal
-        )
-    figure = "break_even_cook_loss"
-    words = _points(view, row, figure) or _no_loss(row.number("saving_beside_loss"))
-    slope = row.number("cook_dependent_gap")
+    figure: SwapFigure = "break_even_cook_loss"
     equal: SwapFigure = "equal_margin_cook_loss"
-    unequal = tr(_WHATEVER["loss"])
-    whole = row.number("counts_pieces") > 0
+    unequal, whole = tr(_WHATEVER["loss"]), row.number("counts_pieces") > 0
+    if whole:
+        yield _whole_loss_limit(view, row, label)
     yield Limit(
-        tr("Cook loss{of}", of=of),
+        label,
         "cook_loss",
         figure,
-        slope,
-        words,
-        tries,
+        row.number("cook_dependent_gap"),
+        _points(view, row, figure) or _no_loss(row.number("saving_beside_loss")),
+        _yield_of_cook(view, plate),
         tr("by weight"),
         equal,
         unequal,
         whole,
     )
+
+
+def _loss_moves_nothing(row: SwapRow) -> str:
+    """Why the cook's loss changes nothing between the plates; empty where it does."""
+    if row.number("moved_cooks") > 0:
+        return tr("a further portion is of this cook, too, so its loss moves both")
+    if row.known("portion_pieces"):
+        return tr("a portion of pieces costs the same whatever they lose")
+    return ""
+
+
+def _whole_loss_limit(view: View, row: SwapRow, label: str) -> Limit:
+    figure: SwapFigure = "break_even_cook_loss_whole"
+    words = _whole_words(view, row, figure)
+    unequal = words if row.number("same_cook") > 0 else tr(_WHATEVER["loss"])
+    basis = tr("by whole portions")
+    # By whole portions the saving jumps past nothing, so no try shows it.
+    tries = ""
+    equal: SwapFigure = "equal_margin_cook_loss_whole"
+    return Limit(label, "cook_loss", figure, 1.0, words, tries, basis, equal, unequal)
 
 
 def _main_cook(view: View, plate: Plate) -> str:

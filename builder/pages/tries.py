@@ -183,11 +183,5 @@ def _yields(view: View, owner: Cut | Cook) -> Lines:
 
 def _line(view: View, label: str, row: FigureRow[F], figure: F, now: F | None = None) -> TryLine:
     if not isinstance(view.definition(row.table, figure).how, Given):
-        raise ValueError(
-            tr(
-                "{table}.{figure} is computed: only an input can be moved",
-                table=row.table,
-                figure=figure,
-            )
-        )
+        raise ValueError(f"{row.table}.{figure} is computed: only an input can be moved")
     return TryLine(capital(label), row.name(figure), row.name(now) if now else "")

@@ -5,7 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator
 
-from builder.costing.cautions import DECIDES, Finding, reported_findings
+from builder.cooking.verdict import DECIDES
+from builder.costing.cautions import Finding, reported_findings
 from builder.display.words import listed
 from builder.language import Deferred, tr
 from builder.pages.components import Notice, Notices

@@ -313,5 +313,5 @@ def convert(value_base: float, unit: str) -> float:
     """
     found = find_unit(unit)
     if found is None:
-        raise ValueError(tr("unknown unit {unit!r}", unit=unit))
+        raise ValueError(f"unknown unit {unit!r}")
     return value_base * found.factor.denominator / found.factor.numerator + float(found.zero)

@@ -129,8 +129,11 @@ def in_words(kinds: Iterable[Kind]) -> str:
 
 def _which(name: str, kinds: list[str]) -> str:
     known = listed([tr(kind) for kind in kinds if kind])
-    among = tr("{known} among them") if name.endswith("s") else tr("{known} among it")
-    return tr(among, known=known) if known and "" in kinds else known
+    if not known or "" not in kinds:
+        return known
+    if name.endswith("s"):
+        return tr("{known} among them", known=known)
+    return tr("{known} among it", known=known)
 
 
 def state_of(row: str, found: Contained) -> State:

@@ -100,8 +100,9 @@ def _bath(content: Content, gear: Equipment, reported: Doubted) -> Iterator[Prob
 
 def _standby(content: Content, gear: Equipment, reported: Doubted) -> Iterator[Problem]:
     volume, draws = gear.volume, gear.measured_standby
-    is_known = volume and draws and not {volume.place, draws.place} & reported
-    if not is_known or gear.kind != BATH or volume is None or draws is None or volume.value <= 0:
+    if gear.kind != BATH or volume is None or draws is None or volume.value <= 0:
+        return
+    if {volume.place, draws.place} & reported:
         return
     watts = draws.value * 1000 / volume.value
     if watts and not WATTS_PER_L[0] <= watts <= WATTS_PER_L[1]:

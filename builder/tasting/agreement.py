@@ -13,6 +13,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from builder.engine.methods import method
 from builder.language import tr
+from builder.tasting.discrimination import check_share
 from builder.tasting.draws import random_words
 from builder.tasting.ranks import rank_within_tasters
 from builder.tasting.score_tables import FloatArray, complete_rows, score_table
@@ -165,7 +166,6 @@ def taster_agreement(scores: ArrayLike, alpha: float = 0.05) -> tuple[TasterAgre
     >>> [t.standing.value for t in taster_agreement([[1, 2, 3, 4], [2, 4, 5, 8], [5, 5, 5, 5]])][0]
     'agrees with the rest'
     """
-    if not 0 < alpha < 1:
-        raise ValueError(tr("alpha must be above 0 and below 1, not {alpha}", alpha=alpha))
+    check_share("alpha", alpha)
     centred = within_taster(scores)
     return tuple(_taster(taster, centred, alpha) for taster in range(len(centred)))

@@ -7,7 +7,6 @@ from functools import lru_cache
 from itertools import pairwise, permutations
 
 from builder.engine.methods import method
-from builder.language import tr
 from builder.tasting.draws import Stream
 
 # 0, 1 and 9 are left out: round numbers, firsts and bests read as ranks.
@@ -61,9 +60,7 @@ def blind_codes(count: int, seed: str) -> tuple[str, ...]:
     """
     pool = Stream("codes", seed).shuffled(usable_codes())
     if not 0 <= count <= len(pool):
-        raise ValueError(
-            tr("count must be from 0 to {pool} codes, not {count}", pool=len(pool), count=count)
-        )
+        raise ValueError(f"count must be from 0 to {len(pool)} codes, not {count}")
     return tuple(_apart(pool, count))
 
 
@@ -87,13 +84,7 @@ def codes_by_taster(count: int, tasters: Sequence[str], seed: str) -> list[tuple
     6
     """
     if not 0 <= count <= MOST_OF_A_TASTER:
-        raise ValueError(
-            tr(
-                "count must be from 0 to {most_of_a_taster} codes, not {count}",
-                most_of_a_taster=MOST_OF_A_TASTER,
-                count=count,
-            )
-        )
+        raise ValueError(f"count must be from 0 to {MOST_OF_A_TASTER} codes, not {count}")
     stream = Stream("codes by taster", seed)
     pool: list[str] = []
     found = []

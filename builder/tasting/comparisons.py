@@ -12,7 +12,6 @@ from numpy.typing import ArrayLike
 from scipy.special import stdtr, stdtrit
 
 from builder.engine.methods import method
-from builder.language import tr
 from builder.tasting.draws import random_words
 from builder.tasting.score_tables import FloatArray, check_column, score_table, sorted_rows
 
@@ -128,9 +127,7 @@ def _interval(values: FloatArray, confidence: float) -> tuple[float | None, floa
 
 def _check_confidence(confidence: float) -> None:
     if not 0.5 <= confidence < 1:
-        raise ValueError(
-            tr("confidence must be from 0.5 to below 1, not {confidence}", confidence=confidence)
-        )
+        raise ValueError(f"confidence must be from 0.5 to below 1, not {confidence}")
 
 
 def paired_differences(scores: ArrayLike, benchmark: int) -> FloatArray:
@@ -230,7 +227,7 @@ def _sign_tail(values: FloatArray, limit: float) -> float:
 def _differences(differences: ArrayLike) -> FloatArray:
     values = np.array(differences, dtype=np.float64).ravel()
     if np.isinf(values).any():
-        raise ValueError(tr("differences must be finite points or NaN"))
+        raise ValueError("differences must be finite points or NaN")
     return values[~np.isnan(values)]
 
 
@@ -260,7 +257,7 @@ def no_worse_by_margin(differences: ArrayLike, margin: float, confidence: float 
     True
     """
     if not margin > 0:
-        raise ValueError(tr("margin must be above 0 points, not {margin}", margin=margin))
+        raise ValueError(f"margin must be above 0 points, not {margin}")
     _check_confidence(confidence)
     values = _differences(differences)
     mean, spread = _moments(values)
@@ -316,12 +313,7 @@ def equivalence_within_margin(
     """
     if not margin > 0 or not 0 < alpha <= 0.5:
         raise ValueError(
-            tr(
-                "margin must be above 0 points and alpha above 0, at most 0.5; not "
-                "{margin}, {alpha}",
-                margin=margin,
-                alpha=alpha,
-            )
+            f"margin must be above 0 points and alpha above 0, at most 0.5; not {margin}, {alpha}"
         )
     values = _differences(differences)
     mean, spread = _moments(values)

@@ -113,11 +113,9 @@ def order_balance(orders: Sequence[Sequence[int]], samples: int) -> Balance:
     """
     for order in orders:
         if not order or len(set(order)) < len(order) or not set(order) <= set(range(samples)):
-            raise ValueError(
-                tr("an order must hold different numbers from 0 to {samples}", samples=samples - 1)
-            )
+            raise ValueError(f"an order must hold different numbers from 0 to {samples - 1}")
     if not orders:
-        raise ValueError(tr("orders must hold at least 1 row"))
+        raise ValueError("orders must hold at least 1 row")
     places, follows, company = _tally(orders, samples)
     apart = ~np.eye(samples, dtype=bool)
     return Balance(
@@ -160,15 +158,7 @@ def williams_design(samples: int) -> Orders:
 
 def _check_range(name: str, value: int, low: int, high: int) -> None:
     if not low <= value <= high:
-        raise ValueError(
-            tr(
-                "{name} must be from {low} to {high}, not {value}",
-                name=name,
-                low=low,
-                high=high,
-                value=value,
-            )
-        )
+        raise ValueError(f"{name} must be from {low} to {high}, not {value}")
 
 
 def _complete_orders(samples: int, tasters: int, stream: Stream) -> Orders:

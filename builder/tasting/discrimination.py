@@ -8,7 +8,6 @@ from math import sqrt
 from scipy.stats import binom
 
 from builder.engine.methods import method
-from builder.language import tr
 from builder.tasting.protocols import Protocol
 from builder.tasting.thurstone import clopper_pearson
 
@@ -114,23 +113,15 @@ def similarity_has_room(most: int, tasters: int, protocol: Protocol) -> bool:
 def check_answers(correct: int, tasters: int) -> None:
     """Raise ValueError unless 0 <= correct <= tasters and tasters >= 1."""
     if tasters < 1:
-        raise ValueError(tr("tasters must be 1 or more, not {tasters}", tasters=tasters))
+        raise ValueError(f"tasters must be 1 or more, not {tasters}")
     if not 0 <= correct <= tasters:
-        raise ValueError(
-            tr(
-                "correct must be from 0 to {tasters} answers, not {correct}",
-                tasters=tasters,
-                correct=correct,
-            )
-        )
+        raise ValueError(f"correct must be from 0 to {tasters} answers, not {correct}")
 
 
 def check_share(name: str, value: float) -> None:
     """Raise ValueError unless a share or risk lies above 0 and below 1."""
     if not 0 < value < 1:
-        raise ValueError(
-            tr("{name} must be above 0 and below 1, not {value}", name=name, value=value)
-        )
+        raise ValueError(f"{name} must be above 0 and below 1, not {value}")
 
 
 def share_correct_from_tell(share: float, protocol: Protocol) -> float:
@@ -202,7 +193,7 @@ def maximum_correct_answers(
 
 def _check_one_sided(protocol: Protocol) -> None:
     if protocol.two_sided:
-        raise ValueError(tr("similarity needs a protocol with a correct answer, not either way"))
+        raise ValueError("similarity needs a protocol with a correct answer, not either way")
 
 
 def _difference_p(correct: int, tasters: int, protocol: Protocol) -> float:
@@ -303,9 +294,7 @@ def share_who_can_tell(
     """
     check_answers(correct, tasters)
     if not 0.5 < confidence < 1:
-        raise ValueError(
-            tr("confidence must be above 0.5 and below 1, not {confidence}", confidence=confidence)
-        )
+        raise ValueError(f"confidence must be above 0.5 and below 1, not {confidence}")
     observed = correct / tasters
     deviation = sqrt(observed * (1 - observed) / tasters) / (1 - protocol.guess)
     two_sided = clopper_pearson(correct, tasters, confidence)

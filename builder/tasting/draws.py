@@ -10,8 +10,6 @@ from typing import TypeVar
 import numpy as np
 from numpy.typing import NDArray
 
-from builder.language import tr
-
 Item = TypeVar("Item")
 
 _WORD = 1 << 64
@@ -42,7 +40,7 @@ class Stream:
     def below(self, bound: int) -> int:
         """Draw a whole number from 0 to `bound` − 1, every one equally likely."""
         if bound < 1:
-            raise ValueError(tr("bound must be 1 or more, not {bound}", bound=bound))
+            raise ValueError(f"bound must be 1 or more, not {bound}")
         # Words past the last full multiple of the bound would favour small remainders.
         usable = _WORD - _WORD % bound
         return next(word for word in self._words if word < usable) % bound

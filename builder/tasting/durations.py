@@ -12,7 +12,6 @@ from numpy.typing import ArrayLike
 from scipy.stats import f as fisher
 
 from builder.engine.methods import method
-from builder.language import tr
 from builder.tasting.quadratics import QuadraticFit, fieller_vertex_interval, fit_quadratic
 from builder.tasting.score_tables import FloatArray, informative_rows, score_table
 from builder.tasting.scores import score_anova
@@ -86,13 +85,8 @@ class DurationCurve:
         slack = 1e-9 * self.longest
         if not self.shortest - slack <= hours <= self.longest + slack:
             raise ValueError(
-                tr(
-                    "hours must be from {shortest:g} to {longest:g} h (the durations tried), "
-                    "not {hours:g}",
-                    shortest=self.shortest,
-                    longest=self.longest,
-                    hours=hours,
-                )
+                f"hours must be from {self.shortest:g} to {self.longest:g} h (the durations"
+                f" tried), not {hours:g}"
             )
         x = log(hours) if self.log_time else hours
         return CurvePoint(hours, *self.fit.predict(x, self.confidence))
@@ -109,7 +103,7 @@ def check_hours(hours: Sequence[float], columns: int) -> FloatArray:
     times = np.array(hours, dtype=np.float64)
     rising = times.shape == (columns,) and (np.diff(times) > 0).all() and (times > 0).all()
     if not rising or not np.isfinite(times).all():
-        raise ValueError(tr("hours must be one per column, above 0 h and rising"))
+        raise ValueError("hours must be one per column, above 0 h and rising")
     return times
 
 
@@ -184,9 +178,7 @@ def duration_curve(
     table = score_table(scores)
     times = check_hours(hours, table.shape[1])
     if not 0 < confidence < 1:
-        raise ValueError(
-            tr("confidence must be above 0 and below 1, not {confidence}", confidence=confidence)
-        )
+        raise ValueError(f"confidence must be above 0 and below 1, not {confidence}")
     if len(times) < FEWEST_DURATIONS or len(informative_rows(table)) < FEWEST_TASTERS:
         return None
     x = np.broadcast_to(np.log(times) if log_time else times, table.shape)
@@ -243,7 +235,7 @@ def near_best_window(curve: DurationCurve, margin: float) -> NearBestWindow | No
     True
     """
     if not margin > 0:
-        raise ValueError(tr("margin must be above 0 points, not {margin}", margin=margin))
+        raise ValueError(f"margin must be above 0 points, not {margin}")
     fit = curve.fit
     if curve.shape is not Shape.PEAK or fit.vertex is None:
         return None

@@ -11,7 +11,6 @@ from scipy.stats import binom, chi2, nct, ncx2
 from scipy.stats import t as student
 
 from builder.engine.methods import method
-from builder.language import tr
 from builder.tasting.discrimination import (
     FEWEST_FOR_SIMILARITY,
     check_share,
@@ -73,7 +72,7 @@ def difference_test_power(tasters: int, share: float, protocol: Protocol, alpha:
     0.95
     """
     if not 0 <= share <= 1:
-        raise ValueError(tr("share must be from 0 to 1, not {share}", share=share))
+        raise ValueError(f"share must be from 0 to 1, not {share}")
     minimum = minimum_correct_answers(tasters, protocol, alpha)
     if minimum is None:
         return 0.0
@@ -104,7 +103,7 @@ def similarity_test_power(
     True
     """
     if not 0 <= share <= 1:
-        raise ValueError(tr("share must be from 0 to 1, not {share}", share=share))
+        raise ValueError(f"share must be from 0 to 1, not {share}")
     maximum = maximum_correct_answers(tasters, protocol, limit, beta)
     if maximum is None or not similarity_has_room(maximum, tasters, protocol):
         return 0.0
@@ -221,13 +220,8 @@ def tasters_for_margin(
     """
     if not (margin > 0 and spread > 0 and true_difference > -margin):
         raise ValueError(
-            tr(
-                "margin and spread must be above 0 points and true_difference above "
-                "−margin points, not {margin}, {spread}, {true_difference}",
-                margin=margin,
-                spread=spread,
-                true_difference=true_difference,
-            )
+            "margin and spread must be above 0 points and true_difference above −margin points,"
+            f" not {margin}, {spread}, {true_difference}"
         )
     check_share("alpha", alpha)
     check_share("power", power)
@@ -259,7 +253,7 @@ def tasters_for_ranks(
     25
     """
     if statistic < 0 or degrees < 1 or tasters < 1:
-        raise ValueError(tr("statistic must be 0 or more, degrees and tasters 1 or more"))
+        raise ValueError("statistic must be 0 or more, degrees and tasters 1 or more")
     check_share("alpha", alpha)
     check_share("power", power)
     pattern = max(statistic - degrees, 0.0) / tasters

@@ -9,7 +9,7 @@ from functools import cached_property
 from itertools import repeat
 
 from builder.engine.methods import method
-from builder.language import Deferred, tr
+from builder.language import Deferred
 from builder.tasting.codes import blind_codes, codes_by_taster
 from builder.tasting.designs import MOST_SAMPLES, Balance, order_balance, serving_orders
 from builder.tasting.protocols import Protocol
@@ -36,13 +36,9 @@ class PlannedSample:
 
     def __post_init__(self) -> None:
         if self.cook_time < 0 or self.finish_time < 0:
-            raise ValueError(
-                tr("{self}: cook_time and finish_time must be 0 min or more", self=self.name)
-            )
+            raise ValueError(f"{self.name}: cook_time and finish_time must be 0 min or more")
         if not 0 < self.servable_yield <= 1.5:
-            raise ValueError(
-                tr("{self}: servable_yield must be above 0, at most 1.5", self=self.name)
-            )
+            raise ValueError(f"{self.name}: servable_yield must be above 0, at most 1.5")
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,16 +58,11 @@ class SessionRules:
 
     def __post_init__(self) -> None:
         if self.per_taster < 1:
-            raise ValueError(
-                tr(
-                    "per_taster must be 1 sample or more, not {per_taster}",
-                    per_taster=self.per_taster,
-                )
-            )
+            raise ValueError(f"per_taster must be 1 sample or more, not {self.per_taster}")
         if not (self.portion > 0 and 0 <= self.spare <= 1):
-            raise ValueError(tr("portion must be above 0 g and spare from 0 to 1"))
+            raise ValueError("portion must be above 0 g and spare from 0 to 1")
         if self.tasting_time < 0 or self.palate_break < 0:
-            raise ValueError(tr("tasting_time and palate_break must be 0 min or more"))
+            raise ValueError("tasting_time and palate_break must be 0 min or more")
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,7 +179,7 @@ class ServingPlan:
 
 def _check_names(what: str, names: Sequence[str]) -> None:
     if not names or len(set(names)) < len(names):
-        raise ValueError(tr("{what} must be at least 1, each named once", what=what))
+        raise ValueError(f"{what} must be at least 1, each named once")
 
 
 def _ballot(taster: str, codes: Sequence[str], first_place: int, rules: SessionRules) -> Ballot:
@@ -292,9 +283,7 @@ def plan_scoring_session(
     _check_names("tasters", tasters)
     for name in {warm_up, benchmark} - {None}:
         if name not in names:
-            raise ValueError(
-                tr("{name} is none of the samples: {names}", name=name, names=", ".join(names))
-            )
+            raise ValueError(f"{name} is none of the samples: {', '.join(names)}")
     always = None if benchmark is None else names.index(benchmark)
     orders = serving_orders(len(names), len(tasters), rules.per_taster, seed, always)
     # The code after those of the most samples there can be is the warm-up's, however many stand.

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
-from builder.language import Deferred, tr
+from builder.language import Deferred
 
 
 class Question(StrEnum):
@@ -52,10 +52,5 @@ def forced_choice(alternatives: int) -> Protocol:
     '3-AFC'
     """
     if not 2 <= alternatives <= 10:
-        raise ValueError(
-            tr(
-                "alternatives must be from 2 to 10 cups, not {alternatives}",
-                alternatives=alternatives,
-            )
-        )
+        raise ValueError(f"alternatives must be from 2 to 10 cups, not {alternatives}")
     return Protocol(f"{alternatives}-AFC", Question.CHOICE, alternatives)

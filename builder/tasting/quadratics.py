@@ -10,7 +10,6 @@ from numpy.typing import ArrayLike
 from scipy.stats import t as student
 
 from builder.engine.methods import method
-from builder.language import tr
 from builder.tasting.score_tables import FloatArray
 
 # A residual this small beside the total is rounding.
@@ -67,14 +66,7 @@ class QuadraticFit:
         """
         u = (x - self.centre) / self.half
         if not abs(round(u, 9)) <= 1:
-            raise ValueError(
-                tr(
-                    "x must be from {low:g} to {high:g} (the data), not {x:g}",
-                    low=self.low,
-                    high=self.high,
-                    x=x,
-                )
-            )
+            raise ValueError(f"x must be from {self.low:g} to {self.high:g} (the data), not {x:g}")
         line, curve = u - self.mean_u, u * u - self.mean_square
         mean = self.level + self.linear * line + self.curvature * curve
         variance = (
@@ -100,15 +92,10 @@ def _checked(x: ArrayLike, y: ArrayLike, blocks: ArrayLike) -> tuple[FloatArray,
     xs, ys, bs = (np.array(part, dtype=np.float64).ravel() for part in (x, y, blocks))
     if not xs.size == ys.size == bs.size:
         raise ValueError(
-            tr(
-                "x, y and blocks must be equally long, not {size}, {size2}, {size3}",
-                size=xs.size,
-                size2=ys.size,
-                size3=bs.size,
-            )
+            f"x, y and blocks must be equally long, not {xs.size}, {ys.size}, {bs.size}"
         )
     if not np.isfinite(xs).all() or np.isinf(ys).any():
-        raise ValueError(tr("x and y must be finite, y may be NaN where missing"))
+        raise ValueError("x and y must be finite, y may be NaN where missing")
     there = ~np.isnan(ys)
     return xs[there], ys[there], bs[there]
 
@@ -186,9 +173,7 @@ def fieller_vertex_interval(fit: QuadraticFit, confidence: float) -> tuple[float
     True
     """
     if not 0 < confidence < 1:
-        raise ValueError(
-            tr("confidence must be above 0 and below 1, not {confidence}", confidence=confidence)
-        )
+        raise ValueError(f"confidence must be above 0 and below 1, not {confidence}")
     square = fit.critical(confidence) ** 2
     lead = 4 * (fit.curvature**2 - square * fit.curvature_variance)
     if lead <= 0:

@@ -168,11 +168,7 @@ def friedman_test(scores: ArrayLike) -> FriedmanTest:
 def _natural_states(samples: int, tasters: int) -> SumStates:
     if not (2 <= samples <= 7 and 1 <= tasters <= 50):
         raise ValueError(
-            tr(
-                "samples must be from 2 to 7 and tasters from 1 to 50, not {samples}, {tasters}",
-                samples=samples,
-                tasters=tasters,
-            )
+            f"samples must be from 2 to 7 and tasters from 1 to 50, not {samples}, {tasters}"
         )
     return rank_sum_states((natural_pattern(samples),) * tasters, most=MOST_TABLE_STATES)
 
@@ -286,9 +282,7 @@ def least_significant_rank_difference(tasters: int, samples: int, alpha: float =
     11.32
     """
     if tasters < 1 or samples < 2 or not 0 < alpha < 1:
-        raise ValueError(
-            tr("tasters must be 1 or more, samples 2 or more, alpha above 0 and below 1")
-        )
+        raise ValueError("tasters must be 1 or more, samples 2 or more, alpha above 0 and below 1")
     return float(norm.isf(alpha / 2)) * sqrt(tasters * samples * (samples + 1) / 6)
 
 
@@ -350,9 +344,7 @@ def page_trend(scores: ArrayLike, order: Sequence[int] | None = None) -> PageTre
     table = score_table(scores)
     columns = list(range(table.shape[1])) if order is None else list(order)
     if sorted(columns) != list(range(table.shape[1])):
-        raise ValueError(
-            tr("order must name each column from 0 to {shape} once", shape=table.shape[1] - 1)
-        )
+        raise ValueError(f"order must name each column from 0 to {table.shape[1] - 1} once")
     ranked = complete_rows(table)[:, columns]
     ranks = rank_within_tasters(ranked) if ranked.size else ranked
     rows = informative_rows(ranks)
@@ -379,9 +371,7 @@ def page_limit(samples: int, tasters: int, alpha: float) -> int | None:
     28
     """
     if not (2 <= samples <= MOST_TREND_SAMPLES and 1 <= tasters <= 50 and 0 < alpha < 1):
-        raise ValueError(
-            tr("samples must be from 2 to 8, tasters from 1 to 50, alpha within 0 to 1")
-        )
+        raise ValueError("samples must be from 2 to 8, tasters from 1 to 50, alpha within 0 to 1")
     pattern = natural_pattern(samples)
     tail = contrast_tail((pattern,) * tasters, pattern)
     # Contrasts move in steps of 4 when ranks and weights are both doubled.

@@ -269,9 +269,9 @@ def right_window(
     signs = np.sign(score_table(answers))
     times = np.array(hours, dtype=np.float64)
     if times.shape != (signs.shape[1],) or not (times > 0).all() or not (np.diff(times) > 0).all():
-        raise ValueError(tr("hours must be one per column, above 0 h and rising"))
+        raise ValueError("hours must be one per column, above 0 h and rising")
     if not (0 < limit < 0.5 and 0 < confidence < 1):
-        raise ValueError(tr("limit must be above 0 and below 0.5, confidence above 0 and below 1"))
+        raise ValueError("limit must be above 0 and below 0.5, confidence above 0 and below 1")
     there = ~np.isnan(signs)
     answered, nowhere = signs[there.any(axis=1)], WindowEnd(None, None, None)
     if not answered.size:

@@ -34,17 +34,9 @@ class Scale:
 
     def __post_init__(self) -> None:
         if not (isfinite(self.low) and isfinite(self.high) and self.low < self.high):
-            raise ValueError(
-                tr("{self}: low must lie below high, both finite points", self=self.name)
-            )
+            raise ValueError(f"{self.name}: low must lie below high, both finite points")
         if self.step < 0:
-            raise ValueError(
-                tr(
-                    "{self}: step must be 0 points or more, not {step}",
-                    self=self.name,
-                    step=self.step,
-                )
-            )
+            raise ValueError(f"{self.name}: step must be 0 points or more, not {self.step}")
 
     def holds(self, value: float) -> bool:
         """Tell whether a value is an answer on this scale."""
@@ -81,24 +73,12 @@ def rescale_scores(scores: Sequence[Sequence[float]], scales: Sequence[Scale]) -
     """
     table = score_table(scores)
     if len(scales) != len(table):
-        raise ValueError(
-            tr(
-                "scales must be one per taster, {table}, not {scales}",
-                table=len(table),
-                scales=len(scales),
-            )
-        )
+        raise ValueError(f"scales must be one per taster, {len(table)}, not {len(scales)}")
     for number, (row, scale) in enumerate(zip(table, scales, strict=True), start=1):
         off = [value for value in row if not np.isnan(value) and not scale.holds(float(value))]
         if off:
             raise ValueError(
-                tr(
-                    "taster {number}: {off:g} is off the {scale} scale ({answers})",
-                    number=number,
-                    off=off[0],
-                    scale=scale.name,
-                    answers=scale.answers,
-                )
+                f"taster {number}: {off[0]:g} is off the {scale.name} scale ({scale.answers})"
             )
         worst, best = (scale.high, scale.low) if scale.best_is_low else (scale.low, scale.high)
         row[:] = 100 * (row - worst) / (best - worst)

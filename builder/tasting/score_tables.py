@@ -7,8 +7,6 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from builder.language import tr
-
 FloatArray: TypeAlias = NDArray[np.float64]
 BoolArray: TypeAlias = NDArray[np.bool_]
 IntArray: TypeAlias = NDArray[np.int64]
@@ -26,10 +24,8 @@ def score_table(scores: ArrayLike) -> FloatArray:
     table = np.array(scores, dtype=np.float64)
     if table.ndim != 2 or not table.size or np.isinf(table).any():
         raise ValueError(
-            tr(
-                "scores must be a table of tasters [rows] by samples [columns], at least "
-                "1 by 1, every score finite or NaN"
-            )
+            "scores must be a table of tasters [rows] by samples [columns], at least 1 by 1,"
+            " every score finite or NaN"
         )
     return table
 
@@ -37,14 +33,7 @@ def score_table(scores: ArrayLike) -> FloatArray:
 def check_column(name: str, column: int, table: FloatArray) -> None:
     """Raise ValueError unless `column` is the number of a sample."""
     if not 0 <= column < table.shape[1]:
-        raise ValueError(
-            tr(
-                "{name} must be from 0 to {shape}, not {column}",
-                name=name,
-                shape=table.shape[1] - 1,
-                column=column,
-            )
-        )
+        raise ValueError(f"{name} must be from 0 to {table.shape[1] - 1}, not {column}")
 
 
 def complete_rows(table: FloatArray) -> FloatArray:

@@ -74,7 +74,7 @@ def _observations(scores: ArrayLike) -> _Observations:
         cube = cube[:, :, None]
     if cube.ndim != 3 or not cube.size or np.isinf(cube).any():
         raise ValueError(
-            tr("scores must be tasters by samples, or by samples by replicates, finite or NaN")
+            "scores must be tasters by samples, or by samples by replicates, finite or NaN"
         )
     taster, sample, _ = np.nonzero(~np.isnan(cube))
     return _Observations(cube[~np.isnan(cube)], taster, sample)
@@ -171,7 +171,7 @@ def score_anova(scores: ArrayLike) -> ScoreAnova:
     """
     data = _observations(scores)
     if not data.values.size:
-        raise ValueError(tr("scores must hold at least 1 score"))
+        raise ValueError("scores must hold at least 1 score")
     values = data.values - data.values.mean()
     cells = data.taster * (int(data.sample.max()) + 1) + data.sample
     taster_rss, taster_rank = _within(data.taster, values)
@@ -226,7 +226,7 @@ def taster_anova(scores: ArrayLike) -> tuple[TasterAnova, ...]:
     """
     cube = np.array(scores, dtype=np.float64)
     if cube.ndim != 3 or not cube.size:
-        raise ValueError(tr("scores must be tasters by samples by replicates"))
+        raise ValueError("scores must be tasters by samples by replicates")
     return tuple(_taster_anova(taster, cube[taster : taster + 1]) for taster in range(len(cube)))
 
 

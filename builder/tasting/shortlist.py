@@ -10,8 +10,8 @@ from numpy.typing import ArrayLike
 from scipy.stats import binom
 
 from builder.engine.methods import method
-from builder.language import tr
 from builder.tasting.comparisons import holm_adjusted
+from builder.tasting.discrimination import check_share
 from builder.tasting.durations import check_hours
 from builder.tasting.following import Following, following
 from builder.tasting.judged import (
@@ -204,8 +204,7 @@ def shortlist(
     >>> found.left, found.closest
     ((0, 1), (1,))
     """
-    if not 0 < alpha < 1:
-        raise ValueError(tr("alpha must be above 0 and below 1, not {alpha}", alpha=alpha))
+    check_share("alpha", alpha)
     times = check_hours(hours, len(hours))
     tables = [score_table(question.answers) for question in questions]
     limits = [question.limit for question in questions]

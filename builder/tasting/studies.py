@@ -11,6 +11,7 @@ from numpy.typing import ArrayLike
 
 from builder.engine.methods import method
 from builder.language import tr
+from builder.tasting.discrimination import check_share
 from builder.tasting.durations import (
     FEWEST_DURATIONS,
     FEWEST_TASTERS,
@@ -58,8 +59,7 @@ def not_distinguishable_from_best(scores: ArrayLike, alpha: float = 0.05) -> Bes
     (1, 2)
     """
     table = score_table(scores)
-    if not 0 < alpha < 1:
-        raise ValueError(tr("alpha must be above 0 and below 1, not {alpha}", alpha=alpha))
+    check_share("alpha", alpha)
     means = score_anova(table).adjusted_means
     p_values = shown_below(table)
     best = max(range(len(means)), key=lambda column: _or_lowest(means[column]))

@@ -12,7 +12,6 @@ from scipy.special import ndtr
 from scipy.stats import beta as beta_distribution
 
 from builder.engine.methods import method
-from builder.language import tr
 from builder.tasting.protocols import Protocol, Question
 
 _LARGEST = 12.0
@@ -69,12 +68,7 @@ def thurstonian_share_correct(d_prime: float, protocol: Protocol) -> float:
     lowest = -_LARGEST if protocol.two_sided else 0.0
     if not lowest <= d_prime <= _LARGEST:
         raise ValueError(
-            tr(
-                "d_prime must be from {lowest:g} to {largest:g} standard deviations, not {d_prime}",
-                lowest=lowest,
-                largest=_LARGEST,
-                d_prime=d_prime,
-            )
+            f"d_prime must be from {lowest:g} to {_LARGEST:g} standard deviations, not {d_prime}"
         )
     if protocol.question is Question.TRIANGLE:
         return _triangle(d_prime)
@@ -108,17 +102,9 @@ def clopper_pearson(count: int, total: int, confidence: float) -> tuple[float, f
     [0.0, 0.3085]
     """
     if not (0 <= count <= total and total >= 1):
-        raise ValueError(
-            tr(
-                "count must be from 0 to the total, at least 1; not {count} of {total}",
-                count=count,
-                total=total,
-            )
-        )
+        raise ValueError(f"count must be from 0 to the total, at least 1; not {count} of {total}")
     if not 0 < confidence < 1:
-        raise ValueError(
-            tr("confidence must be above 0 and below 1, not {confidence}", confidence=confidence)
-        )
+        raise ValueError(f"confidence must be above 0 and below 1, not {confidence}")
     tail = (1 - confidence) / 2
     low = beta_distribution.ppf(tail, count, total - count + 1) if count else 0.0
     high = beta_distribution.ppf(1 - tail, count + 1, total - count) if count < total else 1.0

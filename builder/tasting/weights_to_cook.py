@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from builder.engine.methods import method
-from builder.language import tr
 
 
 @method(unit="g", source="common practice, no published source", title="Weight to cook")
@@ -22,14 +21,7 @@ def tasting_weight_to_cook(
     """
     if servings < 0 or portion <= 0 or not 0 <= spare <= 1 or not 0 < servable_yield <= 1.5:
         raise ValueError(
-            tr(
-                "servings must be 0 or more, portion above 0 g, spare from 0 to 1, "
-                "servable_yield above 0 and at most 1.5; not {servings}, {portion}, "
-                "{spare}, {servable_yield}",
-                servings=servings,
-                portion=portion,
-                spare=spare,
-                servable_yield=servable_yield,
-            )
+            "servings must be 0 or more, portion above 0 g, spare from 0 to 1, servable_yield"
+            f" above 0 and at most 1.5; not {servings}, {portion}, {spare}, {servable_yield}"
         )
     return servings * portion * (1 + spare) / servable_yield
