@@ -38,7 +38,7 @@ from builder.publish.work import reported
 from builder.reading.revisions import checked_out
 from builder.records.content import load
 from builder.records.counted import with_till_counts
-from builder.records.kitchen_head import language_in
+from builder.records.kitchen_head import language_for, language_in
 from builder.records.notes import web_links
 from builder.records.unpriced import without_unpriced
 
@@ -106,7 +106,7 @@ def build(
         costed, problems = compute_content(root, as_of, today)
     if costed is None or any(problem.is_error for problem in problems):
         return Outcome(tuple(problems))
-    with written_in(language_in(root)):
+    with written_in(language_for(costed.content.kitchen)):
         earlier, doubts = earlier_content(root, since, progress)
         problems = [*problems, *doubts]
         cache = cache or cache_folder()

@@ -29,7 +29,7 @@ from builder.progress import Progress, Quiet
 from builder.publish import publish
 from builder.publish.manifest import MANIFEST
 from builder.records.editions import OWNER, Edition, editions_of, folder_of
-from builder.records.kitchen_head import language_in
+from builder.records.kitchen_head import language_for
 
 ALL = "all"
 LOGIN = Deferred(
@@ -69,7 +69,7 @@ def build_editions(
         costed, problems = compute_content(root, as_of, today)
     if costed is None or any(problem.is_error for problem in problems):
         return problems, []
-    with written_in(language_in(root)):
+    with written_in(language_for(costed.content.kitchen)):
         editions = editions_of(costed.content.kitchen.editions)
         wanted = _wanted(names, editions)
         folders = _folders(wanted, editions, output)

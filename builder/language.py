@@ -150,6 +150,8 @@ def ntr(one: str, many: str, count: int, /, **values: object) -> str:
 
 
 T = TypeVar("T")
+# Made once: every cell of every page is asked about.
+_OWN = (Deferred, StrEnum)
 
 
 def written(text: T) -> T | str:
@@ -157,4 +159,4 @@ def written(text: T) -> T | str:
 
     The values of enumerations are such texts.
     """
-    return tr(str(text)) if isinstance(text, Deferred | StrEnum) else text
+    return tr(str(text)) if isinstance(text, _OWN) else text

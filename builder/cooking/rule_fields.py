@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from enum import StrEnum
+from enum import Enum, StrEnum, auto
 from typing import TypeVar
 
 from builder.display.words import listed
@@ -17,6 +17,13 @@ E = TypeVar("E", bound=StrEnum)
 Path = tuple[str | int, ...]
 
 
+class Fault(Enum):
+    """What may be done about a fault of a key rests on these; of a value there are others."""
+
+    UNKNOWN_KEY = auto()
+    MISSING = auto()
+
+
 class RuleSetError(ValueError):
     """A value of a rule set that cannot be used: its key path and what is wrong with it.
 
@@ -24,10 +31,11 @@ class RuleSetError(ValueError):
     'holds[0].rows: it has no rows'
     """
 
-    def __init__(self, path: Path, message: str) -> None:
+    def __init__(self, path: Path, message: str, fault: Fault | None = None) -> None:
         super().__init__(path, message)
         self.path = path
         self.message = message
+        self.fault = fault
 
     def __str__(self) -> str:
         steps = (f"[{step}]" if isinstance(step, int) else f".{step}" for step in self.path)
@@ -86,7 +94,9 @@ class Fields:
                 hint = did_you_mean(str(key), known) or tr(
                     "known keys: {known}", known=", ".join(known)
                 )
-                raise RuleSetError((*path, str(key)), tr("unknown key; {hint}", hint=hint))
+                raise RuleSetError(
+                    (*path, str(key)), tr("unknown key; {hint}", hint=hint), Fault.UNKNOWN_KEY
+                )
         return cls(value, path)
 
     def at(self, key: str) -> Path:
@@ -96,7 +106,7 @@ class Fields:
     def need(self, key: str) -> object:
         """Return a value that has to be there."""
         if self.values.get(key) is None:
-            raise RuleSetError(self.at(key), "missing")
+            raise RuleSetError(self.at(key), tr("missing"), Fault.MISSING)
         return self.values[key]
 
     def has(self, key: str) -> bool:

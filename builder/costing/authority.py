@@ -7,7 +7,7 @@ from copy import deepcopy
 from dataclasses import dataclass
 from typing import cast
 
-from builder.cooking.rule_fields import Path, RuleSetError
+from builder.cooking.rule_fields import Fault, Path, RuleSetError
 from builder.cooking.rule_library import rule_sets
 from builder.cooking.rule_parsing import parse_rule_set
 from builder.cooking.rules import RuleSet
@@ -75,14 +75,14 @@ def _parsed(tree: Branch, rule_id: str) -> tuple[RuleSet | None, list[Problem]]:
             found = parse_rule_set(cast("Mapping[str, object]", left), rule_id)
         except RuleSetError as error:
             if not _follows(error, left_out):
-                at_key = error.message.startswith("unknown key")
+                at_key = error.fault is Fault.UNKNOWN_KEY
                 place = _place(left, error.path, at_key=at_key)
                 problems.append(
                     Problem(
                         place, error.message, tr("in {in_words}", in_words=_in_words(error.path))
                     )
                 )
-            if error.message == "missing" and len(error.path) == 1:
+            if error.fault is Fault.MISSING and len(error.path) == 1:
                 # At the top only texts must be there, and any will do to go on.
                 left[Text(str(error.path[0]))] = Text("-")
             elif not _leave_out(left, error.path):
@@ -95,7 +95,7 @@ def _parsed(tree: Branch, rule_id: str) -> tuple[RuleSet | None, list[Problem]]:
 def _follows(error: RuleSetError, left_out: list[Path]) -> bool:
     """Whether what is missing or empty may be so because of what was left out."""
     at = error.path
-    if error.message == "missing" and any(path[:-1] == at[:-1] for path in left_out):
+    if error.fault is Fault.MISSING and any(path[:-1] == at[:-1] for path in left_out):
         return True
     return any(path[: len(at)] == at and len(path) > len(at) for path in left_out)
 

@@ -17,20 +17,19 @@ def behind(view: View, reach: Reach) -> str:
     """What a spread rests on, with how much of it there is."""
     count = reach.spread.count
     alike = reach.node == YIELD and view.number("stage", "tests_count", reach.row) > 1
+    tests = ntr("{count} test", "{count} tests", count)
     match reach.spread.basis:
         case Basis.TESTS:
-            return ntr("{count} test", "{count} tests", count)
+            return tests
         case Basis.POOLED:
             return tr(
                 "{tests}, pooled with like stages in this kitchen",
-                tests=ntr("{count} test", "{count} tests", count),
+                tests=tests,
             )
         case Basis.LIKE:
             return tr(
                 "{tests}; spread of like stages in this kitchen",
-                tests=ntr("{count} test alike", "{count} tests alike", count)
-                if alike
-                else ntr("{count} test", "{count} tests", count),
+                tests=ntr("{count} test alike", "{count} tests alike", count) if alike else tests,
             )
         case Basis.LIKE_CUTS:
             return tr(
@@ -50,17 +49,13 @@ def behind(view: View, reach: Reach) -> str:
         case Basis.LIKE_PRICES:
             return tr("changes of all listed prices")
         case Basis.WEIGHED:
-            return f"{ntr('{count} weighed portion', '{count} weighed portions', count)}"
+            return ntr("{count} weighed portion", "{count} weighed portions", count)
         case Basis.MONTHS:
             return tr("{months} counted", months=ntr("{count} month", "{count} months", count))
         case Basis.MODEL:
             return tr("range of the energy estimate")
         case Basis.STATED:
-            own = (
-                tr("{tests} alike; ", tests=ntr("{count} test", "{count} tests", count))
-                if alike
-                else ""
-            )
+            own = tr("{tests} alike; ", tests=tests) if alike else ""
             return tr("{own}what the kitchen gives or takes", own=own)
 
 

@@ -11,7 +11,7 @@ from builder.display.words import listed
 from builder.language import Deferred, tr
 from builder.pages.components import Cell, Row
 from builder.pages.how_sure import input_name
-from builder.pages.parts import page_of
+from builder.pages.parts import month_words, page_of
 from builder.pages.targets import asked_price
 from builder.pages.view import PlateRow, View
 from builder.records.kinds import Plate, Swap
@@ -193,7 +193,7 @@ def _weigh_row(view: View, action: Action) -> Row:
 
 def _promote_row(view: View, action: Action) -> Row:
     row = view.plate(action.plate)
-    month = view.style.month((view.costed.menu_month.year, view.costed.menu_month.month))
+    month = month_words(view)
     sold, line, earns, others = row.texts(
         "sold", "sold_at_the_line", "contribution_margin", "others_margin"
     )

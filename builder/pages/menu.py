@@ -23,7 +23,7 @@ from builder.pages.components import (
     Value,
 )
 from builder.pages.held import held_counts
-from builder.pages.parts import as_written, part, present, record_cell
+from builder.pages.parts import as_written, month_words, part, present, record_cell
 from builder.pages.sales import menu_sales
 from builder.pages.set_menus import set_menus_part
 from builder.pages.targets import asked_price, is_over
@@ -127,12 +127,6 @@ def class_doubt(view: View, plate: Plate) -> str:
 def over_target(view: View, plate: Plate) -> bool:
     """Whether a plate's food cost is a larger share of its price than is aimed at."""
     return is_over(view.plate(plate))
-
-
-def month_words(view: View) -> str:
-    """The month that the menu's counts are of."""
-    month = view.costed.menu_month
-    return view.style.month((month.year, month.month))
 
 
 # What the till took may be less; its own page says so.

@@ -11,28 +11,45 @@ from collections.abc import Callable
 
 from builder.display.scales import STEPS, UnitSystem, step_for
 from builder.display.style import NBSP, Style
+from builder.language import tr
 from builder.quantities import Dimension, Quantity, parse_quantity
-from builder.records.ranges import limits_in
+from builder.records.customary import BRINGS_EXAMPLE
+from builder.records.ranges import RANGE, WANTED, limits_in
+from builder.records.weights import MISSED_BY
 
 Written = Callable[[str], bool]
 """Whether a text, a number with its unit, is what the file has."""
 
 _NUMBER = r"-?\d+(?:\.\d+)?"
 _UNIT = r"(?:fl oz|kg|g|lb|oz|L|mL|ml|qt|gal|pt|mm|cm|in|°C|°F)(?![\w/²³°])"
-_FOUND = re.compile(
-    r"(?<![\w.,/-])(?:"
-    # A limit in both units, as its source prints it.
-    rf"{_NUMBER} °[CF] ?(?:/|\(|or) ?{_NUMBER} °[CF]"
-    rf"|(?P<low>{_NUMBER}) to (?P<high>{_NUMBER}) (?P<of>{_UNIT})"
-    rf"|(?P<one>(?:\d+ lb )?{_NUMBER} (?P<unit>{_UNIT})))"
-    # How far weights miss each other is in the units of these weights.
-    r"(?! (?:more|less) than in\b)"
-)
 _OWN = {
     UnitSystem.METRIC: {"kg", "g", "L", "mL", "ml", "mm", "cm", "°C"},
     UnitSystem.US_CUSTOMARY: {"lb", "oz", "fl oz", "qt", "gal", "pt", "in", "°F"},
 }
-_IN_HINTS = re.compile(r"(?:such as|for example|wanted:) [^;(]*")
+
+
+def _measures() -> re.Pattern[str]:
+    """What of a text is a measure, by the words that join two in the language of the pages."""
+    to = tr(RANGE, rounded="\0", rounded2="\0", unit="").split("\0")[1]
+    alike = [
+        tr(MISSED_BY, parts="", loss="", written_like="\0", more=more).split("\0")[1]
+        for more in (tr("more"), tr("less"))
+    ]
+    return re.compile(
+        r"(?<![\w.,/-])(?:"
+        # A limit in both units, as its source prints it.
+        rf"{_NUMBER} °[CF] ?(?:/|\(|{tr('or')}) ?{_NUMBER} °[CF]"
+        rf"|(?P<low>{_NUMBER}){re.escape(to)}(?P<high>{_NUMBER}) (?P<of>{_UNIT})"
+        rf"|(?P<one>(?:\d+ lb )?{_NUMBER} (?P<unit>{_UNIT})))"
+        # How far weights miss each other is in the units of these weights.
+        rf"(?!(?:{'|'.join(map(re.escape, alike))})\b)"
+    )
+
+
+def _in_hints() -> re.Pattern[str]:
+    """The examples and limits of a hint, from what brings them."""
+    wanted = tr(WANTED, words="").rstrip()
+    return re.compile(rf"(?:{tr(BRINGS_EXAMPLE)}|{re.escape(wanted)}) [^;(]*")
 
 
 def in_kitchen_units(text: str, style: Style, is_written: Written = lambda _: False) -> str:
@@ -55,7 +72,7 @@ def in_kitchen_units(text: str, style: Style, is_written: Written = lambda _: Fa
         own = step_for(high.value, STEPS[style.units][high.dimension]).unit
         return limits_in(own, low.value, high.value)
 
-    return _FOUND.sub(turned, text)
+    return _measures().sub(turned, text)
 
 
 def hint_in_units(hint: str, style: Style) -> str:
@@ -64,7 +81,7 @@ def hint_in_units(hint: str, style: Style) -> str:
     >>> hint_in_units("did you mean 9 oz? wanted: 2 to 4 oz", Style.of("en_CA", "CAD"))
     'did you mean 9 oz? wanted: 56.7 to 113 g'
     """
-    return _IN_HINTS.sub(lambda found: in_kitchen_units(found[0], style), hint)
+    return _in_hints().sub(lambda found: in_kitchen_units(found[0], style), hint)
 
 
 def _in_style(value: Quantity, style: Style) -> str:

@@ -152,3 +152,9 @@ def written_cell(view: View, measure: Measure | None, text: str) -> Cell:
         return Cell("–")
     place = measure.place
     return Cell(text, measure.value, view.where.line_href(place.file, place.line))
+
+
+def month_words(view: View) -> str:
+    """The month that the menu's counts are of."""
+    month = view.costed.menu_month
+    return view.style.month((month.year, month.month))

@@ -14,9 +14,9 @@ from builder.pages.components import (
     Table,
 )
 from builder.pages.held import held_counts
-from builder.pages.menu import class_words, month_words
+from builder.pages.menu import class_words
 from builder.pages.menu_guests import week_of_plate
-from builder.pages.parts import part, written_cell
+from builder.pages.parts import month_words, part, written_cell
 from builder.pages.sales import plate_sales
 from builder.pages.unknown import (
     doubted,
@@ -75,7 +75,7 @@ def sales_part(view: View, plate: Plate) -> Part | None:
             ),
             tuple({"month": str(m), "series": "sold", "value": count.value} for m, count in months),
             table,
-            units={"value": "plates a month"},
+            units={"value": tr("plates a month")},
         )
     about, figures = held_counts(view, [plate]), _menu_figures(view, plate)
     shown = figures, section, week, plate_sales(view, plate)

@@ -7,7 +7,7 @@ from datetime import date
 
 from builder.language import ntr, tr
 from builder.pages.components import Cell, Column, Link, Page, Part, Row, SourceListing, Table
-from builder.pages.parts import links, part, present, record_cell
+from builder.pages.parts import links, month_words, part, present, record_cell
 from builder.pages.reader import reads_till
 from builder.pages.view import TakingRow, View
 from builder.reading.names import slug
@@ -52,7 +52,7 @@ def menu_sales(view: View) -> Part | None:
     if not found:
         return None
     differing = [s for s in found if _differs(s[2])]
-    words = view.style.month((view.costed.menu_month.year, view.costed.menu_month.month))
+    words = month_words(view)
     counted = ntr("{count} plate", "{count} plates", len(found))
     price, of = tr("the menu's price"), tr("each plate")
     if differing:

@@ -158,7 +158,7 @@ def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
     elif abs(slope) <= 1e-12:
         words = unequal = tr("the price of its cut does not move the saving")
     else:
-        words = tr((_ENDS_NOTHING if saving > 0 else _SAVES_NOTHING)["price"])
+        words = _never("price", saving)
     content = view.costed.content
     cut = cut_of(content, plate.served[0]) if plate.served else None
     tries = view.cut(cut).name("ap_price") if cut else ""
@@ -202,7 +202,7 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
         "cook_loss",
         figure,
         row.number("cook_dependent_gap"),
-        _points(view, row, figure) or _no_loss(row.number("saving_beside_loss")),
+        _points(view, row, figure) or _never("loss", row.number("saving_beside_loss")),
         _yield_of_cook(view, plate),
         tr("by weight"),
         equal,
@@ -256,8 +256,9 @@ def _points(view: View, row: SwapRow, figure: SwapFigure) -> str:
     return tr("{points} points less than today's loss", points=off)
 
 
-def _no_loss(saving: float) -> str:
-    return tr((_ENDS_NOTHING if saving > 0 else _SAVES_NOTHING)["loss"])
+def _never(what: str, saving: float) -> str:
+    """That no price, loss or wage is where the saving begins or ends."""
+    return tr((_ENDS_NOTHING if saving > 0 else _SAVES_NOTHING)[what])
 
 
 def _whole_words(view: View, row: SwapRow, figure: SwapFigure) -> str:
@@ -265,7 +266,7 @@ def _whole_words(view: View, row: SwapRow, figure: SwapFigure) -> str:
         return tr("both plates use this cook, so its loss moves both")
     points = _points(view, row, figure)
     if not points:
-        return _no_loss(row.number("saving"))
+        return _never("loss", row.number("saving"))
     portions = row.number("portions_at_break_even")
     if row.number("portions_to_break_even") <= 1:
         return tr("{points}; a piece must still give its one portion", points=points)
@@ -290,7 +291,7 @@ def _wage_limit(view: View, row: SwapRow) -> Limit:
     elif abs(extra) <= 1e-12:
         words = unequal = tr("both plates take the same work")
     else:
-        words = tr((_ENDS_NOTHING if saving > 0 else _SAVES_NOTHING)["wage"])
+        words = _never("wage", saving)
     tries = "kitchen.loaded_wage.0"
     equal: SwapFigure = "equal_margin_wage"
     return Limit(

@@ -241,7 +241,7 @@ def right_bars(view: View, result: TastingResult, found: RightResult) -> Chart:
         ),
         tuple(_bar_rows(result, found)),
         _right_table(view, result, found, f"{name}-rows"),
-        units={"share": "share of tasters"},
+        units={"share": tr("share of tasters")},
     )
 
 

@@ -12,14 +12,18 @@ _CURLY = "“”„‟‘’‚‛«»‹›"
 class QuantityError(ValueError):
     """A written value that has no single clear meaning, with what would have one.
 
+    `own_word`: its unit is not known, nor a slip of one that is; it may be a kitchen's word for
+    a piece.
+
     >>> str(QuantityError('"12" has no unit', "units that fit: kg, g"))
     '"12" has no unit; units that fit: kg, g'
     """
 
-    def __init__(self, message: str, hint: str = "") -> None:
+    def __init__(self, message: str, hint: str = "", *, own_word: bool = False) -> None:
         super().__init__(message, hint)
         self.message = message
         self.hint = hint
+        self.own_word = own_word
 
     def __str__(self) -> str:
         return "; ".join(filter(None, (self.message, self.hint)))

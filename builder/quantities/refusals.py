@@ -246,10 +246,10 @@ def unknown_unit(written: str, dimensions: Sequence[Dimension]) -> QuantityError
             tr("{written} is not clear as a unit", written=quoted(written)),
             tr(UNCLEAR[written]),
         )
-    hints = (nearest_unit(written, dimensions), units_that_fit(dimensions))
-    return QuantityError(
-        tr("unknown unit {written}", written=quoted(written)), " ".join(filter(None, hints))
-    )
+    near = nearest_unit(written, dimensions)
+    hint = " ".join(filter(None, (near, units_that_fit(dimensions))))
+    message = tr("unknown unit {written}", written=quoted(written))
+    return QuantityError(message, hint, own_word=not near)
 
 
 def wrong_dimension(text: str, found: Dimension, dimensions: Sequence[Dimension]) -> QuantityError:

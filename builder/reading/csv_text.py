@@ -66,6 +66,11 @@ def parse_csv(
     return records, source.problems
 
 
+def missing_column(name: str) -> str:
+    """What is reported where a required column is not there."""
+    return tr('the column "{missing}" is missing', missing=name)
+
+
 def _delimiter(text: str, known: Collection[str]) -> str:
     """The delimiter that finds the most known columns in the header, then the most cells."""
     first = next((line for line in _BREAK.split(text, maxsplit=100) if line.strip()), "")
@@ -177,9 +182,7 @@ class _Header:
         }
         for missing in (name for name in self.required if name not in {*seen, *misspelt}):
             hint = did_you_mean(missing, set(seen) - (self.known or set()))
-            self.source.refuse(
-                cells[0].line, 1, tr('the column "{missing}" is missing', missing=missing), hint
-            )
+            self.source.refuse(cells[0].line, 1, missing_column(missing), hint)
         return names if len(self.source.problems) == before else []
 
     def check(self, name: Text, seen: dict[str, Text]) -> None:

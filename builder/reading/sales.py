@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from builder.language import tr
 from builder.problems import Problem
-from builder.reading.csv_text import parse_csv
+from builder.reading.csv_text import missing_column, parse_csv
 from builder.reading.limits import LIMITS, Limits
 from builder.reading.tree import Branch
 
@@ -39,7 +39,7 @@ def parse_sales(
 
 def _with_mapping(problem: Problem, headings: dict[str, str], file: str, data: bytes) -> Problem:
     """Say how to name a heading in kitchen.yaml where a column is not found."""
-    missing = [k for k, v in headings.items() if problem.message == f'the column "{v}" is missing']
+    missing = [k for k, v in headings.items() if problem.message == missing_column(v)]
     if not missing:
         return problem
     rows, _ = parse_csv(file, data, (), None)

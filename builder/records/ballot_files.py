@@ -5,14 +5,13 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 
-from builder.language import Deferred, tr
+from builder.language import tr
 from builder.problems import Place, Problem, did_you_mean
-from builder.reading.csv_text import parse_csv
+from builder.reading.csv_text import missing_column, parse_csv
 from builder.reading.folder import CSV, YAML, ContentFile
 from builder.reading.tree import Branch, Text
 from builder.records.kinds import Tasting
 
-_NO_TASTERS = Deferred('the column "taster" is missing')
 _WHO = {"name", "code", "who", "guest", "person"}
 _LIKE_A_CODE = re.compile(r"[A-Za-z][0-9]{1,3}")
 
@@ -28,7 +27,7 @@ def load_ballots(
         if file.suffix not in CSV:
             continue
         rows, found = parse_csv(file.path, file.data, ["taster"], None)
-        if [problem.message for problem in found] == [_NO_TASTERS]:
+        if [problem.message for problem in found] == [missing_column("taster")]:
             rows, found = _as_form(file, found[0])
         problems += found
         if rows or not found:

@@ -18,7 +18,7 @@ _OWN = {
 }
 # Only an example may change: whatever else a hint says is made from what was written.
 # What brings an example, as alternatives of a regular expression.
-_BRINGS_EXAMPLE = Deferred("such as|for example")
+BRINGS_EXAMPLE = Deferred("such as|for example")
 _MEASURE = re.compile(r"(?P<number>(?<![0-9.])[0-9]+(?:\.[0-9]+)?) (?P<unit>kg|g|L|ml|mL|mm|°C)\b")
 _PRICE = re.compile("(?<=[0-9]/)(?:kg|L)")
 _TWICE = re.compile(r"([0-9.]+ \S+) or \1")
@@ -36,7 +36,7 @@ def in_customary(problem: Problem) -> Problem:
     fitting = _after(tr("units that fit: {units}", units=""), ".*")
     first = _after(tr("units such as {units}", units=""), "kg, L")
     hint = first.sub("lb, qt", fitting.sub(_own_first, problem.hint))
-    example = re.compile(rf"(?:{tr(_BRINGS_EXAMPLE)}) [^;(]*")
+    example = re.compile(rf"(?:{tr(BRINGS_EXAMPLE)}) [^;(]*")
     return replace(problem, hint=example.sub(lambda found: _turned(found[0]), hint))
 
 

@@ -33,7 +33,7 @@ from builder.quantities import (
     parse_whole,
 )
 from builder.reading.tree import Blank, Branch, Row, Text
-from builder.records.own_words import is_own_word, number_of
+from builder.records.own_words import with_number
 
 T = TypeVar("T")
 
@@ -159,14 +159,14 @@ def _amount(node: object) -> Measure:
     return Measure(found.value, text.place, str(text), found.dimension, found.resolution)
 
 
+_OF_PIECES = Deferred("of pieces write {number} each; {hint}")
+
+
 def _counted_each(line: str) -> Quantity:
     try:
         return parse_quantity(line, Dimension.MASS, Dimension.VOLUME, Dimension.COUNT)
     except QuantityError as error:
-        hint = error.hint
-        if is_own_word(error) and (number := number_of(line)):
-            hint = tr("of pieces write {number} each; {hint}", number=number, hint=hint)
-        raise QuantityError(error.message, hint) from error
+        raise with_number(error, line, _OF_PIECES) from error
 
 
 def _in_hours(text: str, hours: float, most: float) -> str:

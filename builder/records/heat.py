@@ -14,7 +14,7 @@ from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Equipment, Kitchen, Plate
 from builder.records.plans import METERED, MODELLED, Piece, Reheating
-from builder.records.ranges import range_words
+from builder.records.ranges import WANTED, range_words
 from builder.records.services import Service
 from builder.records.slips import other_scale
 from builder.records.ways import BATH, gear_of
@@ -58,7 +58,7 @@ def _within(
             "{what}: {measure} is outside {words}", what=what, measure=measure.text, words=words
         )
         slip = other_scale(measure, low, high)
-        yield Problem(measure.place, message, slip or hint or tr("wanted: {words}", words=words))
+        yield Problem(measure.place, message, slip or hint or tr(WANTED, words=words))
 
 
 def _check_kitchen(kitchen: Kitchen) -> Iterator[Problem]:

@@ -8,6 +8,7 @@ from builder.language import SOURCE_LANGUAGE, language_of
 from builder.reading.salvage import parse_or_salvage
 from builder.reading.tree import Branch, Node, Text
 from builder.records.base import tidy_key
+from builder.records.kinds import Kitchen
 
 # A kitchen's file is short; what is far down in a long one is read with all else.
 _KITCHEN_HEAD = 200_000
@@ -24,6 +25,11 @@ def language_in(root: Path) -> str:
         return SOURCE_LANGUAGE
     tree, _ = parse_or_salvage("kitchen.yaml", data)
     return language_of(written_for(tree, "language"), written_for(tree, "locale"))
+
+
+def language_for(kitchen: Kitchen) -> str:
+    """The same, of a kitchen that was read."""
+    return language_of(str(kitchen.language or ""), str(kitchen.locale or ""))
 
 
 def written_for(tree: Node | None, wanted: str) -> str:

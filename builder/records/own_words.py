@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 
+from builder.language import Deferred, tr
 from builder.quantities import Dimension, Quantity, QuantityError, parse_quantity
 
 PIECE_NAMES = "piece names"
@@ -55,9 +56,14 @@ def number_of(text: str) -> str:
     return found["number"].strip() if found else ""
 
 
-def is_own_word(error: QuantityError) -> bool:
-    """Whether a unit is not known, nor a slip of one that is: a kitchen's word for a piece."""
-    return error.message.startswith("unknown unit") and "did you mean" not in error.hint
+def with_number(error: QuantityError, text: str, hint: Deferred) -> QuantityError:
+    """An error at a counted amount in an own word, with a hint that takes up its number.
+
+    `hint` has {number} and {hint}, what the error says itself; any other error stays as it is.
+    """
+    number = number_of(text) if error.own_word else ""
+    more = tr(hint, number=number, hint=error.hint) if number else error.hint
+    return QuantityError(error.message, more)
 
 
 def counted(text: str, names: Iterable[str]) -> Quantity | None:
@@ -69,8 +75,7 @@ def counted(text: str, names: Iterable[str]) -> Quantity | None:
     word = word_of(text)
     if not word or not any(is_named(word, name) for name in names if name):
         return None
-    found = _COUNTED.fullmatch(text.strip())
     try:
-        return parse_quantity(f"{(found['number'] if found else '')} each", Dimension.COUNT)
+        return parse_quantity(f"{number_of(text)} each", Dimension.COUNT)
     except QuantityError:
         return None

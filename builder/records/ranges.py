@@ -5,10 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.quantities import QuantityError, convert, find_unit, parse_quantity
 from builder.records.fields import Measure
 
+RANGE = Deferred("{rounded} to {rounded2} {unit}")
+WANTED = Deferred("wanted: {words}")
 _FIGURES = 3
 _CUSTOMARY = {"lb", "oz", "fl oz", "cup", "qt", "gal", "pt", "in", "ft", "°F"}
 
@@ -32,7 +34,7 @@ def limits_in(unit: str, low: float, high: float) -> str:
     ('0.265 to 528 gal', '0.0394 to 15.7 in')
     """
     return tr(
-        "{rounded} to {rounded2} {unit}",
+        RANGE,
         rounded=_rounded(convert(low, unit), math.ceil),
         rounded2=_rounded(convert(high, unit)),
         unit=unit,

@@ -16,9 +16,8 @@ from builder.records.own_words import (
     SLICE,
     counted,
     is_named,
-    is_own_word,
     names_in,
-    number_of,
+    with_number,
     word_of,
 )
 
@@ -77,7 +76,7 @@ def _portion(line: str) -> Quantity:
         return parse_quantity(line, _MASS, _COUNT)
     except QuantityError as error:
         hint = error.hint.replace(USUAL[_COUNT], "piece, slice")
-        if word_of(line) and is_own_word(error):
+        if word_of(line) and error.own_word:
             hint = tr("{hint}; its cook may call a piece so, as name under piece", hint=hint)
         raise QuantityError(error.message, hint) from error
 
@@ -99,18 +98,14 @@ def _pieces(line: str, names: Iterable[str]) -> Quantity | None:
         return None
 
 
+_IN_PIECES = Deferred("write {number} pieces, or call a piece so, as name under piece; {hint}")
+
+
 def _mass(line: str) -> Quantity:
     try:
         return parse_quantity(line, _MASS)
     except QuantityError as error:
-        hint = error.hint
-        if is_own_word(error) and (number := number_of(line)):
-            hint = tr(
-                "write {number} pieces, or call a piece so, as name under piece; {hint}",
-                number=number,
-                hint=hint,
-            )
-        raise QuantityError(error.message, hint) from error
+        raise with_number(error, line, _IN_PIECES) from error
 
 
 def _slices(node: object) -> Measure:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import timedelta
 
 from builder.data import cooking_yields
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.problems import Place, Problem, Severity, did_you_mean
 from builder.quantities import written_like
 from builder.records.chains import kind_of_stage, stages_of
@@ -24,6 +24,7 @@ MAY_GAIN = {"cure"}
 MOST_SLACK = 0.01
 BITS = 1e-9
 STALE = timedelta(days=365)
+MISSED_BY = Deferred("out{parts}{loss} is {written_like} {more} than in")
 
 
 def check_weights(content: Content) -> Iterator[Problem]:
@@ -109,7 +110,7 @@ def _difference(test: WeighingTest, off: float) -> str:
     written = [*_after(test), test.in_, *([test.loss] if test.loss else [])]
     finest = min(written, key=lambda weight: weight.resolution)
     return tr(
-        "out{parts}{loss} is {written_like} {more} than in",
+        MISSED_BY,
         parts=parts,
         loss=loss,
         written_like=written_like(finest.text, abs(off)),

@@ -54,7 +54,6 @@
       this.small = new Set(small);
       this.kinds = new Map();
       this.tokens = new Map();
-      this.stems = new Map();
       records.forEach(([title, kind, path, extra], id) => {
         if (!this.kinds.has(kind)) this.kinds.set(kind, this.kinds.size);
         this.add(title, id, TITLE);
@@ -69,8 +68,7 @@
       for (const token of split(text)) {
         const places = this.tokens.get(token);
         if (!places) {
-          this.tokens.set(token, { ids: [id], weights: [weight] });
-          this.stems.set(token, stem(token));
+          this.tokens.set(token, { ids: [id], weights: [weight], stem: stem(token) });
         } else if (places.ids.at(-1) !== id) {
           places.ids.push(id);
           places.weights.push(weight);
@@ -83,8 +81,9 @@
     matches(word) {
       const found = new Map();
       const limit = this.tokens.has(word) ? 0 : allowed(word);
+      const base = stem(word);
       for (const [token, places] of this.tokens) {
-        const cost = this.cost(word, token, limit);
+        const cost = this.cost(word, base, token, places.stem, limit);
         if (cost === Infinity) continue;
         places.ids.forEach((id, at) => {
           const total = cost + places.weights[at];
@@ -94,23 +93,23 @@
       return found;
     }
 
-    cost(word, token, limit) {
+    cost(word, base, token, tokenBase, limit) {
       if (token === word) return EXACT;
-      if (this.stems.get(token) === stem(word)) return PLURAL;
+      if (tokenBase === base) return PLURAL;
       if (token.startsWith(word)) return PREFIX + (token.length - word.length) / 100;
       return limit ? TYPO * distance(word, token, limit) : Infinity;
     }
 
     /* What is asked, without the words that are in too many names. */
-    asked(question) {
-      const words = split(question);
+    asked(words) {
       const large = words.filter((word) => !this.small.has(word));
       return large.length ? large : words;
     }
 
     /* The records that have most words of the question, all of them if any record has. */
     find(question) {
-      const words = this.asked(question);
+      const all = split(question);
+      const words = this.asked(all);
       const totals = new Map();
       for (const word of words)
         for (const [id, cost] of this.matches(word)) {
@@ -119,7 +118,7 @@
         }
       let most = 0;
       for (const [count] of totals.values()) most = Math.max(most, count);
-      const together = words.length > 1 ? ` ${split(question).join(" ")} ` : null;
+      const together = words.length > 1 ? ` ${all.join(" ")} ` : null;
       return { found: this.sorted(totals, most, together), every: most === words.length };
     }
 
