@@ -203,7 +203,8 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
         figure,
         row.number("cook_dependent_gap"),
         _points(view, row, figure) or _never("loss", row.number("saving_beside_loss")),
-        _yield_of_cook(view, plate),
+        # What a try shows counts whole portions: it would not meet a limit by weight.
+        "" if whole else _yield_of_cook(view, plate),
         tr("by weight"),
         equal,
         unequal,
