@@ -127,12 +127,26 @@ def _closest_words(result: TastingResult, found: Shortlist) -> str:
     said = "; ".join(filter(None, [*counted, _mean_words(result, best)]))
     names = hours_of(result, found.closest, found)
     said += _rather_words(result, found)
-    came = (
-        tr("{names} came equally close", names=names)
-        if len(level) > 1
-        else tr("{names} came closest", names=names)
-    )
+    came = _came_words(result, names, len(level), asked=bool(best.counts))
     return "; ".join(filter(None, [f"{came}{': ' if said else ''}{said}", yet]))
+
+
+def _came_words(result: TastingResult, names: str, level: int, *, asked: bool) -> str:
+    """Which came closest; of samples that were only scored, which scored highest.
+
+    level: how many lead together. asked: whether somebody said of any what is right.
+    """
+    main = main_study(result)
+    if not (result.series or asked) and main is not None and main.attribute is not None:
+        if result.benchmark is None:
+            return tr("{names} scored highest", names=names)
+        benchmark = result.samples[result.benchmark].words
+        return tr(
+            "{names} scored highest of those beside {benchmark}", names=names, benchmark=benchmark
+        )
+    if level > 1:
+        return tr("{names} came equally close", names=names)
+    return tr("{names} came closest", names=names)
 
 
 # Out, and left

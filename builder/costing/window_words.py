@@ -4,27 +4,31 @@ from __future__ import annotations
 
 from builder.costing.duration_words import missing_words
 from builder.costing.tasting_results import RightResult, TastingResult
+from builder.display.words import listed
 from builder.language import tr
+from builder.tasting.right import RightWindow
 from builder.tasting.wording import (
     hours_in_words,
+    percent_in_words,
     tasters_in_words,
 )
 
 
 def window_words(result: TastingResult, right: RightResult) -> str:
-    """The window of right texture at its shortest; the page has its limits."""
+    """The durations tried at which texture is right; the page has the limits of the window.
+
+    Only what was tried is named: a panel can't say between which hours texture turns.
+    """
     window = right.window
     if window is None or not window.exists:
         return ""
     low, high = right.ends
-    first = window.tried[0] if window.start.hours is None else window.start.hours
-    last = window.tried[1] if window.end.hours is None else window.end.hours
     few = tr("; not enough tasters to be sure") if missing_words(result) else ""
     if window.start.hours is None and window.end.hours is None:
         tried = tr(
             "{hours_in_words} to {hours_in_words2}",
-            hours_in_words=hours_in_words(first),
-            hours_in_words2=hours_in_words(last),
+            hours_in_words=hours_in_words(window.tried[0]),
+            hours_in_words2=hours_in_words(window.tried[1]),
         )
         start = tr(
             "{tasters_in_words}: {right} is right wherever it was tried",
@@ -34,19 +38,49 @@ def window_words(result: TastingResult, right: RightResult) -> str:
         return tr(
             "{start} ({tried}), neither end is located{few}.", start=start, tried=tried, few=few
         )
-    before = tr(", {low} before", low=low) if window.start.hours is not None else ""
-    after = tr(", {high} after", high=high) if window.end.hours is not None else ""
-    start = tr(
-        "{tasters_in_words}: {right} is right from",
+    if not window.right_at:
+        return _between_words(window, right.name, few)
+    return tr(
+        "{tasters_in_words}: {right} is right at {hours}{off}{few}.",
         tasters_in_words=tasters_in_words(window.tasters),
         right=right.name,
+        hours=listed([hours_in_words(hours) for hours in window.right_at]),
+        off=_off_words(window, low, high),
+        few=few,
     )
+
+
+def _off_words(window: RightWindow, low: str, high: str) -> str:
+    """Which durations tried beside it are too firm or too soft to more than the limit."""
+    limit = percent_in_words(window.limit)
+    before, after = (
+        None if hours is None else hours_in_words(hours)
+        for hours in (window.below_at, window.above_at)
+    )
+    if before and after:
+        return tr(
+            "; more than {limit} find {before} {low} and {after} {high}",
+            limit=limit,
+            before=before,
+            low=low,
+            after=after,
+            high=high,
+        )
+    hours, word = (before, low) if before else (after, high)
+    if not hours:
+        return ""
+    return tr("; more than {limit} find {hours} {word}", limit=limit, hours=hours, word=word)
+
+
+def _between_words(window: RightWindow, name: str, few: str) -> str:
+    """Two durations tried, off on either side, between which texture may be right."""
+    start, end = window.start.hours or 0.0, window.end.hours or 0.0
     return tr(
-        "{start} {hours_in_words} to {hours_in_words2}{before}{after}{few}.",
-        start=start,
-        hours_in_words=hours_in_words(first),
-        hours_in_words2=hours_in_words(last),
-        before=before,
-        after=after,
+        "{tasters_in_words}: {right} may be right between {before} and {after}, "
+        "where nothing was tried{few}.",
+        tasters_in_words=tasters_in_words(window.tasters),
+        right=name,
+        before=hours_in_words(max(hours for hours in window.times if hours <= start)),
+        after=hours_in_words(min(hours for hours in window.times if hours >= end)),
         few=few,
     )

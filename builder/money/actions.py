@@ -50,7 +50,8 @@ def price_to_write(
 
     Parameters: columns of money; the width of the interval of the price asked for, not known
     without one; coins in a unit of money, a power of ten; endings of at least 0. Not known where
-    the menu price reaches the price that is asked for.
+    the menu price reaches the price that is asked for, nor where no price would do, as for a plate
+    of whose pieces none gives a whole portion.
 
     >>> import numpy as np
     >>> asked, now, wide, coins = (np.array([[x]]) for x in (13.62, 12.0, np.nan, 100.0))
@@ -61,10 +62,14 @@ def price_to_write(
     """
     places = np.round(np.log10(coins_in_unit)).astype(int)
     found = [
-        [_with_ending(price, endings) if endings else rounded_up(price, wide, most)]
+        [_to_write(price, wide, most, endings) if math.isfinite(price) else math.nan]
         for price, wide, most in zip(asked[:, 0], width[:, 0], places[:, 0], strict=True)
     ]
     return np.where(asked > menu_price, np.reshape(found, asked.shape), np.nan)
+
+
+def _to_write(asked: float, width: float, places: int, endings: Sequence[float]) -> float:
+    return _with_ending(asked, endings) if endings else rounded_up(asked, width, places)
 
 
 def _with_ending(asked: float, endings: Sequence[float]) -> float:

@@ -177,7 +177,7 @@ def how_sure_part(
     return part(
         name,
         title,
-        doubted_chart(_picture(view, row, figure, label, reaches, name), doubt),
+        doubted_chart(_picture(view, row, figure, label, reaches, name, bool(endless)), doubt),
         _as_written(f"{endless} {_next_words(view, reaches, label)}".strip(), held),
         about=tr(
             "What {label} would be with one input at either end of its own interval "
@@ -188,24 +188,37 @@ def how_sure_part(
 
 
 def _picture(
-    view: View, row: FigureRow[F], figure: F, label: str, reaches: Sequence[Reach], name: str
+    view: View,
+    row: FigureRow[F],
+    figure: F,
+    label: str,
+    reaches: Sequence[Reach],
+    name: str,
+    endless: bool,
 ) -> Chart:
-    first = reaches[0]
-    low, high = _then(view, row, figure, first)
-    moved = (
-        tr("by less than is shown")
-        if low == high
-        else tr("from {low} to {high}", low=low, high=high)
-    )
     return Chart(
         f"{name}-picture",
         "range-bars",
         tr("What moves {label} most", label=label),
-        tr("{input_name} moves it most, {moved}.", input_name=input_name(view, first), moved=moved),
+        _most_words(view, row, figure, reaches[0], endless),
         tuple(_bars(view, row, figure, _seen(view, row, figure, reaches))),
         _table(view, row, figure, label, reaches, name),
         units={"value": f"{capital(label)}, {view.costed.content.kitchen.currency}"},
     )
+
+
+def _most_words(view: View, row: FigureRow[F], figure: F, first: Reach, endless: bool) -> str:
+    """What moves a figure most, of the inputs that leave it an end; `endless`: some do not."""
+    name, (low, high) = input_name(view, first), _then(view, row, figure, first)
+    moved = tr("from {low} to {high}", low=low, high=high)
+    moved = tr("by less than is shown") if low == high else moved
+    if endless:
+        return tr(
+            "Of the inputs that always leave a whole portion, {input_name} moves it most, {moved}.",
+            input_name=name,
+            moved=moved,
+        )
+    return tr("{input_name} moves it most, {moved}.", input_name=name, moved=moved)
 
 
 def _bars(

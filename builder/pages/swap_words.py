@@ -68,6 +68,13 @@ def _chances(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
         if row.known("chance_food_cheaper")
         else ""
     )
+    if any(map(math.isinf, row.numbers("margin_change_low", "margin_change_high"))):
+        return tr(
+            "Where a piece of both gives its portion, {more} it earns more than the "
+            "benchmark{food}.",
+            more=more,
+            food=food,
+        )
     return tr("{more} it earns more than the benchmark{food}.", more=capital(more), food=food)
 
 

@@ -35,7 +35,9 @@ from builder.tasting.durations import DurationCurve, Shape, near_best_window
 from builder.tasting.panel_sentences import right_sentence
 from builder.tasting.verdicts import share_sentence
 from builder.tasting.wording import (
+    hours_about,
     hours_in_words,
+    hours_step,
     percent_in_words,
     tasters_in_words,
 )
@@ -200,8 +202,14 @@ def _curve_rows(result: TastingResult, found: AttributeResult, fitted: DurationC
             "role": "best",
             "duration": fitted.best,
             "score": fitted.at(fitted.best).mean,
-            "text": tr("best near {hours_in_words}", hours_in_words=hours_in_words(fitted.best)),
+            "text": tr("best near {hours_in_words}", hours_in_words=_near(result, fitted.best)),
         }
+
+
+def _near(result: TastingResult, hours: float) -> str:
+    """Hours between those tried, as the sentence beside the picture says them."""
+    tried = [result.samples[column].hours or 0.0 for column in result.series]
+    return hours_about(hours, hours_step(tried))
 
 
 def _windows(result: TastingResult, found: AttributeResult, fitted: DurationCurve) -> Rows:

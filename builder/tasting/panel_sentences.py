@@ -15,7 +15,9 @@ from builder.tasting.scores import ScoreAnova
 from builder.tasting.studies import DurationStudy, NextCook
 from builder.tasting.wording import (
     chance_in_words,
+    hours_about,
     hours_in_words,
+    hours_step,
     percent_in_words,
     points_in_words,
     tasters_in_words,
@@ -232,43 +234,52 @@ def right_window_sentence(
         both = tr("both {low} and {high}", low=low_word, high=high_word)
         note = window.note.replace(tr(BOTH_ENDS), both)
         return f"{start}{note}."
-    low, high = window.tried
-    first = hours_in_words(low if window.start.hours is None else window.start.hours)
-    last = hours_in_words(high if window.end.hours is None else window.end.hours)
     limit = percent_in_words(window.limit)
-    parts = [
-        tr(
-            "from {first} to {last} at most {limit} find it {low_word} and at most "
-            "{limit} {high_word}",
-            first=first,
-            last=last,
-            limit=limit,
-            low_word=low_word,
-            high_word=high_word,
-        )
-    ]
-    parts += [_start_words(window.start), _end_words(window.end), window.note]
+    parts = [_inside_words(window, limit, low_word, high_word)]
+    parts += [_start_words(window), _end_words(window, high_word), window.note]
     parts += [few]
     return f"{start}{'; '.join(part for part in parts if part)}."
 
 
-def _start_words(start: WindowEnd) -> str:
-    if start.hours is None:
+def _inside_words(window: RightWindow, limit: str, low: str, high: str) -> str:
+    if not window.right_at:
+        return tr("at no duration tried is it right, but it may be between two of them")
+    return tr(
+        "at {hours} at most {limit} find it {low_word} and at most {limit} {high_word}",
+        hours=listed([hours_in_words(hours) for hours in window.right_at]),
+        limit=limit,
+        low_word=low,
+        high_word=high,
+    )
+
+
+def _start_words(window: RightWindow) -> str:
+    if window.start.hours is None:
         return ""
-    low, high = _reach_words(start)
-    return tr("the start may lie from {low} to {high}", low=low, high=high)
+    low, high = _reach_words(window, window.start)
+    return tr("the shortest that is right may lie from {low} to {high}", low=low, high=high)
 
 
-def _end_words(end: WindowEnd) -> str:
-    if end.hours is None:
+def _end_words(window: RightWindow, high_word: str) -> str:
+    if window.end.hours is None:
         return ""
-    low, high = _reach_words(end)
-    return tr("the end may lie from {low} to {high}", low=low, high=high)
+    low, high = _reach_words(window, window.end)
+    return tr(
+        "the longest before it is {high_word} may lie from {low} to {high}",
+        high_word=high_word,
+        low=low,
+        high=high,
+    )
 
 
-def _reach_words(end: WindowEnd) -> tuple[str, str]:
-    low = tr("the shortest tried or less") if end.lower is None else hours_in_words(end.lower)
-    high = tr("the longest tried or more") if end.upper is None else hours_in_words(end.upper)
+def _reach_words(window: RightWindow, end: WindowEnd) -> tuple[str, str]:
+    """Both limits of an end, no finer than the durations tried can tell."""
+    step, (shortest, longest) = hours_step(window.times), window.tried
+    low, high = tr("the shortest tried or less"), tr("the longest tried or more")
+    if end.lower is not None:
+        low = hours_about(end.lower, step, -1) if end.lower > shortest else hours_in_words(shortest)
+    if end.upper is not None:
+        high = hours_about(end.upper, step, 1) if end.upper < longest else hours_in_words(longest)
     return low, high
 
 
@@ -287,7 +298,7 @@ def study_sentence(study: DurationStudy, attribute: str, level: float = 0.05) ->
         best = f"; {_rivals(study, level)}" if reported else ""
         return f"{start}{study.note}{best}."
     doubt = "" if study.curve.fits else _misfit_words(study.curve)
-    return f"{start}{_curve_words(study.curve)}{doubt}; {_rivals(study, level)}."
+    return f"{start}{_curve_words(study.curve, study.hours)}{doubt}; {_rivals(study, level)}."
 
 
 def _misfit_words(curve: DurationCurve) -> str:
@@ -308,7 +319,7 @@ def _rivals(study: DurationStudy, level: float) -> str:
     return tr("{name} scores best, {others} may be as good", name=name, others=listed(others))
 
 
-def _curve_words(curve: DurationCurve) -> str:
+def _curve_words(curve: DurationCurve, hours: Sequence[float]) -> str:
     tried = tr(
         "{hours_in_words} to {hours_in_words2} tried",
         hours_in_words=hours_in_words(curve.shortest),
@@ -316,14 +327,15 @@ def _curve_words(curve: DurationCurve) -> str:
     )
     if curve.shape is Shape.PEAK and curve.limits is not None and curve.best is not None:
         confidence = percent_in_words(curve.confidence)
-        low, high = map(hours_in_words, curve.limits)
+        step = hours_step(hours)
+        low, high = hours_about(curve.limits[0], step, -1), hours_about(curve.limits[1], step, 1)
         if curve.limits[0] < curve.shortest:
             low = tr("below the shortest tried")
         if curve.limits[1] > curve.longest:
             high = tr("past the longest tried")
         return tr(
             "best near {hours_in_words}, from {low} to {high} ({confidence} limits)",
-            hours_in_words=hours_in_words(curve.best),
+            hours_in_words=hours_about(curve.best, step),
             low=low,
             high=high,
             confidence=confidence,

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
+from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -102,7 +103,9 @@ class RightWindow:
     `fewest`: answers on the duration with fewest. `exists`: whether any duration tried or
     between qualifies. Not located: at the start,
     the shortest duration tried was right already; at the end, the longest was still right.
-    `note` says so in words.
+    `note` says so in words. `times`: the durations tried; `right_at`: those of them that lie
+    within it; `below_at`, `above_at`: the nearest on either side that more than `limit` found
+    too firm, or too soft.
     """
 
     tasters: int
@@ -114,6 +117,10 @@ class RightWindow:
     end: WindowEnd
     tried: tuple[float, float]
     note: str
+    times: tuple[float, ...] = ()
+    right_at: tuple[float, ...] = ()
+    below_at: float | None = None
+    above_at: float | None = None
 
 
 def _rising(shares: FloatArray, weights: FloatArray) -> FloatArray:
@@ -199,6 +206,21 @@ def _window_end(
         None if lower is None else float(min(lower, before)),
         None if upper is None else float(max(upper, after)),
     )
+
+
+def _at_tried(
+    times: FloatArray, shares: _Shares, limit: float, ends: Sequence[float]
+) -> dict[str, Any]:
+    """The durations tried within a window, and the nearest that counts put out on either side."""
+    inside = (times >= ends[0] - _HAIR) & (times <= ends[1] + _HAIR)
+    early = times[(times < ends[0]) & (shares.below[0] > limit + _HAIR)]
+    late = times[(times > ends[1]) & (shares.above[0] > limit + _HAIR)]
+    return {
+        "times": tuple(times.tolist()),
+        "right_at": tuple(times[inside].tolist()),
+        "below_at": float(early[-1]) if early.size else None,
+        "above_at": float(late[0]) if late.size else None,
+    }
 
 
 @lru_cache(maxsize=64)
@@ -295,4 +317,5 @@ def right_window(
         _window_end(times, found, *_quantiles(again, confidence))
         for found, again in zip((start, end), resampled, strict=True)
     )
-    return RightWindow(*counts, limit, confidence, True, first, last, tried, note)
+    found = RightWindow(*counts, limit, confidence, True, first, last, tried, note)
+    return replace(found, **_at_tried(times, shares, limit, ends))

@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from itertools import pairwise
+from math import ceil, floor
 
 from builder.display.numerals import as_read
 from builder.language import ntr, tr
 
 # A count of something that a sentence begins with, in whatever language it is written.
 _COUNT = re.compile(r"((\d+)\s[^\d:,]+?)\s?[:,]\s")
+
+_STEPS = (0.1, 0.25, 0.5, 1.0, 2.0, 3.0, 6.0, 12.0)
 
 
 def tasters_in_words(count: int) -> str:
@@ -96,6 +100,32 @@ def hours_in_words(hours: float) -> str:
     ('24 h', '5.2 h')
     """
     return f"{round(hours, 1):g} h"
+
+
+def hours_step(tried: Sequence[float]) -> float:
+    """How fine hours between durations tried are said [h]: a quarter of the least step, or finer.
+
+    tried: rising [h]. Common practice, no published source.
+
+    >>> hours_step([12.0, 24.0, 36.0]), hours_step([24.0, 30.0, 42.0]), hours_step([1.0, 1.25])
+    (3.0, 1.0, 0.1)
+    """
+    least = min((b - a for a, b in pairwise(tried)), default=0.0)
+    return max((step for step in _STEPS if step <= least / 4), default=_STEPS[0])
+
+
+def hours_about(hours: float, step: float, towards: int = 0) -> str:
+    """Say hours between durations tried no finer than `step` [h].
+
+    towards: -1 for the step below, 1 for the one above, 0 for the nearest.
+
+    >>> hours_about(30.6, 3.0), hours_about(29.6, 3.0, -1), hours_about(31.6, 3.0, 1)
+    ('30 h', '27 h', '33 h')
+    """
+    steps = round(hours / step, 6)
+    if towards:
+        return hours_in_words((floor(steps) if towards < 0 else ceil(steps)) * step)
+    return hours_in_words(round(steps) * step)
 
 
 def counted_once(sentences: Iterable[str]) -> str:

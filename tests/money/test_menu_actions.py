@@ -209,6 +209,13 @@ def test_a_price_is_written_with_the_kitchens_endings(
     assert np.isnan(price_to_write(one, enough, width, coins, endings)[0, 0])
 
 
+@pytest.mark.parametrize("endings", [(), (0.0, 0.5)])
+@pytest.mark.parametrize("asked", [float("inf"), float("nan")])
+def test_no_price_is_written_where_none_would_do(asked: float, endings: tuple[float, ...]) -> None:
+    one, now, width, coins = (np.array([[x]]) for x in (asked, 20.0, np.nan, 100.0))
+    assert np.isnan(price_to_write(one, now, width, coins, endings)[0, 0])
+
+
 def test_the_first_page_writes_the_price_with_its_ending(tmp_path: Path) -> None:
     """Food of 2.00 at 30 % asks for 6.67: 6.95, which is 0.95 more than today, 120 a month."""
     asked = FILES["kitchen.yaml"] + "targets: {food cost: 30 %}\nprice endings: [.50, .95]\n"

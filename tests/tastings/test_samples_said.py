@@ -17,7 +17,7 @@ from builder.pages.tastings import short_verdict
 from builder.pages.view import View
 from builder.tasting.rank_verdicts import trend_sentence
 from builder.tasting.ranks import page_trend
-from tests.tastings.kitchens import BATH, computed
+from tests.tastings.kitchens import BATH, computed, result_of
 
 WORDS = {"f": "too firm", "r": "right", "m": "mushy"}
 PLATE = "menu: mains\ncook: c24\nportion: 200 g\nprice: 30.00\nevidence: trial\n"
@@ -170,3 +170,21 @@ def test_scores_that_fall_are_not_called_no_rise() -> None:
     assert trend_sentence(found, "liking", "cooking time", expected * 0.99).startswith(
         "5 tasters: no rise of liking"
     )
+
+
+SCORED = """test: scores
+samples: {bench: {plate: steak}, b: {plate: ribeye-steak}, c: ribeye-grill}
+benchmark: bench
+tasters: 7
+margin: 10 %
+attributes: {liking: line 0-100}
+scores:
+"""
+
+
+def test_of_samples_that_were_only_scored_none_is_called_closest() -> None:
+    """C scores 90 and b 62 beside a benchmark of 60: c is highest, and far from closest to it."""
+    rows = "".join(f"  T{n}: {{bench: {60 + n}, b: {62 + n}, c: {90 + n}}}\n" for n in range(1, 8))
+    said = headline(result_of(SCORED + rows))
+    assert "c scored highest of those beside bench: liking 94.0 of 100" in said
+    assert "closest" not in said

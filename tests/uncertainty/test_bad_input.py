@@ -233,6 +233,17 @@ ON_THE_PAGE: dict[str, tuple[dict[str, str], str, str]] = {
         "K: yield of cook may be from 57% to 73%: at 57% a piece gives no whole portion, "
         "so the full plate cost is at least $3.60 and has no upper end.",
     ),
+    "what moves it most, beside what leaves no portion": (
+        {
+            "cooks/k.yaml": (
+                f"{COOK}piece: {{weight: 300 g}}\nloss: 35 %\ngive or take: {{loss: 8 %}}\n"
+            ),
+            "kitchen.yaml": f"{KITCHEN}give or take: {{loaded wage: 10 %}}\n",
+            "plates/p.yaml": f"{PLATE}hands-on: 5 min\n",
+        },
+        "plates/p.html",
+        "Of the inputs that always leave a whole portion, Loaded wage moves it most, from $",
+    ),
     "a portion that may be nothing, counted whole": (
         {
             "cooks/k.yaml": f"{COOK}piece: {{weight: 1500 g}}\nloss: 35 %\n",

@@ -172,6 +172,8 @@ def test_a_chance_is_given_though_an_end_is_open(tmp_path: Path) -> None:
     text = text_of(pages(view)["swaps/s.html"])
     assert re.search("times in 100? it earns more than the benchmark", text)
     assert "Chances leave such cases out." in text
+    lead = text[: text.index("Chances leave such cases out.")]
+    assert re.search("Where a piece of both gives its portion, .* it earns more", lead)
 
 
 def test_without_a_chance_the_page_says_why(tmp_path: Path) -> None:
