@@ -274,15 +274,16 @@ def _example(view: View, graph: MethodGraph, node: Node, titles: Mapping[str, st
         return None
     title = f"{owner}, {who.label}" if who.label else owner
     figures = view.costed.figures
-    keys = dict.fromkeys(figures.source(*made) for made in figures.made_from(node, row))
+    # By its name in the formula, which tells the two sides of a swap apart, at its own row.
+    keys = [(made, figures.source(*made)) for made in figures.made_from(node, row)]
     columns: tuple[Column, ...] = (
         Column("figure", tr("Figure")),
         Column("value", tr("Value"), True),
         Column("at", tr("Written at")),
     )
     rows: tuple[Row, ...] = (
-        *(_example_cells(view, graph, key, total=False) for key in list(keys)[:_MOST_SHOWN]),
-        _example_cells(view, graph, (node, row), total=True),
+        *(_example_cells(view, graph, made, key) for made, key in keys[:_MOST_SHOWN]),
+        replace(_example_cells(view, graph, (node, row), (node, row)), kind="total"),
     )
     if not any(row.cells[2].text for row in rows):
         columns, rows = columns[:2], tuple(replace(row, cells=row.cells[:2]) for row in rows)
@@ -314,16 +315,19 @@ def _place(view: View, node: Node, row: int) -> Place | None:
     return place if place and place.line else None
 
 
-def _example_cells(view: View, graph: MethodGraph, key: tuple[Node, int], *, total: bool) -> Row:
+def _example_cells(
+    view: View, graph: MethodGraph, named: tuple[Node, int], key: tuple[Node, int]
+) -> Row:
+    """A figure by its name in the formula, with the value that it is looked up at."""
     node, row = key
     words, href = view.origin(node, row)
-    label = _example_label(view, (node[0], row), view.definition(*node))
+    label = _example_label(view, (node[0], row), view.definition(*named[0]))
     value = view.cell(*node, row)
     if isinstance(view.definition(*node).how, Lookup):
         # A lookup without a link: its value is a stand-in and has no trace of its own.
         value = Cell(value.text, value.sort)
     cells = (Cell(label, href=f"~/{method_path(graph.home(node))}"), value, Cell(words, href=href))
-    return Row(cells, "total" if total else "")
+    return Row(cells)
 
 
 def _example_label(view: View, key: RowKey, definition: FigureDef) -> str:

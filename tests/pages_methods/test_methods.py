@@ -17,6 +17,7 @@ from builder.pages.method_graph import MethodGraph, function_path
 from builder.pages.methods import method_pages
 from builder.pages.whereabouts import method_path
 from tests.pages_data.kitchens import by_path, hrefs_of, html_of, ids_of, small, text_of
+from tests.pages_data.opened import demo_view
 
 PAGES = by_path(method_pages(small()))
 GRAPH = MethodGraph(MODEL)
@@ -203,3 +204,36 @@ def test_a_count_of_rows_says_which_rows_count() -> None:
         html("methods/section-items.html")
     )
     assert html("methods/section-plates.html") != html("methods/section-items.html")
+
+
+def test_an_example_names_figures_as_the_formula_does() -> None:
+    """Both sides of a swap, and what is looked up in the kitchen, are told apart."""
+    assert sum(len(example_names(html(path))) for path in PAGES) > 500
+    text = text_of(html("methods/swap-margin-change.html"))
+    assert "challenger margin after full" in text.split("An example from this kitchen")[1]
+    for path in PAGES:
+        if "An example" not in html(path):
+            continue
+        names = example_names(html(path))
+        assert len(names) == len(set(names)), path
+
+
+def test_no_id_stands_where_a_name_should() -> None:
+    """What is on a plate, in a sub-recipe and with the cover is called by its own name."""
+    view = demo_view()
+    for table in ("accompaniment", "ingredient", "cover_item"):
+        rows = range(view.costed.figures.size(table))
+        labels = {view.costed.figures.identity(table, row).label for row in rows}
+        assert labels <= {item.title for item in view.costed.content.pantry.values()}
+
+
+def test_tables_are_called_by_what_their_rows_are() -> None:
+    text = text_of(html("methods/moved_cut-weight-on-challenger.html"))
+    assert "over every portion moved" in text
+
+
+def example_names(page: str) -> list[str]:
+    """The first cell of every row of the example."""
+    table = page.partition("<table id=example-figures")[2].partition("</table>")[0]
+    rows = table.partition("<tbody>")[2].split("<tr")[1:]
+    return [text_of(f"<tr{row}".split("<td")[0]) for row in rows]
