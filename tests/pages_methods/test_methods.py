@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 import subprocess
 import sys
 
@@ -16,8 +17,9 @@ from builder.pages.docstrings import details, summary
 from builder.pages.method_graph import MethodGraph, function_path
 from builder.pages.methods import method_pages
 from builder.pages.whereabouts import method_path
-from tests.pages_data.kitchens import by_path, hrefs_of, html_of, ids_of, small, text_of
+from tests.pages_data.kitchens import by_path, hrefs_of, html_of, ids_of, small, text_of, view_of
 from tests.pages_data.opened import demo_view
+from tests.site.sites import STARTER
 
 PAGES = by_path(method_pages(small()))
 GRAPH = MethodGraph(MODEL)
@@ -237,3 +239,22 @@ def example_names(page: str) -> list[str]:
     table = page.partition("<table id=example-figures")[2].partition("</table>")[0]
     rows = table.partition("<tbody>")[2].split("<tr")[1:]
     return [text_of(f"<tr{row}".split("<td")[0]) for row in rows]
+
+
+def test_figures_are_named_in_the_units_that_pages_show_them_in() -> None:
+    """Statistics and physics keep the units of their sources."""
+    folder = STARTER.with_name("customary")
+    files = {
+        str(path.relative_to(folder)): path.read_text("utf-8") for path in folder.rglob("*.yaml")
+    }
+    found = list(method_pages(view_of(files)))
+    figures = [page for page in found if page.kind.startswith("Method ·") and page.aside]
+    named = [page for page in figures if not any(t.term == "In the code" for t in page.aside)]
+    assert len(named) > 500
+    assert "Cost per servable lb" in {page.title for page in named}
+    for page in named:
+        said = f"{page.title} {page.lead} {page.aside[0].text}"
+        assert not re.search(r"\bkg\b|kg²|\bkilogram\b|°C|\bmm\b|(?<!Page's )\bL\b", said), (
+            page.path,
+            said,
+        )
