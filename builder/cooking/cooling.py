@@ -110,7 +110,7 @@ def _stage_reason(check: StageCheck, say: Wording) -> str:
 def judge_cooling(heat: CoreEstimate, rule_set: RuleSet, say: Wording = METRIC) -> AfterCookVerdict:
     """Judge the cooling of a piece that starts at its cooking temperature.
 
-    Formula: the time between the two temperatures of each stage, by `time_to_core`. A piece
+    Formula: the time between the two temperatures of each stage, by the time to core. A piece
     that begins below a stage's first temperature is on that stage's clock at once.
     Parameters: heat, the same conduction model with colder surroundings; rule_set; say.
     Returns: the verdict, with the minutes that each stage takes, at both ends.
@@ -141,7 +141,7 @@ def largest_cooling_thickness(
 ) -> float | None:
     """The thickest piece of this shape and start that cools within a rule set's limits.
 
-    Formula: the largest thickness at which `judge_cooling` still meets every stage, by
+    Formula: the largest thickness at which the cooling still meets every stage, by
     halving to 0.1 mm, rounded down.
     Parameters: piece, whose thickness [mm] is ignored; medium; medium_c [°C]; rule_set.
     Returns: [mm], 0 to 400; None when the rule set names no cooling limits.

@@ -13,7 +13,7 @@ from builder.costing.model import MODEL
 from builder.engine.methods import METHODS
 from builder.engine.tables import Given, Lookup
 from builder.pages.components import Page
-from builder.pages.docstrings import details, summary
+from builder.pages.docstrings import details, pieces, summary
 from builder.pages.method_graph import MethodGraph, function_path
 from builder.pages.methods import method_pages
 from builder.pages.whereabouts import method_path
@@ -258,3 +258,10 @@ def test_figures_are_named_in_the_units_that_pages_show_them_in() -> None:
             page.path,
             said,
         )
+
+
+def test_a_formula_of_a_sourced_function_names_nothing_of_the_code() -> None:
+    for method in METHODS.values():
+        for words in pieces(method.doc):
+            if words.startswith("Formula:"):
+                assert not re.search(r"[a-z]{2,}_[a-z]{2,}", words), (method.name, words)
