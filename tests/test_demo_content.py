@@ -37,7 +37,7 @@ DELIBERATE = {
     ("services/friday-dinner.yaml", "Old bath of 40 L is wanted by Chuck roll 30h (57"),
     ("services/friday-dinner.yaml", "Old bath of 40 L is wanted by Chuck roll 24h (57"),
     ("tastings/chuck-durations.yaml", "no answers from T11"),
-    ("prices/harrow-lane-meats.csv", "oxtail: its supplier's list of 2026-09-07 is newer"),
+    ("prices/harrow-lane-meats.csv", "Oxtail: its supplier's list of 2026-09-07 is newer"),
 }
 
 

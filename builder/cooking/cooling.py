@@ -20,10 +20,14 @@ THINNEST_MM, THICKEST_MM = 1.0, 400.0
 
 @dataclass(frozen=True, slots=True)
 class StageCheck:
-    """One stage of cooling and the minutes that it takes; None when it is never reached."""
+    """One stage of cooling and the minutes that it takes; None when it is never reached.
+
+    The core falls `from_c`: the stage's first temperature, or its own where it starts colder.
+    """
 
     stage: CoolingStage
     taken_min: Range | None
+    from_c: float
 
     @property
     def kept(self) -> bool:
@@ -75,17 +79,17 @@ def no_clause(rule_set: RuleSet, what: str) -> AfterCookVerdict:
 
 
 def _stage_check(heat: CoreEstimate, stage: CoolingStage) -> StageCheck:
+    from_c = min(stage.from_c, heat.piece.start_c)
     if not heat.reaches(stage.to_c):
-        return StageCheck(stage, None)
+        return StageCheck(stage, None, from_c)
     into, out = heat.reach_min(stage.from_c), heat.reach_min(stage.to_c)
     spent = (out.low - into.low, out.typical - into.typical, out.high - into.high)
     # An end that is fast to the first temperature may linger after it: order them anew.
-    return StageCheck(stage, Range(*sorted(spent)))
+    return StageCheck(stage, Range(*sorted(spent)), from_c)
 
 
-def _stage_reason(check: StageCheck, start_c: float, say: Wording) -> str:
-    stage = check.stage
-    first = say.temperature(min(stage.from_c, start_c))
+def _stage_reason(check: StageCheck, say: Wording) -> str:
+    stage, first = check.stage, say.temperature(check.from_c)
     span = tr("from {first} to {to_c}", first=first, to_c=say.temperature(stage.to_c))
     if check.taken_min is None:
         return tr("the core never cools {span} here", span=span)
@@ -106,7 +110,7 @@ def _stage_reason(check: StageCheck, start_c: float, say: Wording) -> str:
 def judge_cooling(heat: CoreEstimate, rule_set: RuleSet, say: Wording = METRIC) -> AfterCookVerdict:
     """Judge the cooling of a piece that starts at its cooking temperature.
 
-    Formula: the time between the two temperatures of each stage, by `time_to_core`. A piece
+    Formula: the time between the two temperatures of each stage, by the time to core. A piece
     that begins below a stage's first temperature is on that stage's clock at once.
     Parameters: heat, the same conduction model with colder surroundings; rule_set; say.
     Returns: the verdict, with the minutes that each stage takes, at both ends.
@@ -122,7 +126,7 @@ def judge_cooling(heat: CoreEstimate, rule_set: RuleSet, say: Wording = METRIC) 
         _outcome(all(check.kept for check in checks)),
         rule_set,
         rule_set.cooling.clause,
-        tuple(_stage_reason(check, heat.piece.start_c, say) for check in checks),
+        tuple(_stage_reason(check, say) for check in checks),
         checks,
     )
 
@@ -137,7 +141,7 @@ def largest_cooling_thickness(
 ) -> float | None:
     """The thickest piece of this shape and start that cools within a rule set's limits.
 
-    Formula: the largest thickness at which `judge_cooling` still meets every stage, by
+    Formula: the largest thickness at which the cooling still meets every stage, by
     halving to 0.1 mm, rounded down.
     Parameters: piece, whose thickness [mm] is ignored; medium; medium_c [°C]; rule_set.
     Returns: [mm], 0 to 400; None when the rule set names no cooling limits.

@@ -159,7 +159,7 @@ class EnergyUse:
 def bath_standing_loss(bath: Bath, water_c: float, room_c: float = 20.0) -> Range:
     """Power that a bath at temperature loses to the kitchen.
 
-    Formula: measured standby ± 10 %; without one, surface x `open_water_loss` x cover +
+    Formula: measured standby ± 10 %; without one, surface x open-water loss x cover +
     wall area x wall coefficient x (water - room).
     Parameters: bath; water_c [°C]; room_c [°C].
     Returns: [kW], low, typical, high.

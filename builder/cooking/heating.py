@@ -111,7 +111,7 @@ def core_temperature(cases: Cases, time_min: ArrayLike) -> Floats:
 def temperature_at_depth(cases: Cases, time_min: ArrayLike, position: ArrayLike) -> Floats:
     """Temperature at several places between core and surface over time.
 
-    Formula: as `core_temperature`, each term times its mode r^-v J_v(z r) scaled to 1 at r = 0.
+    Formula: as the core temperature, each term times its mode r^-v J_v(z r) scaled to 1 at r = 0.
     Parameters: cases, shape P; time_min [min], shape (times,) or P + (times,); position [1],
     shape (depths,), 0 the core, 1 the surface.
     Returns: [°C], shape P + (times, depths).
@@ -138,7 +138,7 @@ def temperature_at_depth(cases: Cases, time_min: ArrayLike, position: ArrayLike)
 def time_to_core(cases: Cases, target_c: ArrayLike) -> Floats:
     """Minutes until the core of each piece reaches a temperature.
 
-    Formula: the t at which `core_temperature` is the target, by Newton on its logarithm.
+    Formula: the t at which the core temperature is the target, by Newton on its logarithm.
     Parameters: cases, shape P; target_c [°C], broadcasts with P.
     Returns: [min]; 0 where the piece starts at the target or past it.
     Valid range: as `Cases`; the target on the start's side of the surroundings' temperature.

@@ -78,7 +78,7 @@ def pasteurisation_time(
 ) -> Floats:
     """Minutes from the start until the slowest of several organisms is reduced as asked.
 
-    Formula: the first t with `log_reduction` at the core >= the organism's target, linear
+    Formula: the first t with a log reduction at the core >= the organism's target, linear
     between steps of half a minute at most; the largest over the organisms.
     Parameters: cases, shape P; organisms; until_min [min], where the search ends.
     Returns: [min], shape P; infinite where `until_min` does not suffice.

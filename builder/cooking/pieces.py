@@ -205,8 +205,8 @@ class SolvedEstimate(CoreEstimate):
 def core_times(estimate: CoreEstimate, target_c: float) -> Range | None:
     """Minutes until the core of a piece reaches a temperature, warming or cooling.
 
-    Formula: `time_to_core` of the slow, the typical and the fast case; a piece that starts
-    frozen by `melting_curves`.
+    Formula: the time to core of the slow, the typical and the fast case; a piece that starts
+    frozen by that of a melting core.
     Parameters: estimate, the piece and what surrounds it; target_c [°C].
     Returns: [min]; None where the surroundings never bring the core there.
     Valid range: as `Cases`.

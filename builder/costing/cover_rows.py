@@ -36,7 +36,7 @@ def cover_rows(book: Book, content: Content, pantry: Mapping[str, int]) -> dict[
             COVER_ITEM,
             {"kitchen": 0, "item": pantry[name]},
             amount_values(content, name, amount),
-            Identity(content.kitchen.path, f"cover.{name}", str(name)),
+            Identity(content.kitchen.path, f"cover.{name}", content.pantry[name].title),
         )
         for name, amount in (cover.of if cover else {}).items()
         if name in pantry

@@ -263,7 +263,7 @@ class Filler:
                 INGREDIENT,
                 {"recipe": self.rows.pantry[item.id], "item": self.rows.pantry[name]},
                 amount_values(self.content, name, amount, with_mass=True),
-                Identity(item.path, f"of.{name}", str(name)),
+                Identity(item.path, f"of.{name}", self.content.pantry[name].title),
             )
             for name, amount in item.of.items()
         }
@@ -295,7 +295,7 @@ class Filler:
                 ACCOMPANIMENT,
                 {"plate": row, "item": self.rows.pantry[name]},
                 amount_values(self.content, name, amount),
-                Identity(plate.path, f"with.{name}", str(name)),
+                Identity(plate.path, f"with.{name}", self.content.pantry[name].title),
             )
             for name, amount in plate.with_.items()
         }

@@ -97,7 +97,7 @@ def _stage(chilling: Chilling, check: StageCheck) -> Values:
     thickest = chilling.thickest_mm
     return {
         "around_temperature": _given(chilling.around_c, tr(_CONSTANT)),
-        "stage_from": _given(stage.from_c, by),
+        "stage_from": _given(check.from_c, by),
         "stage_to": _given(stage.to_c, by),
         "stage_allowed": _given(stage.within_min / 60, by),
         "thickest": None if thickest is None else _given(thickest),

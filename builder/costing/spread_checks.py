@@ -180,7 +180,7 @@ def _gaps(
             tr(
                 "{item}: no price between {before} and {listed}: what it did in between "
                 "is not known, and its interval counts one change",
-                item=item.id,
+                item=item.title,
                 before=say.date(before),
                 listed=say.date(change.listed),
             ),

@@ -53,20 +53,21 @@ def interval_width(value: float, low: float, high: float) -> float:
     """How wide an interval is; not known without an end.
 
     With one end open it is taken for as wide on that side; open on both sides, from -inf to inf,
-    for so wide that one digit of the value is left.
+    for so wide that two digits of the value are left: with one, a price rounded up to it may lie
+    far from what it stands for.
 
     >>> from math import inf
     >>> interval_width(9.0, 8.0, 11.0), interval_width(9.0, 8.0, inf), interval_width(9.0, 9.0, inf)
     (3.0, 2.0, 9.0)
     >>> interval_width(9.0, -inf, inf), interval_width(9.0, nan, nan)
-    (90.0, nan)
+    (9.0, nan)
     """
     known = [end for end in (low, high) if isfinite(end)]
     if len(known) == 2:
         return high - low
     if isnan(low) and isnan(high):
         return nan
-    return (2 * abs(value - known[0]) if known else 10 * abs(value)) or abs(value) or nan
+    return (2 * abs(value - known[0]) if known else 0) or abs(value) or nan
 
 
 def money_near(style: Style, x: float, other: float | None) -> str:

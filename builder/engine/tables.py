@@ -36,6 +36,22 @@ B = TypeVar("B", bound=Body)
 _INITIALS = {"ap": "AP", "ep": "EP"}
 
 
+# What one row of a table is called, where the table's own name says it to programmers alone.
+_SPOKEN = {
+    "moved": "portion moved",
+    "moved_cut": "other cut moved",
+    "scaled": "amount made to size",
+    "usage": "cut counted",
+    "output": "cook counted",
+    "sale": "plate counted",
+    "taking": "month of the till",
+    "waste": "weight thrown away",
+    "part": "by-product weighed",
+    "byproduct": "by-product",
+    "job": "step of the service",
+}
+
+
 @cache
 def in_words(name: str) -> str:
     """Return a figure's name as a person reads it.
@@ -43,7 +59,8 @@ def in_words(name: str) -> str:
     >>> in_words("share_of_ap")
     'share of AP'
     """
-    return " ".join(_INITIALS.get(word, word) for word in name.split("_"))
+    words = (_INITIALS.get(word, word) for word in name.split("_"))
+    return _SPOKEN.get(name) or " ".join(words)
 
 
 class Fold(StrEnum):

@@ -234,9 +234,10 @@ def _sheet_page(path: str, title: str, forms: tuple[Form, ...]) -> Page:
     return Page(
         path=path,
         title=title,
-        lead=tr(
-            "{sheets} for the front of house, each on one page of A4 or Letter.",
-            sheets=ntr("{count} sheet", "{count} sheets", len(forms)),
+        lead=ntr(
+            "{count} sheet for the front of house, on one page of A4 or Letter.",
+            "{count} sheets for the front of house, each on one page of A4 or Letter.",
+            len(forms),
         ),
         kind=tr("Form"),
         crumbs=(Link(tr("Allergens"), f"~/{LIST_PAGE}"),),

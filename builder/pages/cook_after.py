@@ -113,7 +113,7 @@ def _cooling_row(view: View, chilling: Chilling, check: StageCheck, row: Cooling
             Cell(
                 tr(
                     "{from_c} to {to_c}",
-                    from_c=view.style.temperature(stage.from_c),
+                    from_c=view.style.temperature(check.from_c),
                     to_c=view.style.temperature(stage.to_c),
                 )
             ),

@@ -113,7 +113,7 @@ def _head(view: View, cook: Cook | None) -> Iterator[FormField]:
     yield FormField(tr("AP price"), price, "" if price else price_unit(view), "quarter")
     yield FormField(tr("How cooked"), str(cook.how) if cook else "")
     yield FormField(tr("Temperature"), at, width="quarter")
-    yield FormField(tr("Hours"), hours, width="quarter")
+    yield FormField(tr("For"), hours, width="quarter")
 
 
 def _weight_columns(unit: str) -> tuple[Column, ...]:

@@ -24,21 +24,28 @@ _LINES: tuple[tuple[str, SwapFigure, SwapFigure], ...] = (
 
 def decided_part(view: View, swap: Swap, plate: Plate, benchmark: Plate) -> Part | None:
     """The decision on a challenger, planned against actual; None where there is none yet."""
+    words = decided_in_full(view, swap, plate, benchmark)
+    if not words:
+        return None
+    doubt = doubt_of(view, plate, benchmark)
+    compared = _compared(view.swap(swap, plate.id), plate, doubt)
+    return part("decided", tr("Decided"), paragraph(words), compared)
+
+
+def decided_in_full(view: View, swap: Swap, plate: Plate, benchmark: Plate) -> str:
+    """Who decided on a challenger, when, what and why; empty where there is no decision yet."""
     decision = swap.decision(plate.id, view.costed.content.as_of)
     if decision is None:
-        return None
-    day = view.style.date(decision.date.day)
+        return ""
     said = tr(
         "{who} decided on {day}: {outcome}",
         who=decision.who,
-        day=day,
+        day=view.style.date(decision.date.day),
         outcome=_outcome(decision, plate, benchmark),
     )
-    doubt = doubt_of(view, plate, benchmark)
     why = tr("Why: {why}.", why=decision.why.rstrip("."))
     still = _still_sold(view, view.swap(swap, plate.id), decision, benchmark)
-    words = paragraph(" ".join(filter(None, (said, why, still))))
-    return part("decided", tr("Decided"), words, _compared(view.swap(swap, plate.id), plate, doubt))
+    return " ".join(filter(None, (said, why, still)))
 
 
 def decided_words(view: View, swap: Swap, plate: Plate, benchmark: Plate) -> str:

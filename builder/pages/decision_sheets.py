@@ -23,6 +23,7 @@ from builder.pages.components import (
     Page,
     Row,
 )
+from builder.pages.decided import decided_in_full
 from builder.pages.equipment import is_counted
 from builder.pages.figure_names import PlateFigure, SwapFigure
 from builder.pages.form_pieces import line, noted_row
@@ -105,16 +106,7 @@ def _sheet(view: View, swap: Swap, name: str) -> Form:
         *(FormNote(text, strong=True) for text in uncooked_words(view, [plate])),
         _grounds(view, both),
         *([FormNote(capacity)] if (capacity := _capacity(view, plate)) else []),
-        FormTicks(tr("Decision"), (tr("go"), tr("trial"), tr("no"))),
-        FormFields(
-            (
-                FormField(tr("Decided by"), width="quarter"),
-                FormField(tr("Date"), width="quarter"),
-                FormField(tr("Cooked by"), width="quarter"),
-                FormField(tr("Look again on"), width="quarter"),
-            )
-        ),
-        FormLines(tr("Why, and what has to be watched"), 1),
+        *_decision(view, swap, plate, benchmark),
     )
     title = tr(
         "{title}: {plate} instead of {benchmark}",
@@ -123,6 +115,30 @@ def _sheet(view: View, swap: Swap, name: str) -> Form:
         benchmark=benchmark.title,
     )
     return Form(f"decide-{plate.id}", title, blocks, reference=swap.file, close=True)
+
+
+def _decision(view: View, swap: Swap, plate: Plate, benchmark: Plate) -> Iterator[FormBlock]:
+    """Room to decide and to sign; where it is decided already, the decision and room to sign."""
+    if decided := decided_in_full(view, swap, plate, benchmark):
+        yield FormNote(decided, strong=True)
+        yield FormFields(
+            (
+                FormField(tr("Signed by"), width="half"),
+                FormField(tr("Date"), width="quarter"),
+                FormField(tr("Look again on"), width="quarter"),
+            )
+        )
+        return
+    yield FormTicks(tr("Decision"), (tr("go"), tr("trial"), tr("no")))
+    yield FormFields(
+        (
+            FormField(tr("Decided by"), width="quarter"),
+            FormField(tr("Date"), width="quarter"),
+            FormField(tr("Cooked by"), width="quarter"),
+            FormField(tr("Look again on"), width="quarter"),
+        )
+    )
+    yield FormLines(tr("Why, and what has to be watched"), 1)
 
 
 def _lead(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Iterator[FormNote]:
@@ -242,7 +258,7 @@ def _capacity(view: View, plate: Plate) -> str:
 
 
 def _use(view: View, gear: str) -> str:
-    row, name = view.equipment(gear), capital(gear_name(view, gear))
+    row, name = view.equipment(gear), gear_name(view, gear)
     if not (row.known("use") and is_counted(view, gear)):
         return tr("{name}: no count says how much it is used.", name=name)
     if not row.number("hours_booked"):

@@ -114,7 +114,9 @@ class EditionSite:
     def assets(self, cache: Path) -> dict[str, bytes]:
         """Every file that is no page."""
         view = self.view
-        records = (found for found in search_records(view) if self.has_page(found[2]))
+        records = (
+            found for found in search_records(view) if self.has_page(found[2].partition("#")[0])
+        )
         return {
             "assets/search-data.js": search_data(records),
             **(live_assets(view) if self.is_live else {}),

@@ -12,11 +12,10 @@ from dataclasses import replace
 import numpy as np
 from markupsafe import Markup
 
+from builder.display.style import Style
 from builder.engine.methods import METHODS, Method
 from builder.engine.model import Node
 from builder.engine.tables import Applied, FigureDef, Formula, Given, How, Lookup, Total, in_words
-from builder.engine.units import unit_words
-from builder.engine.wording import how_it_is_made
 from builder.language import Deferred, tr
 from builder.pages.components import (
     Cell,
@@ -33,6 +32,7 @@ from builder.pages.components import (
 )
 from builder.pages.docstrings import details, summary
 from builder.pages.method_graph import MethodGraph, function_path
+from builder.pages.method_words import about_of, label_of, made_of, unit_of
 from builder.pages.parts import page_of, part, present
 from builder.pages.sources import source_href, sources_page
 from builder.pages.try_next import PATH, TITLE
@@ -57,7 +57,7 @@ def method_pages(view: View) -> Iterator[Page]:
     for node in graph.nodes:
         yield _figure_page(view, graph, node, titles)
     for method in METHODS.values():
-        yield _function_page(graph, method)
+        yield _function_page(view.style, graph, method)
     yield sources_page(graph, view.style)
 
 
@@ -127,13 +127,17 @@ def _index(view: View, graph: MethodGraph) -> Page:
 
 
 def _index_row(view: View, graph: MethodGraph, node: Node) -> Row:
-    definition = graph.definition(node)
+    definition, style = graph.definition(node), view.style
     return Row(
         (
-            Cell(definition.label, href=f"~/{method_path(node)}", note=tr(definition.about)),
+            Cell(
+                label_of(style, definition),
+                href=f"~/{method_path(node)}",
+                note=about_of(style, definition),
+            ),
             Cell(tr(in_words(node[0]))),
-            Cell(how_it_is_made(definition)),
-            Cell(unit_words(definition.unit, view.style.currency)),
+            Cell(made_of(style, definition)),
+            Cell(unit_of(style, definition.unit)),
         )
     )
 
@@ -169,23 +173,23 @@ def _figure_page(view: View, graph: MethodGraph, node: Node, titles: Mapping[str
     table = graph.model.tables[node[0]]
     return Page(
         path=method_path(node),
-        title=capital(definition.label),
+        title=capital(label_of(view.style, definition)),
         lead=_lead(view, definition),
         kind=tr("Method · {table}", table=tr(table.title)),
         crumbs=_CRUMBS,
         nav=NAV,
         aside=_aside(view, definition),
         sections=present(
-            _formula_part(definition),
+            _formula_part(view.style, definition),
             _example(view, graph, node, titles),
-            part("needs", tr("What it needs"), *_needs(graph, node)),
-            part("used", tr("What uses it"), _figure_list(graph, graph.users[node])),
+            part("needs", tr("What it needs"), *_needs(view.style, graph, node)),
+            part("used", tr("What uses it"), _figure_list(view.style, graph, graph.users[node])),
         ),
     )
 
 
 def _lead(view: View, definition: FigureDef) -> str:
-    sentence = f"{tr(definition.about).rstrip('.')}."
+    sentence = f"{about_of(view.style, definition).rstrip('.')}."
     if isinstance(definition.how, Given):
         made = tr("is written in") if _is_written(view, definition) else tr("comes from")
         if definition.how.default is None:
@@ -221,7 +225,7 @@ def _is_written(view: View, definition: FigureDef) -> bool:
 
 def _aside(view: View, definition: FigureDef) -> tuple[Term, ...]:
     terms = [
-        Term(tr("Unit"), unit_words(definition.unit, view.style.currency)),
+        Term(tr("Unit"), unit_of(view.style, definition.unit)),
         Term(tr("Kind"), _kind(definition.how)),
     ]
     if isinstance(definition.how, Formula):
@@ -230,35 +234,34 @@ def _aside(view: View, definition: FigureDef) -> tuple[Term, ...]:
     return tuple(terms)
 
 
-def _formula_part(definition: FigureDef) -> Part | None:
+def _formula_part(style: Style, definition: FigureDef) -> Part | None:
     if isinstance(definition.how, Given):
         return None
     words = Markup("<p><code>{} = {}</code></p>").format(
-        definition.label, how_it_is_made(definition)
+        label_of(style, definition), made_of(style, definition)
     )
     more = details(definition.how.doc) if isinstance(definition.how, Formula) else None
     return part("formula", tr("How it comes about"), Prose(words), more)
 
 
-def _needs(graph: MethodGraph, node: Node) -> Iterator[Section | None]:
+def _needs(style: Style, graph: MethodGraph, node: Node) -> Iterator[Section | None]:
     if needs := graph.needs(node):
-        yield _figure_list(graph, needs)
+        yield _figure_list(style, graph, needs)
     if functions := graph.functions(node):
         yield LinkList(
             tuple(Link(tr(f.title), f"~/{function_path(f)}", summary(f.doc)) for f in functions)
         )
 
 
-def _figure_list(graph: MethodGraph, nodes: Iterable[Node]) -> LinkList | None:
-    links = tuple(_figure_link(graph, node) for node in nodes)
+def _figure_list(style: Style, graph: MethodGraph, nodes: Iterable[Node]) -> LinkList | None:
+    links = tuple(_figure_link(style, graph, node) for node in nodes)
     return LinkList(links) if links else None
 
 
-def _figure_link(graph: MethodGraph, node: Node) -> Link:
+def _figure_link(style: Style, graph: MethodGraph, node: Node) -> Link:
     definition = graph.definition(node)
-    return Link(
-        definition.label, f"~/{method_path(node)}", tr(definition.about), tr(in_words(node[0]))
-    )
+    label, about = label_of(style, definition), about_of(style, definition)
+    return Link(label, f"~/{method_path(node)}", about, tr(in_words(node[0])))
 
 
 # The example
@@ -274,15 +277,16 @@ def _example(view: View, graph: MethodGraph, node: Node, titles: Mapping[str, st
         return None
     title = f"{owner}, {who.label}" if who.label else owner
     figures = view.costed.figures
-    keys = dict.fromkeys(figures.source(*made) for made in figures.made_from(node, row))
+    # By its name in the formula, which tells the two sides of a swap apart, at its own row.
+    keys = [(made, figures.source(*made)) for made in figures.made_from(node, row)]
     columns: tuple[Column, ...] = (
         Column("figure", tr("Figure")),
         Column("value", tr("Value"), True),
         Column("at", tr("Written at")),
     )
     rows: tuple[Row, ...] = (
-        *(_example_cells(view, graph, key, total=False) for key in list(keys)[:_MOST_SHOWN]),
-        _example_cells(view, graph, (node, row), total=True),
+        *(_example_cells(view, graph, made, key) for made, key in keys[:_MOST_SHOWN]),
+        replace(_example_cells(view, graph, (node, row), (node, row)), kind="total"),
     )
     if not any(row.cells[2].text for row in rows):
         columns, rows = columns[:2], tuple(replace(row, cells=row.cells[:2]) for row in rows)
@@ -314,21 +318,25 @@ def _place(view: View, node: Node, row: int) -> Place | None:
     return place if place and place.line else None
 
 
-def _example_cells(view: View, graph: MethodGraph, key: tuple[Node, int], *, total: bool) -> Row:
+def _example_cells(
+    view: View, graph: MethodGraph, named: tuple[Node, int], key: tuple[Node, int]
+) -> Row:
+    """A figure by its name in the formula, with the value that it is looked up at."""
     node, row = key
     words, href = view.origin(node, row)
-    label = _example_label(view, (node[0], row), view.definition(*node))
+    label = _example_label(view, (node[0], row), view.definition(*named[0]))
     value = view.cell(*node, row)
     if isinstance(view.definition(*node).how, Lookup):
         # A lookup without a link: its value is a stand-in and has no trace of its own.
         value = Cell(value.text, value.sort)
     cells = (Cell(label, href=f"~/{method_path(graph.home(node))}"), value, Cell(words, href=href))
-    return Row(cells, "total" if total else "")
+    return Row(cells)
 
 
 def _example_label(view: View, key: RowKey, definition: FigureDef) -> str:
     who = view.costed.figures.identity(*key)
-    return f"{who.label}: {definition.label}" if who.label else definition.label
+    label = label_of(view.style, definition)
+    return f"{who.label}: {label}" if who.label else label
 
 
 def _as_written(view: View, node: Node, row: int) -> Prose | None:
@@ -350,7 +358,7 @@ def _as_written(view: View, node: Node, row: int) -> Prose | None:
 # One function
 
 
-def _function_page(graph: MethodGraph, method: Method) -> Page:
+def _function_page(style: Style, graph: MethodGraph, method: Method) -> Page:
     users = [node for node in graph.nodes if method in graph.functions(node)]
     prose = details(method.doc)
     return Page(
@@ -367,6 +375,6 @@ def _function_page(graph: MethodGraph, method: Method) -> Page:
         ),
         sections=present(
             part("details", tr("How it is computed"), prose) if prose else None,
-            part("used", tr("Figures that use it"), _figure_list(graph, users)),
+            part("used", tr("Figures that use it"), _figure_list(style, graph, users)),
         ),
     )

@@ -123,7 +123,7 @@ def _notes(view: View) -> Iterator[Found]:
 def _written_down(view: View) -> Iterator[Found]:
     """What was decided about records, each entry by itself: it leads to its part of the page."""
     content = view.costed.content
-    for record in content.records():
+    for record in (*content.records(), content.kitchen):
         if isinstance(record, Noted):
             yield from seen(_logged, view, record) or ()
     for swap in content.swaps.values():

@@ -170,7 +170,7 @@ def _choice_part(view: View, result: TastingResult) -> Part | None:
         most = choice.similarity.maximum_correct
         shown = most is not None and choice.similarity.can_be_shown
         least = ceil(choice.similarity.tasters * choice.protocol.guess)
-        words = tr("{least} to {most}", least=least, most=most) if shown else tr("no number")
+        words = between(least, most or 0) if shown else tr("no number")
         rows.append(_test_row(view, result, choice, Deferred("similarity"), words))
     table = Table("tests", capital(tr(choice.protocol.name)), columns, tuple(rows))
     pair = (choice.first, choice.second) if choice.protocol.two_sided else ()
@@ -178,6 +178,11 @@ def _choice_part(view: View, result: TastingResult) -> Part | None:
     words = counted_once([*choice_sentences(result), distance])
     title = tr("Which is chosen?") if choice.protocol.two_sided else tr("Can guests tell?")
     return part("can-tell", title, share_interval(view, result, choice), table, paragraph(words))
+
+
+def between(least: int, most: int) -> str:
+    """How many would show a likeness."""
+    return str(most) if least == most else tr("{least} to {most}", least=least, most=most)
 
 
 def _counted(result: TastingResult, choice: ChoiceResult) -> str:

@@ -42,7 +42,9 @@ def cook_tries(view: View, cook: Cook) -> Lines:
     row = view.batch(cook)
     if row.known("hands_on"):
         yield _line(view, tr("{cook}: active work a batch", cook=cook.title), row, "hands_on")
-    if row.known("energy_price"):
+    # A tariff moves nothing where nobody knows what a batch draws.
+    draws = row.hides("batch_energy") or row.known("batch_energy")
+    if row.known("energy_price") and draws:
         if row.number("burns_gas") > 0:
             yield _line(view, tr("Gas tariff"), view.kitchen, "gas_price")
         else:

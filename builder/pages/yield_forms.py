@@ -52,6 +52,8 @@ _POOLED = Deferred(
     "Weights are those of all tests together, worth and prices are today's. Money is written no "
     "finer than it is known."
 )
+# What stands beside a sheet of one test of several.
+_SERVED = Deferred(" Portions as served are costed by all tests together.")
 _TICKS = FormTicks(
     Deferred("Before you weigh"),
     (Deferred("Scale at zero"), Deferred("Trays weighed empty"), Deferred("Surface dried")),
@@ -134,7 +136,8 @@ def _stage_sheets(
         )
         day = view.style.date(written.date.day)
         remark = FormNote(str(written.note)) if written.note else FormLines(tr("Remarks"), 2)
-        end = (*beside, remark, FormNote(tr(_BALANCE) + tr(_ONE)))
+        rests = tr(_SERVED) if beside and count > 1 else ""
+        end = (*beside, remark, FormNote(tr(_BALANCE) + tr(_ONE) + rests))
         yield from _forms(view, cut, f"{slug(name)}-{number}", about, day, sheets, end)
 
 

@@ -8,7 +8,7 @@ from typing import Annotated, ClassVar
 from pydantic import Field, PlainValidator
 
 from builder.reading.tree import Text
-from builder.records.base import Written
+from builder.records.base import Written, title_of
 from builder.records.fields import (
     Date,
     Hours,
@@ -78,7 +78,7 @@ def gear_title(equipment: Mapping[Text, Equipment], key: str) -> str:
     """What a piece of equipment is called where people read, by the key of its line.
 
     >>> gear_title({}, "bath-40")
-    'bath 40'
+    'Bath 40'
     """
     gear = next((each for name, each in equipment.items() if name == key), None)
-    return str(gear.title) if gear and gear.title else key.replace("-", " ")
+    return str(gear.title) if gear and gear.title else title_of(key)

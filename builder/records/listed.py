@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from builder.data.muscles import SPECIES
 from builder.reading.tree import Text
+from builder.records.base import title_of
 from builder.records.content import Content, PriceRow
 from builder.records.kinds import Cut, PantryItem
 
@@ -18,6 +19,13 @@ def page_of_item(content: Content, item: str) -> str:
     if item in content.cuts:
         return f"{Cut.folder}/{item}"
     return TRY_NEXT if item in listed_candidates(content) else f"{PantryItem.folder}/{item}"
+
+
+def title_of_item(content: Content, item: str) -> str:
+    """What a price list's item is called where people read."""
+    record = content.cuts.get(item) or content.pantry.get(item)
+    named = record or listed_candidates(content).get(item)
+    return named.title if named else title_of(item)
 
 
 def listed_candidates(content: Content) -> Mapping[str, Cut]:

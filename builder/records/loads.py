@@ -10,7 +10,7 @@ from builder.problems import Place, Problem
 from builder.quantities import written_like
 from builder.reading.tree import Text
 from builder.records.content import Content
-from builder.records.equipment import Equipment
+from builder.records.equipment import Equipment, gear_title
 from builder.records.fields import Measure
 from builder.records.kinds import Cook
 from builder.records.sizes import Counted
@@ -91,7 +91,8 @@ def check_tested_loads(content: Content, reported: Doubted) -> Iterator[Problem]
         if mean > holds.value:
             value = Value("cooks.tests.in", first.in_, cook, cook.path, first.date.day)
             of_tests = written_like(first.in_.text, mean)
-            of_gear = tr("{equipment} holds {holds}", equipment=cook.equipment, holds=holds.text)
+            gear_words = gear_title(content.kitchen.equipment, str(cook.equipment))
+            of_gear = tr("{equipment} holds {holds}", equipment=gear_words, holds=holds.text)
             message = tr(
                 "by its tests the load is {of_tests}; {of_gear}", of_tests=of_tests, of_gear=of_gear
             )

@@ -12,7 +12,7 @@ from builder.quantities import is_free
 from builder.records.content import Content, PriceRow
 from builder.records.fields import Measure
 from builder.records.kinds import Cut, PantryItem
-from builder.records.listed import TRY_NEXT, listed_candidates, page_of_item
+from builder.records.listed import TRY_NEXT, listed_candidates, page_of_item, title_of_item
 from builder.records.sold_as import SoldAs, settled
 
 
@@ -139,7 +139,7 @@ def check_same_day(content: Content) -> Iterator[Problem]:
             row.price.place,
             tr(
                 "{item}: {supplier} has a price of that day, too, and that one counts",
-                item=row.item,
+                item=title_of_item(content, row.item),
                 supplier=held.supplier or tr("another list"),
             ),
             hint,
@@ -165,7 +165,7 @@ def check_old_prices(content: Content) -> Iterator[Problem]:
                 row.price.place,
                 tr(
                     "{item}: its supplier's list of {listed} is newer than this of {day}",
-                    item=item,
+                    item=title_of_item(content, item),
                     listed=listed,
                     day=row.date.day,
                 ),

@@ -262,7 +262,7 @@ def plan_scoring_session(
 ) -> ServingPlan:
     """Plan a session in which tasters score samples one after another.
 
-    Orders after `serving_orders`, one code per sample, the warm-up under a code of its own
+    Orders after the serving orders, one code per sample, the warm-up under a code of its own
     before everything else; cooks are started backwards from one service. A sample added at
     the end moves no code, nor does a warm-up.
 

@@ -185,7 +185,7 @@ globalThis.Intervals = (() => {
   }
 
   /* How wide the interval of a figure is, or of the one it looks up or is as sure as, or of its
-     parts together; with one end open twice as far as the other is, with both so wide that one digit is left. */
+     parts together; with one end open twice as far as the other is, with both so wide that two digits are left. */
   function wide(values, ...node) {
     const [table, figure, row] = values.source(...node) ?? node;
     const { figures } = values.book.model[table];
@@ -195,7 +195,7 @@ globalThis.Intervals = (() => {
     const known = [low, high].filter(Number.isFinite);
     if (known.length === 2) return high - low;
     if (Number.isNaN(low) && Number.isNaN(high)) return NaN;
-    return (known.length ? 2 * Math.abs(value - known[0]) : 10 * Math.abs(value)) || Math.abs(value) || NaN;
+    return (known.length ? 2 * Math.abs(value - known[0]) : 0) || Math.abs(value) || NaN;
   }
 
   function derived(values, { asSureAs, total }, table, figure, row) {

@@ -81,6 +81,7 @@ def test_a_cook_below_the_first_temperature_is_on_the_clock_at_once() -> None:
     heat = CoreEstimate(Piece(50, start_c=55), ICE_BATH, 1)
     (first, _) = judge_cooling(heat, FOOD_CODE).stages
     assert first.taken_min == heat.reach_min(c(70))
+    assert first.from_c == 55
 
 
 def test_a_stage_is_judged_at_its_slow_end() -> None:

@@ -89,7 +89,7 @@ def test_a_range_around_a_figure_lies_as_far_below_as_above() -> None:
 @pytest.mark.parametrize(("slow", "kept"), [(119.0, True), (120.0, True), (120.1, False)])
 def test_a_stage_of_cooling_that_ends_just_in_time_is_in_time(slow: float, kept: bool) -> None:
     """US FDA Food Code 2017, 3-501.14(A) [read]: "within 2 hours"."""
-    assert StageCheck(CoolingStage(57.2, 21.1, 120.0), Range(60.0, 90.0, slow)).kept is kept
+    assert StageCheck(CoolingStage(57.2, 21.1, 120.0), Range(60.0, 90.0, slow), 57.2).kept is kept
 
 
 def test_what_is_held_at_just_the_milder_limit_is_not_failed() -> None:

@@ -18,6 +18,8 @@ from builder import __version__
 from builder.build import compute_content
 from builder.pages.editions import reader_of
 from builder.pages.reader import reads_warning
+from builder.pages.search import search_records
+from builder.pages.view import View
 from builder.problems import Problem
 from builder.records.editions import GROUPS, KINDS, PARTS, edition
 from tests.editions.generated import kitchen as generated
@@ -141,6 +143,24 @@ def test_answers_come_without_codes_and_with_them(kitchen: Kitchen, cache: Path)
     assert not any(b"Q71" in data for data in without.values())
     whole = site(kitchen, cache, (*KITCHEN, "tasting answers", "personal codes"))
     assert "Q71" in words(whole[HELD])
+
+
+def test_who_sees_notes_finds_logs_and_decisions_by_the_search(
+    kitchen: Kitchen, cache: Path
+) -> None:
+    """Whoever has no notes finds none of it."""
+    found = "assets/search-data.js"
+    noted = site(kitchen, cache, GROUPS, ("methods", "notes"))[found].decode()
+    for said in ("Changed to Tulgey trim", "cuts/chuck-roll.html#log"):
+        assert said in noted
+    assert f"{SWAP}#decided" in noted
+    plain = site(kitchen, cache, GROUPS)[found].decode()
+    assert "#log" not in plain and "#decided" not in plain
+
+
+def test_the_kitchen_s_own_log_is_found(kitchen: Kitchen) -> None:
+    found = [(title, path) for title, _, path, _ in search_records(View.of(kitchen[0], kitchen[1]))]
+    assert ("Hired the Manxome crew", "kitchen.html#log") in found
 
 
 def test_ballots_of_what_is_ahead_are_led_to(kitchen: Kitchen, cache: Path) -> None:

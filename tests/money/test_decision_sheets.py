@@ -74,3 +74,15 @@ def test_a_swap_without_a_tasting_says_so_on_its_sheet() -> None:
     (form,) = _sheets("shank-for-brisket")
     assert not any(isinstance(block, Chart) for block in form.blocks)
     assert any("No tasting yet." in str(b.text) for b in form.blocks if isinstance(b, FormNote))
+
+
+def test_a_swap_that_is_decided_is_not_asked_again() -> None:
+    """Its sheet says who decided what, when and why, and has room for names, not for a choice."""
+    (form,) = _sheets("duck-leg-for-breast")
+    assert not any(isinstance(block, FormTicks) for block in form.blocks)
+    words = " ".join(str(b.text) for b in form.blocks if isinstance(b, FormNote) and b.strong)
+    assert "MB decided on Jun 30, 2026: " in words
+    assert "Why: it earns a little more, and legs wait for no order." in words
+    (signed,) = (block for block in form.blocks if isinstance(block, FormFields))
+    assert [field.label for field in signed.items] == ["Signed by", "Date", "Look again on"]
+    assert all(not field.value for field in signed.items)

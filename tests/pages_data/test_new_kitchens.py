@@ -12,9 +12,11 @@ from builder.pages.allergen_matrix import allergen_pages
 from builder.pages.components import Page
 from builder.pages.decision_sheets import decision_page
 from builder.pages.equipment import equipment_page
+from builder.pages.forms import cooking_loss_page, yield_test_page
 from builder.pages.kitchen_page import prices_page
 from builder.pages.menu import menu_page
 from builder.pages.reference import reference_pages
+from builder.pages.tries import plate_tries
 from builder.pages.view import View
 from tests.pages_data.kitchens import html_of, text_of, view_of
 from tests.site.sites import STARTER
@@ -69,3 +71,25 @@ def test_the_keys_of_a_customary_kitchen_have_examples_in_its_units() -> None:
     assert "<code>{fat: [6 %, 0.18/lb]}</code>" in cooks
     own = {page.path: html_of(page) for page in reference_pages(started(METRIC))}
     assert "<code>57 °C</code>" in own["writing/cooks.html"]
+
+
+@pytest.mark.parametrize("folder", [METRIC, CUSTOMARY])
+def test_a_sheet_says_no_more_than_its_figures(folder: Path) -> None:
+    view = started(folder)
+    sheet = next(page for page in allergen_pages(view) if page.sheet)
+    assert sheet.answer == "1 sheet for the front of house, on one page of A4 or Letter."
+    cut = view.costed.content.cuts["chuck-roll"]
+    every, first, _ = yield_test_page(view, cut).sections
+    said = "Portions as served are costed by all tests together."
+    assert said in text_of(str(first))
+    assert said not in text_of(str(every))
+    cook = view.costed.content.cooks["ribeye-grill"]
+    assert re.search(r"\bFor\s*12\s*min", words(cooking_loss_page(view, cook)))
+
+
+def test_a_tariff_is_offered_where_a_batch_is_known_to_draw() -> None:
+    view = started(METRIC)
+    plates = view.costed.content.plates
+    offered = {name: {each.label for each in plate_tries(view, plates[name])} for name in plates}
+    assert "Electricity tariff" in offered["chuck-steak"]
+    assert "Electricity tariff" not in offered["ribeye-steak"]

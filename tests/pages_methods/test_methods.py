@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 import subprocess
 import sys
 
@@ -12,11 +13,13 @@ from builder.costing.model import MODEL
 from builder.engine.methods import METHODS
 from builder.engine.tables import Given, Lookup
 from builder.pages.components import Page
-from builder.pages.docstrings import details, summary
+from builder.pages.docstrings import details, pieces, summary
 from builder.pages.method_graph import MethodGraph, function_path
 from builder.pages.methods import method_pages
 from builder.pages.whereabouts import method_path
-from tests.pages_data.kitchens import by_path, hrefs_of, html_of, ids_of, small, text_of
+from tests.pages_data.kitchens import by_path, hrefs_of, html_of, ids_of, small, text_of, view_of
+from tests.pages_data.opened import demo_view
+from tests.site.sites import STARTER
 
 PAGES = by_path(method_pages(small()))
 GRAPH = MethodGraph(MODEL)
@@ -203,3 +206,62 @@ def test_a_count_of_rows_says_which_rows_count() -> None:
         html("methods/section-items.html")
     )
     assert html("methods/section-plates.html") != html("methods/section-items.html")
+
+
+def test_an_example_names_figures_as_the_formula_does() -> None:
+    """Both sides of a swap, and what is looked up in the kitchen, are told apart."""
+    assert sum(len(example_names(html(path))) for path in PAGES) > 500
+    text = text_of(html("methods/swap-margin-change.html"))
+    assert "challenger margin after full" in text.split("An example from this kitchen")[1]
+    for path in PAGES:
+        if "An example" not in html(path):
+            continue
+        names = example_names(html(path))
+        assert len(names) == len(set(names)), path
+
+
+def test_no_id_stands_where_a_name_should() -> None:
+    """What is on a plate, in a sub-recipe and with the cover is called by its own name."""
+    view = demo_view()
+    for table in ("accompaniment", "ingredient", "cover_item"):
+        rows = range(view.costed.figures.size(table))
+        labels = {view.costed.figures.identity(table, row).label for row in rows}
+        assert labels <= {item.title for item in view.costed.content.pantry.values()}
+
+
+def test_tables_are_called_by_what_their_rows_are() -> None:
+    text = text_of(html("methods/moved_cut-weight-on-challenger.html"))
+    assert "over every portion moved" in text
+
+
+def example_names(page: str) -> list[str]:
+    """The first cell of every row of the example."""
+    table = page.partition("<table id=example-figures")[2].partition("</table>")[0]
+    rows = table.partition("<tbody>")[2].split("<tr")[1:]
+    return [text_of(f"<tr{row}".split("<td")[0]) for row in rows]
+
+
+def test_figures_are_named_in_the_units_that_pages_show_them_in() -> None:
+    """Statistics and physics keep the units of their sources."""
+    folder = STARTER.with_name("customary")
+    files = {
+        str(path.relative_to(folder)): path.read_text("utf-8") for path in folder.rglob("*.yaml")
+    }
+    found = list(method_pages(view_of(files)))
+    figures = [page for page in found if page.kind.startswith("Method ·") and page.aside]
+    named = [page for page in figures if not any(t.term == "In the code" for t in page.aside)]
+    assert len(named) > 500
+    assert "Cost per servable lb" in {page.title for page in named}
+    for page in named:
+        said = f"{page.title} {page.lead} {page.aside[0].text}"
+        assert not re.search(r"\bkg\b|kg²|\bkilogram\b|°C|\bmm\b|(?<!Page's )\bL\b", said), (
+            page.path,
+            said,
+        )
+
+
+def test_a_formula_of_a_sourced_function_names_nothing_of_the_code() -> None:
+    for method in METHODS.values():
+        for words in pieces(method.doc):
+            if words.startswith("Formula:"):
+                assert not re.search(r"[a-z]{2,}_[a-z]{2,}", words), (method.name, words)

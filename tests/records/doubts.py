@@ -30,6 +30,6 @@ WARNINGS = [
     ),
     Mistake(
         PRICES, "13.90/kg,West\n", "§13.90/kg,West\n2026-09-08,ribeye,42.00/kg,West\n",
-        "chuck: its supplier's list of Sep 8, 2026 is newer", "today's price",
+        "Chuck: its supplier's list of Sep 8, 2026 is newer", "today's price",
     ),
 ]  # fmt: skip

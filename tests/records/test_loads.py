@@ -58,7 +58,7 @@ def test_tests_that_weigh_more_than_fits_ask_for_the_load(tmp_path: Path) -> Non
     """(7.10 + 7.51) / 2 = 7.305 kg; of that much a bath holds seven, and a load costs by it."""
     problem = found(tmp_path, ("holds: 12 kg", "holds: 7 kg"))
     assert str(problem.place) == f"{COOK}:10:28"
-    assert problem.message == "by its tests the load is 7.305 kg; bath holds 7 kg"
+    assert problem.message == "by its tests the load is 7.305 kg; Bath holds 7 kg"
     assert problem.hint.startswith("write what goes into one at once as load:")
     quiet = ("equipment: bath\n", "equipment: bath\nload: 7 kg\n")
     files = {KITCHEN: SMALL[KITCHEN].replace("holds: 12 kg", "holds: 7 kg")}

@@ -18,7 +18,7 @@ from builder.pages.methods import method_pages
 from builder.pages.search import search_records
 from builder.pages.site import site_pages
 from builder.pages.tasting_evidence import other_duration
-from builder.pages.tastings import tasting_pages
+from builder.pages.tastings import between, tasting_pages
 from builder.pages.view import View
 from tests.pages_data.kitchens import by_path, hrefs_of, html_of, ids_of, text_of
 from tests.tastings.kitchens import KITCHEN, ROOT, SCORES, computed, demo, trial
@@ -234,3 +234,9 @@ def test_one_tasting_is_counted_in_the_singular() -> None:
     assert view is not None
     words = text_of(html_of(by_path(tasting_pages(view))["tastings.html"]))
     assert "1 tasting held, 0 planned; 3 ballots" in words
+
+
+@pytest.mark.parametrize(("least", "most", "said"), [(7, 7, "7"), (5, 8, "5 to 8")])
+def test_one_number_is_no_range(least: int, most: int, said: str) -> None:
+    """Of 20 tasters, 7 correct are what guessing brings, and the most that show a likeness."""
+    assert between(least, most) == said

@@ -110,6 +110,14 @@ def in_print(view: View, node: Node, text: str, width: float) -> float:
     return width * float(per.factor) if per and "/" in text else width
 
 
+def is_open(view: View, node: Node, row: int) -> bool:
+    """Whether an interval has neither end, for a part of the draws has no value."""
+    table, name = node
+    ends = [f"{name}_{end}" for end in ("low", "high")]
+    there = view.costed.figures.model.tables[table].figures
+    return all(end in there and math.isinf(view.number(table, end, row)) for end in ends)
+
+
 @pytest.mark.parametrize("name", ["demo", "customary"])
 def test_no_figure_is_finer_than_its_draws(name: str) -> None:
     """Twice as wide is let pass: where several plates add up, or an end is open, it is near."""
@@ -120,6 +128,8 @@ def test_no_figure_is_finer_than_its_draws(name: str) -> None:
         money = definition.unit.partition("/")[0] in MONEY
         if not money or entered or node in LEFT_OVER | LISTED or node[0] not in TABLES:
             continue
+        if is_open(view, node, row):
+            continue  # two digits, as another test says
         width = in_print(view, node, text, drawn_widths(view, node)[row])
         if math.isfinite(width):
             seen.add(node)
@@ -197,8 +207,12 @@ def test_money_with_both_ends_open_has_two_digits(tmp_path: Path) -> None:
     ]
     assert "break_even_ap_price" in lost
     for name in lost:
-        digits = re.sub(r"\D", "", str(view.text("swap", name, 0))).strip("0")
-        assert len(digits) <= 2, (name, view.text("swap", name, 0))
+        text = str(view.text("swap", name, 0))
+        digits = re.sub(r"\D", "", text).strip("0")
+        assert len(digits) <= 2, (name, text)
+        # Two digits at least, too: a sentence may rest on it, "at $50 it would earn as much".
+        shown, value = float(re.sub(r"[^\d.]", "", text)), abs(view.number("swap", name, 0))
+        assert shown == pytest.approx(value, rel=0.1), (name, text)
     assert "not known within ends: more than once in 20 there is no such value" in text_of(
         pages(view)["swaps/s.html"]
     )
