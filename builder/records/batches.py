@@ -65,8 +65,8 @@ def check_batches(content: Content, reported: Doubted) -> Iterator[Problem]:
     """Warn of an ingredient that its recipe belies, by what it makes, holds besides and costs."""
     for recipe in content.pantry.values():
         weights, made = weights_of(content, recipe, reported)
-        if recipe.makes is not None and made > 0:
-            heaviest, *others = sorted(weights, key=lambda each: -weights[each]) or [""]
+        if recipe.makes is not None and made > 0 and weights:
+            heaviest, *others = sorted(weights, key=lambda each: -weights[each])
             found = list(_check_heaviest(recipe, recipe.makes, heaviest, weights, made))
             yield from found or _check_lasting(recipe, recipe.makes, others, weights, made)
             if len(weights) == len(recipe.of):
@@ -208,7 +208,7 @@ def _check_heaviest(
     poured = makes.dimension is Dimension.VOLUME or len(weights) == 1
     far = heaviest > (POURED if poured else SOLID) * made
     complete = rest >= ALL_THERE * made and heaviest + rest > TOO_MUCH * made
-    if not name or (not far and not (complete and not LASTING.isdisjoint(name.split("-")))):
+    if not far and not (complete and not LASTING.isdisjoint(name.split("-"))):
         return
     # What is reduced to a third still weighs less than this without the heaviest.
     if far and rest > (REDUCED * 1.35 if poured else TOO_MUCH) * made:

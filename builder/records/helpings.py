@@ -71,11 +71,11 @@ def _steaks(content: Content, reported: Doubted) -> Iterator[Problem]:
         for portion in plate.served if len(plate.served) == 1 else ():
             cook = content.cooks.get(str(portion.cook))
             weight = cook.piece.weight if cook and cook.piece else None
-            if cook is None or weight is None or portion.portion.dimension is not Dimension.MASS:
+            if cook is None or weight is None or not _is_weighed(portion.portion):
                 continue
-            number = _kept(cook) * weight.value / portion.portion.value
             if {weight.place, portion.portion.place} & reported or not _is_steak(cook, weight):
                 continue
+            number = _kept(cook) * weight.value / portion.portion.value
             if 1 + LEFT < number < TWO - LEFT or number > TWO + LEFT / 2:
                 value = Value("plates.portion", portion.portion, plate, plate.path)
                 message = tr(
@@ -85,6 +85,10 @@ def _steaks(content: Content, reported: Doubted) -> Iterator[Problem]:
                     portion=portion.portion.text,
                 )
                 yield from warning(value, message, tr("one of them may be a slip"))
+
+
+def _is_weighed(portion: Measure) -> bool:
+    return portion.dimension is Dimension.MASS and portion.value > 0
 
 
 def _is_steak(cook: Cook, weight: Measure) -> bool:
