@@ -26,6 +26,9 @@ from builder.records.written import Value, is_far, middle_of, times, warning, wi
 USUAL_SHARE, DEAR = 0.3, 0.65
 # Meat that is hardly any part of the price of its plate. Common practice, no published source.
 CHEAP = 0.06
+# A wanted share of food is far from the menu where every plate is above it, and the middle plate
+# has so many times as much. Common practice, no published source.
+AIMED, FEW = 1.6, 2
 # A price is in doubt above so many times the middle of the others in its section, where its food
 # is also less than this part of every other plate's share. Common practice, no published source.
 ABOVE_OTHERS, LEAST = 2.5, 0.6
@@ -39,6 +42,7 @@ def check_dear(content: Content, doubts: Doubts, reported: Collection[Place]) ->
     shares = {plate.id: doubts.share(plate) for plate in content.plates.values()}
     others = _Others.of(content, shares)
     places = set(reported)
+    yield from _aim(content, others.shares, places)
     for plate in content.plates.values():
         if places.intersection(_rests_on(content, plate)):
             continue
@@ -48,6 +52,23 @@ def check_dear(content: Content, doubts: Doubts, reported: Collection[Place]) ->
         elif share > 0:
             above = list(_far_above(content, plate, share, others))
             yield from above or _cheap(content, plate, share)
+
+
+def _aim(content: Content, shares: list[float], reported: set[Place]) -> Iterator[Problem]:
+    """A food cost that the kitchen aims at, and that no plate comes near."""
+    kitchen = content.kitchen
+    aim = kitchen.targets.food_cost if kitchen.targets else None
+    if aim is None or len(shares) < FEW or reported or not 0 < aim.value < shares[0]:
+        return
+    middle = middle_of(shares)
+    if middle > AIMED * aim.value:
+        value = Value("kitchen.targets.food cost", aim, kitchen, kitchen.path)
+        message = tr(
+            "food cost: {aim} is less than any plate has, and the middle plate has {middle}",
+            aim=aim.text,
+            middle=style_of(kitchen).percent(middle),
+        )
+        yield from warning(value, message, slip(aim, middle / aim.value), "food cost")
 
 
 def _rests_on(content: Content, plate: Plate) -> Iterator[Place]:

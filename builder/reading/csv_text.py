@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import csv
 import re
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from builder.language import tr
+from builder.language import ntr, tr
 from builder.problems import Place, Problem, did_you_mean, nearest
 from builder.reading.limits import LIMITS, Limits
 from builder.reading.other_words import another_word, meant_by
@@ -49,7 +49,8 @@ def parse_csv(
     if not source.decode(data, limits.csv_bytes):
         return [], source.problems
     known = {*required, *(optional or ())}
-    rows = _rows(source, _delimiter(source.text, known))
+    delimiter = _delimiter(source.text, known)
+    rows = _rows(source, delimiter)
     header = next(rows, None)
     if header is None:
         if not source.problems:
@@ -62,7 +63,7 @@ def parse_csv(
         return [], source.problems
     check = _Header(source, tuple(required), None if optional is None else known)
     columns = check.columns(header)
-    records = list(_records(source, columns, rows)) if columns else []
+    records = list(_records(source, columns, list(rows), delimiter)) if columns else []
     return records, source.problems
 
 
@@ -181,7 +182,9 @@ class _Header:
             meant_by(name, self.known or ()) or nearest(name, self.known) for name in unknown
         }
         for missing in (name for name in self.required if name not in {*seen, *misspelt}):
-            hint = did_you_mean(missing, set(seen) - (self.known or set()))
+            hint = did_you_mean(missing, set(seen) - (self.known or set())) or tr(
+                "add it to the first row, and its cell to every other"
+            )
             self.source.refuse(cells[0].line, 1, missing_column(missing), hint)
         return names if len(self.source.problems) == before else []
 
@@ -210,21 +213,72 @@ class _Header:
         self.source.refuse(name.line, name.column, message, hint)
 
 
-def _records(source: Source, columns: list[Text], rows: Iterable[list[Text]]) -> Iterator[Branch]:
-    """Each row of the header's length as a Branch."""
+def _records(
+    source: Source, columns: list[Text], rows: Sequence[list[Text]], delimiter: str
+) -> Iterator[Branch]:
+    """Each row of the header's length as a Branch.
+
+    Where another sign parts the cells of every row, the header is what is wrong, and said once.
+    """
+    parted = {_parted_by(source, row, columns, delimiter) for row in rows}
+    if len(parted) == 1 and len(rows) > 1 and (other := parted.pop()):
+        message = tr(
+            'the cells of the header are parted by "{delimiter}", those of the rows by "{other}"',
+            delimiter=shown(delimiter),
+            other=shown(other),
+        )
+        header = source.line(columns[0].line).replace(delimiter, other)
+        source.refuse(columns[0].line, 1, message, tr("write {header}", header=shown(header)))
+        return
     for row in rows:
         cells = row[: len(columns)] + _trimmed(row[len(columns) :])
         if len(cells) != len(columns):
-            message = tr(
+            message = ntr(
+                "this row has {cells} cell, the header {columns}",
                 "this row has {cells} cells, the header {columns}",
+                len(cells),
                 cells=len(cells),
                 columns=len(columns),
             )
-            source.refuse(row[0].line, row[0].column, message, _row_hint(cells, columns))
+            hint = _other_sign(source, row, columns, delimiter) or _row_hint(cells, columns)
+            source.refuse(row[0].line, row[0].column, message, hint)
             continue
         record = Branch(Place(source.file, row[0].line, 1))
         record.update(zip(columns, cells, strict=True))
         yield record
+
+
+def _parted_by(source: Source, row: list[Text], columns: list[Text], delimiter: str) -> str:
+    """The sign that parts the cells of a row instead of the header's; empty where none does."""
+    line = source.line(row[0].line)
+    fits = (
+        other
+        for other in DELIMITERS
+        if other != delimiter and other in line and len(row) < len(columns)
+        if line.replace(other, delimiter).count(delimiter) + 1 == len(columns)
+    )
+    return next(fits, "")
+
+
+def _other_sign(source: Source, row: list[Text], columns: list[Text], delimiter: str) -> str:
+    """The row with the sign of the header, where another one parts its cells."""
+    other = _parted_by(source, row, columns, delimiter)
+    if not other:
+        return ""
+    return tr(
+        'cells are parted by "{delimiter}" here: write {row}',
+        delimiter=shown(delimiter),
+        row=shown(source.line(row[0].line).replace(other, delimiter)),
+    )
+
+
+def shown(text: str) -> str:
+    """A line as a message quotes it: a tab is an arrow.
+
+    >>> shown("a\\tb")
+    'a→b'
+    """
+    return text.strip("\r\n").replace("\t", "→")
 
 
 def _row_hint(cells: list[Text], columns: list[Text]) -> str:

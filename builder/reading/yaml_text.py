@@ -133,7 +133,8 @@ class _Reading:
     def result(self) -> Node | None:
         """The finished tree; nothing written or a lone value is a problem."""
         if self.root is None or isinstance(self.root, Blank):
-            self.source.refuse(0, 0, tr("nothing is written in this file"))
+            hint = tr("write its keys in it, or delete it")
+            self.source.refuse(0, 0, tr("nothing is written in this file"), hint)
             return None
         if isinstance(self.root, Text):
             place, hint = self.root.place, tr('write "key: value" lines')
@@ -316,6 +317,7 @@ class _Reading:
             self.refuse(
                 event,
                 tr('"{short}" is given twice: first at {first}', short=short(node), first=first),
+                tr("delete one of the two"),
             )
         elif node[:1].isspace() or node[-1:].isspace():
             self.refuse(

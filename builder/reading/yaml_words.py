@@ -34,6 +34,10 @@ _HAS_VALUE = re.compile(r"^\s*(?:- +)?[^\s#][^#]*?:\s+[^\s#&|>]")
 _INDENT = re.compile(r"^\s*")
 _OPEN_QUOTE = re.compile(r"""(?:^|[:,\[{-]\s*)(?:"(?=[^"]*$)|'(?=[^']*$))""")
 
+_KEY_NUMBER = re.compile(r"^\s*(?:- +)?([A-Za-z][A-Za-z -]*?) +([$€£]?[0-9][^:]*)$")
+_KEY_WORD = re.compile(r"^\s*(?:- +)?([A-Za-z][\w-]*) +([^\s:][^:]*)$")
+# A longer line is no key with its value, and is not written again.
+LONGEST_LINE = 60
 _GLUED_WORD = re.compile(r"[A-Za-z][\w-]*:(?!//)(?=\S)")
 
 Spot = tuple[int, int]
@@ -52,6 +56,18 @@ def space_after_colon(text: str) -> str:
     end = text.index(":", found.start()) + 1 if found else len(text)
     spaced = f' ("{short(f"{text[:end]} {text[end:]}")}")' if found else ""
     return tr("put a space after the colon{spaced}, or quotes around a text", spaced=spaced)
+
+
+def with_colon(text: str) -> str:
+    """A key and a value, parted by a space alone, with their colon; empty where no two words are.
+
+    The key ends before the first number, else with its first word.
+
+    >>> with_colon("  species beef"), with_colon("- hands on 40 min"), with_colon("beef")
+    ('species: beef', 'hands on: 40 min', '')
+    """
+    found = _KEY_NUMBER.match(text) or _KEY_WORD.match(text)
+    return f"{found[1]}: {found[2].strip()}" if found and len(text) <= LONGEST_LINE else ""
 
 
 def refuse_syntax(source: Source, error: yaml.MarkedYAMLError) -> None:
@@ -94,7 +110,9 @@ def without_value(source: Source, key: Text, above: Text | None) -> tuple[Place,
         quoted = f'"{short(f"{above}, {key}")}"'
         message = tr('"{short}" has no colon, and a comma parts two keys here', short=short(key))
         return key.place, message, tr("put words with a comma in quotes: {quoted}", quoted=quoted)
-    return key.place, tr('"{short}" has no colon', short=short(key)), tr('write "key: value"')
+    message = tr('"{short}" has no colon', short=short(key))
+    written = with_colon(key)
+    return key.place, message, tr("write {written}", written=written or tr('"key: value"'))
 
 
 def _commented(key: Text, line: str, rest: str) -> tuple[Place, str, str] | None:
@@ -192,7 +210,7 @@ def _second_colon(source: Source, spot: Spot, _: Spot) -> Explanation:
             "this line is indented under line {above}, which has a value of its own", above=above
         )
         return (line, _first(source, line)), message, tr(_LINE_UP)
-    return (above or line, 1), tr(_NO_COLON), tr(_ADD_COLON)
+    return _lacks_colon(source, above or line)
 
 
 def _no_colon(source: Source, _: Spot, began: Spot) -> Explanation:
@@ -201,7 +219,17 @@ def _no_colon(source: Source, _: Spot, began: Spot) -> Explanation:
         return _glued(source, line, glued)
     if glued := _GLUED_DASH.match(source.line(line)):
         return (line, glued.end()), _NO_DASH_SPACE, _DASH_SPACE
-    return began, tr(_NO_COLON), tr(_ADD_COLON)
+    return _lacks_colon(source, line)
+
+
+def _lacks_colon(source: Source, line: int) -> Explanation:
+    written = with_colon(source.line(line))
+    hint = tr("write {written}", written=written) if written else ""
+    return (
+        (line, _first(source, line)),
+        tr(_NO_COLON),
+        "; ".join(filter(None, (tr(_ADD_COLON), hint))),
+    )
 
 
 def _no_entry(source: Source, spot: Spot, _: Spot) -> Explanation:

@@ -10,16 +10,21 @@ from builder.language import tr
 from builder.problems import Problem
 from builder.records.content import Content
 from builder.records.slips import slip
+from builder.records.takings import week_of
 from builder.records.written import Doubted, Value, rounded, warning
 
-# A margin is this part of the middle price at the least, and usually. Common practice, no
-# published source.
-LEAST, USUAL = 0.08, 0.6
+# A margin is this part of the middle price at the least, at the most, and usually. Common
+# practice, no published source.
+LEAST, MOST, USUAL = 0.08, 0.9, 0.6
+# So many weeks of all that the plates sell nobody buys at once. Common practice, no published
+# source.
+WEEKS = 5.0
 
 
 def check_aims(content: Content, reported: Doubted) -> Iterator[Problem]:
     """Warn of a margin that no plate can leave, or every plate does, and of covers that fall."""
     yield from _margin(content, reported)
+    yield from _weeks_of_covers(content, reported)
     kitchen = content.kitchen
     for less, more in pairwise(kitchen.covers):
         if more.value < less.value and not {less.place, more.place} & reported:
@@ -30,6 +35,31 @@ def check_aims(content: Content, reported: Doubted) -> Iterator[Problem]:
                 less=less.text,
             )
             yield from warning(value, message, tr("one of them may be a slip"))
+
+
+def _weeks_of_covers(content: Content, reported: Doubted) -> Iterator[Problem]:
+    """Numbers of portions that all plates together sell in many weeks only.
+
+    A plate of which nothing is known counts as the mean of the others; sold by the piece or by
+    the weight, nothing is known of what a week takes.
+    """
+    kitchen, weeks = (
+        content.kitchen,
+        [w for p in content.plates.values() if (w := week_of(p, reported))],
+    )
+    if not weeks or content.buffets or content.menus:
+        return
+    week = sum(weeks) / len(weeks) * len(content.plates)
+    for covers in kitchen.covers:
+        if covers.place not in reported and covers.value > WEEKS * week:
+            value = Value("kitchen.covers", covers, kitchen, kitchen.path)
+            message = tr(
+                "{covers} portions are what all plates sell in {weeks} weeks",
+                covers=covers.text,
+                weeks=rounded(covers.value / week, 2),
+            )
+            hint = tr("this number, or a forecast, may be a slip")
+            yield from warning(value, message, hint)
 
 
 def _margin(content: Content, reported: Doubted) -> Iterator[Problem]:
@@ -45,6 +75,12 @@ def _margin(content: Content, reported: Doubted) -> Iterator[Problem]:
     middle = median(prices)
     if margin.value > max(prices):
         message = tr("{margin} is more than any plate of the menu costs", margin=margin.text)
+    elif margin.value > MOST * middle:
+        message = tr(
+            "{margin} is much to aim at: the middle plate costs {rounded}",
+            margin=margin.text,
+            rounded=rounded(middle),
+        )
     elif margin.value < LEAST * middle:
         message = tr(
             "{margin} is little to aim at: the middle plate costs {rounded}",

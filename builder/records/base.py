@@ -15,7 +15,7 @@ from builder.problems import Place, Problem, did_you_mean, nearest
 from builder.reading.other_words import another_word
 from builder.reading.tree import Branch, Node, Row, Text
 from builder.records.fields import Date, Words, refuse
-from builder.records.hint_examples import with_example
+from builder.records.hint_examples import as_names, with_example
 from builder.records.initials import Initials
 
 LONGEST_QUOTED = 60
@@ -246,9 +246,8 @@ def _problem(kind: type[Written], root: Node | None, file: str, detail: ErrorDet
         case "list_type":
             return Problem(place, tr("a list is wanted here"), _as_list(root, detail["loc"]))
         case "dict_type":
-            return Problem(
-                place, tr("names with values are wanted here"), tr("write each as name: value")
-            )
+            hint = as_names(_walk(root, detail["loc"])[-1:]) or tr("write each as name: value")
+            return Problem(place, tr("names with values are wanted here"), hint)
         case _:
             return Problem(place, str(detail["msg"]))
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from builder.language import tr
@@ -10,7 +10,7 @@ from builder.problems import Problem
 from builder.quantities import Dimension
 from builder.records.amounts import in_mass
 from builder.records.content import Content
-from builder.records.fields import Measure
+from builder.records.fields import Id, Measure
 from builder.records.kinds import PantryItem
 from builder.records.slips import slip
 from builder.records.written import Doubted, Value, rounded, times, warning
@@ -36,6 +36,12 @@ WATERED, STEEPED = 3.2, 10.0
 # makes so many times of what goes in at the most; poured, so many. Common practice, no
 # published source.
 WEIGHED, SOUP = 1.5, 2.0
+# Bones flavour no more of a stock than this, by their weight and all that goes in with them.
+# Common practice, no published source.
+OF_BONES = 1.75
+# What neither boils away nor is poured off is no larger part of a batch whose other ingredients
+# would make it by themselves. Common practice, no published source.
+MOST_LASTING = 0.75
 # What is mostly poured, and is weighed by the litre so that no air counts, gains hardly anything.
 MOSTLY_POURED = 1.2
 # What takes up water that nobody writes: dry goods, by the words of their ids.
@@ -59,9 +65,10 @@ def check_batches(content: Content, reported: Doubted) -> Iterator[Problem]:
     """Warn of an ingredient that its recipe belies, by what it makes, holds besides and costs."""
     for recipe in content.pantry.values():
         weights, made = weights_of(content, recipe, reported)
-        if recipe.makes is not None and made > 0:
-            for name in sorted(weights, key=lambda each: -weights[each])[:1]:
-                yield from _check_heaviest(recipe, recipe.makes, name, weights, made)
+        if recipe.makes is not None and made > 0 and weights:
+            heaviest, *others = sorted(weights, key=lambda each: -weights[each])
+            found = list(_check_heaviest(recipe, recipe.makes, heaviest, weights, made))
+            yield from found or _check_lasting(recipe, recipe.makes, others, weights, made)
             if len(weights) == len(recipe.of):
                 yield from _check_made(recipe, recipe.makes, weights, made)
         yield from _check_drops(recipe, weights)
@@ -92,6 +99,8 @@ def _check_made(
     dry = any(not DRY.isdisjoint(str(name).split("-")) for name in recipe.of)
     # A note may say what else goes in.
     most = WATERED if dry or recipe.note else SOUP if poured else WEIGHED
+    if poured and not dry and not recipe.note and _bones(recipe):
+        most = OF_BONES
     if poured and wet > total / 2 and in_mass(recipe, makes) and not (dry or recipe.note):
         most = MOSTLY_POURED
     if total > 0 and made > most * total:
@@ -108,11 +117,15 @@ def _check_made(
         yield from warning(value, message, slip(makes, total / made))
 
 
+def _bones(recipe: PantryItem) -> list[Id]:
+    return [name for name in recipe.of if "bones" in str(name).split("-")]
+
+
 def _few_bones(
     recipe: PantryItem, makes: Measure, weights: Mapping[str, float], made: float
 ) -> list[Problem]:
     """Bones that weigh less than what flavours their stock: theirs is the likelier slip."""
-    bones = [n for n in recipe.of if "bones" in str(n).split("-") and weights.get(str(n), 0) > 0]
+    bones = [name for name in _bones(recipe) if weights.get(str(name), 0) > 0]
     if len(bones) != 1 or weights[str(bones[0])] > sum(weights.values()) / 2:
         return []
     amount = recipe.of[bones[0]]
@@ -207,12 +220,37 @@ def _check_heaviest(
         )
         yield from warning(value, message, slip(makes, (heaviest + rest) / made))
         return
-    amount = next(amount for key, amount in recipe.of.items() if key == name)
-    value = Value("pantry.of", amount, recipe, recipe.path, item=name)
     meant = max((REDUCED if poured else 1.0) * made - rest, made * LITTLE)
+    amount = _amount_of(recipe, name)
     hint = (
         slip(amount, meant / heaviest) if far else tr("the other ingredients make it without this")
     )
+    yield from _too_heavy(recipe, makes, name, hint)
+
+
+def _check_lasting(
+    recipe: PantryItem,
+    makes: Measure,
+    names: Sequence[str],
+    weights: Mapping[str, float],
+    made: float,
+) -> Iterator[Problem]:
+    """Butter and the like beside a heavier ingredient: `weights` and `made` [kg]."""
+    for name in names:
+        rest = sum(weights.values()) - weights[name]
+        lasts = not LASTING.isdisjoint(name.split("-"))
+        if lasts and rest >= ALL_THERE * made and weights[name] > MOST_LASTING * made:
+            amount = _amount_of(recipe, name)
+            yield from _too_heavy(recipe, makes, name, slip(amount, 0.1 * made / weights[name]))
+
+
+def _amount_of(recipe: PantryItem, name: str) -> Measure:
+    return next(amount for key, amount in recipe.of.items() if key == name)
+
+
+def _too_heavy(recipe: PantryItem, makes: Measure, name: str, hint: str) -> Iterator[Problem]:
+    amount = _amount_of(recipe, name)
+    value = Value("pantry.of", amount, recipe, recipe.path, item=name)
     message = tr(
         "{amount} is too heavy for a recipe that makes {makes}",
         amount=amount.text,

@@ -106,6 +106,8 @@ def scalar(node: object, wanted: str) -> Text:
             )
         return node
     place = node.place if isinstance(node, Branch | Row) else None
+    alone = node[0] if isinstance(node, Row) and len(node) == 1 else None
+    wanted = alone if isinstance(alone, Text) and not isinstance(alone, Blank) else wanted
     raise refuse(tr(SINGLE), tr("write {wanted}", wanted=wanted), place)
 
 

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
+from statistics import median
 
 from builder.data import plausible_ranges
 from builder.language import tr
 from builder.problems import Problem
 from builder.quantities import Dimension
 from builder.records.content import Content
-from builder.records.kinds import Cut
+from builder.records.fields import Measure
+from builder.records.kinds import Cook, Cut
 from builder.records.slips import slip
-from builder.records.written import Doubted, Value, warning
+from builder.records.written import Doubted, Value, rounded, warning
 
 # One that is bought weighs so many times a piece of it that is cooked: a joint is cut into a
 # few. A bag of several pieces may count as one. Common practice, no published source.
@@ -21,6 +24,10 @@ SEVERAL = 3.0
 # What is cooked for one plate weighs so many times as raw, bones and all, at the most what it
 # does once it is served. Common practice, no published source.
 RAW = 2.0
+# A steak, cooked one by one, of so much at the most [kg] is for one plate or for two: the part of
+# a portion that may be left or lack. Common practice, no published source.
+STEAK, LEFT, TWO = 0.6, 0.25, 2.0
+ONE_BY_ONE = frozenset(("grill", "pan"))
 
 
 def check_helpings(content: Content, reported: Doubted) -> Iterator[Problem]:
@@ -29,6 +36,7 @@ def check_helpings(content: Content, reported: Doubted) -> Iterator[Problem]:
         yield from _pieces(content, cut, reported)
     yield from _sides(content, reported)
     yield from _served(content, reported)
+    yield from _steaks(content, reported)
 
 
 def _served(content: Content, reported: Doubted) -> Iterator[Problem]:
@@ -55,6 +63,51 @@ def _served(content: Content, reported: Doubted) -> Iterator[Problem]:
                     served=served,
                 )
                 yield from warning(value, message, slip(weight, 0.1))
+
+
+def _steaks(content: Content, reported: Doubted) -> Iterator[Problem]:
+    """A steak that is neither one portion nor two, which leaves part of one."""
+    for plate in content.plates.values():
+        for portion in plate.served if len(plate.served) == 1 else ():
+            cook = content.cooks.get(str(portion.cook))
+            weight = cook.piece.weight if cook and cook.piece else None
+            if cook is None or weight is None or not _is_weighed(portion.portion):
+                continue
+            if {weight.place, portion.portion.place} & reported or not _is_steak(cook, weight):
+                continue
+            number = _kept(cook) * weight.value / portion.portion.value
+            if 1 + LEFT < number < TWO - LEFT or number > TWO + LEFT / 2:
+                value = Value("plates.portion", portion.portion, plate, plate.path)
+                message = tr(
+                    "a steak of {weight} raw gives {number} portions of {portion}",
+                    weight=weight.text,
+                    number=rounded(number, 2),
+                    portion=portion.portion.text,
+                )
+                yield from warning(value, message, tr("one of them may be a slip"))
+
+
+def _is_weighed(portion: Measure) -> bool:
+    return portion.dimension is Dimension.MASS and portion.value > 0
+
+
+def _is_steak(cook: Cook, weight: Measure) -> bool:
+    """Whether each piece goes on the fire by itself, and none of it is carved away."""
+    one_by_one = ONE_BY_ONE & set(cook.how.lower().replace(",", " ").split()[:1])
+    return (
+        bool(one_by_one)
+        and str(cook.counts_as) == "steak"
+        and weight.value <= STEAK
+        and cook.carve is None
+        and cook.portion_cut is None
+    )
+
+
+def _kept(cook: Cook) -> float:
+    """Which part of a piece's weight is left of it once it is cooked; NaN where nothing says."""
+    stated = cook.stated_yield
+    tested = [test.out.value / test.in_.value for test in cook.tests if test.in_.value > 0]
+    return stated if stated is not None else median(tested) if tested else math.nan
 
 
 def _pieces(content: Content, cut: Cut, reported: Doubted) -> Iterator[Problem]:

@@ -21,11 +21,14 @@ KWH_PER_KG, KW, USUAL = 4.0, 8.0, 0.15
 # A bath of water draws no more than its heater, and a kilogram in it takes a fraction.
 BATH_KWH_PER_KG, BATH_KW = 0.5, 2.0
 # Litres of a bath for a kilogram that it holds: meat takes up a litre, and water has to flow
-# round it; usual is three to four. Common practice, no published source.
-LITRES_PER_KG, USUAL_LITRES = (1.05, 15.0), 3.5
+# round all of it; usual is three to four. Common practice, no published source.
+LITRES_PER_KG, USUAL_LITRES = (1.6, 15.0), 3.5
 # What a bath at temperature loses for a litre of it [W]: a large one under its lid, a small open
 # one; usual is five. Common practice, no published source.
 WATTS_PER_L, USUAL_WATTS = (0.7, 40.0), 5.0
+# Under a lid hardly any water evaporates, which is most of what an open bath loses: so much at
+# the most for a litre [W], from so many litres on. Common practice, no published source.
+LIDDED_WATTS, NO_POT = 15.0, 15.0
 
 
 def check_meters(content: Content, reported: Doubted) -> Iterator[Problem]:
@@ -88,13 +91,11 @@ def _bath(content: Content, gear: Equipment, reported: Doubted) -> Iterator[Prob
     litres = volume.value / holds.value if holds.value > 0 else 0.0
     if litres and not LITRES_PER_KG[0] <= litres <= LITRES_PER_KG[1]:
         value = Value("kitchen.equipment.volume", volume, gear, content.kitchen.path)
-        size = "little" if litres < LITRES_PER_KG[0] else "much"
-        message = tr(
-            "{volume} is {size} for equipment that holds {holds}",
-            volume=volume.text,
-            size=size,
-            holds=holds.text,
-        )
+        words = {"volume": volume.text, "holds": holds.text}
+        if litres < LITRES_PER_KG[0]:
+            message = tr("{volume} is little for equipment that holds {holds}", **words)
+        else:
+            message = tr("{volume} is much for equipment that holds {holds}", **words)
         yield from warning(value, message, slip(volume, USUAL_LITRES / litres))
 
 
@@ -105,7 +106,9 @@ def _standby(content: Content, gear: Equipment, reported: Doubted) -> Iterator[P
     if {volume.place, draws.place} & reported:
         return
     watts = draws.value * 1000 / volume.value
-    if watts and not WATTS_PER_L[0] <= watts <= WATTS_PER_L[1]:
+    lidded = gear.cover not in {None, "open"} or gear.covered
+    most = LIDDED_WATTS if lidded and volume.value >= NO_POT else WATTS_PER_L[1]
+    if watts and not WATTS_PER_L[0] <= watts <= most:
         value = Value("kitchen.equipment.measured standby", draws, gear, content.kitchen.path)
         size = tr("little") if watts < WATTS_PER_L[0] else tr("a great deal")
         message = tr(

@@ -37,6 +37,9 @@ from builder.records.written import (
 # records that have the same kind, where there are more than a few. Common practice, no
 # published source.
 OWN, SOLD, FEW = 3.5, 7.0, 3
+# What a kitchen counts one by-product at is its own choice, and moves as prices do. Common
+# practice, no published source.
+OWN_WORTH = 1.9
 # A month that has only begun may hold a single day.
 PART_OF_MONTH = 31.0
 PEERS = {
@@ -289,7 +292,7 @@ def _worths(content: Content) -> Iterator[History]:
         for value in worths_of(owner):
             found[value.key, value.item].append(value)
         for (_, item), worths in found.items():
-            yield worths, tr("{item} in the other tests", item=item), lambda _: OWN, 0.0
+            yield worths, tr("{item} in the other tests", item=item), lambda _: OWN_WORTH, 0.0
 
 
 # Against what else is known of the same thing

@@ -13,7 +13,7 @@ from builder.records.fields import Measure
 from builder.records.kinds import Cook
 from builder.records.plans import MODELLED, Piece
 from builder.records.sizes import Counted
-from builder.records.slips import slip
+from builder.records.slips import other_scale, slip
 from builder.records.ways import BATH
 from builder.records.written import Doubted, Value, far, warning
 
@@ -40,6 +40,9 @@ JOINT, FLAT = 0.7, 0.35
 # it longer in the dry heat of an oven; 1.2 for a brisket of 5 kg in 16 h, 2.1 for an hour and a
 # half of chicken wings. Common practice, no published source.
 DRIED = 4.0
+# Meat freezes a little below nothing, and a freezer holds it far below: what lies between is of
+# neither [degrees Celsius]. Common practice, no published source.
+FREEZING, FREEZER, CHILLED = -4.0, -12.0, 8.0
 
 
 def check_pieces(content: Content, reported: Doubted) -> Iterator[Problem]:
@@ -49,9 +52,30 @@ def check_pieces(content: Content, reported: Doubted) -> Iterator[Problem]:
             yield from _check_piece(cook, cook.piece, reported)
         elif cook.piece is not None:
             yield from _check_joint(cook, cook.piece, reported)
+        yield from _check_start(content, cook)
         weighed = [test.in_.value for test in cook.tests if test.in_.place not in reported]
         if cook.load is not None and weighed:
             yield from _check_load(cook, cook.load, median(weighed), reported)
+
+
+def _check_start(content: Content, cook: Cook) -> Iterator[Problem]:
+    """A start between a cold room and a freezer, or frozen in a scale that nothing else is in."""
+    start = cook.piece.starts_at if cook.piece else None
+    if start is None or start.value >= FREEZING:
+        return
+    scales = [heat.text[-1] for each in content.cooks.values() if (heat := each.at)]
+    alone = bool(scales) and start.text[-1] not in scales
+    if start.value > FREEZER or alone:
+        value = Value("cooks.piece.starts at", start, cook, cook.path)
+        message = (
+            tr("{start} is neither chilled nor as cold as a freezer", start=start.text)
+            if start.value > FREEZER
+            else tr(
+                "{start} is frozen, and no other temperature of a cook is in this scale",
+                start=start.text,
+            )
+        )
+        yield from warning(value, message, other_scale(start, FREEZING, CHILLED))
 
 
 def _check_load(cook: Cook, load: Measure, tested: float, reported: Doubted) -> Iterator[Problem]:
@@ -156,11 +180,10 @@ def _against_time(
     elif number < HALF_WARMED and cook.how == BATH and cook.core is None and _is_slab(cook):
         value = Value("cooks.for", time, cook, cook.path)
         message = tr(
-            "{time} is short for a piece of {thickness}: its core stays far below",
+            "{time} is short for a piece of {thickness}: its core stays far below the bath",
             time=time.text,
             thickness=thickness.text,
         )
-        message += " the bath"
         yield from warning(value, message, slip(time, 60.0) if "min" in time.text else "")
     elif number > ENDLESS:
         value = Value("cooks.piece.thickness", thickness, cook, cook.path)

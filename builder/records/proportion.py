@@ -24,8 +24,11 @@ from builder.records.chains import stages_of
 from builder.records.content import Content
 from builder.records.fields import Day, Measure
 from builder.records.helpings import check_helpings
-from builder.records.kinds import Cook, Cut, Equipment, PantryItem
+from builder.records.in_names import check_names
+from builder.records.kinds import Cook, Cut, Equipment, PantryItem, Plate
+from builder.records.larder import check_larder
 from builder.records.loads import check_tested_loads
+from builder.records.long_cooks import check_long_cooks
 from builder.records.losses import check_losses
 from builder.records.meters import check_meters
 from builder.records.moves import against_last
@@ -40,7 +43,9 @@ from builder.records.peers import (
 )
 from builder.records.pieces import check_pieces
 from builder.records.rich import check_rich
+from builder.records.roles import check_roles
 from builder.records.slips import slip, slip_into
+from builder.records.stages import Stage
 from builder.records.takings import check_takings
 from builder.records.tariffs import check_currency, check_tariffs
 from builder.records.weighings import check_weighings
@@ -105,8 +110,12 @@ def check_proportion(content: Content) -> Iterator[Problem]:
         against_sales,
         check_takings,
         check_pieces,
+        check_names,
         check_tested_loads,
         against_price,
+        check_long_cooks,
+        check_larder,
+        check_roles,
         check_aims,
         _days,
     ]
@@ -185,6 +194,10 @@ def _ranges(written: Value) -> Iterator[PlausibleRange]:
 
 def _kinds(written: Value) -> list[str]:
     match written.owner:
+        case Plate() if written.item:
+            return str(written.item).split("-")
+        case Cook() if how := _stage_how(written):
+            return how.lower().replace(",", " ").split()[:1]
         case Cook() as cook:
             way = cook.how.lower().replace(",", " ").split()[:1]
             form = [str(cook.counts_as)] if cook.counts_as else []
@@ -199,6 +212,12 @@ def _kinds(written: Value) -> list[str]:
                 : 3 if "s" in last else 1
             ]
     return []
+
+
+def _stage_how(written: Value) -> str:
+    """How a stage of a cook's own is done, for a value that the stage holds."""
+    stage = getattr(written.owner, written.key.split(".")[1], None)
+    return str(stage.how or "") if isinstance(stage, Stage) else ""
 
 
 def _like(

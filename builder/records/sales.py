@@ -12,6 +12,7 @@ from pydantic import TypeAdapter, ValidationError
 
 from builder.language import tr
 from builder.problems import Place, Problem, bounded, did_you_mean, nearest
+from builder.quantities.errors import quoted
 from builder.reading.folder import ContentFile
 from builder.reading.sales import parse_sales
 from builder.reading.tree import Branch, Text
@@ -27,6 +28,7 @@ _WHOLE = re.compile(r"([+-]?)([0-9]+)(?:[.,]0*)?")
 _PARTS = {
     "year-month-day": (1, 2, 3), "day/month/year": (3, 2, 1), "month/day/year": (3, 1, 2),
 }  # fmt: skip
+_YEAR_DIGITS = (2, 4)
 _DAY: TypeAdapter[object] = TypeAdapter(Date)
 _COUNT: TypeAdapter[object] = TypeAdapter(Whole)
 _MONEY: TypeAdapter[object] = TypeAdapter(Money)
@@ -167,6 +169,14 @@ class _Rows:
         if found and order:
             year, month, day = (found[part] for part in order)
             text = f"{'20' if len(year) == 2 else ''}{year}-{month:0>2}-{day:0>2}"
+            if len(year) not in _YEAR_DIGITS or len(day) > len("31"):
+                hint = tr(
+                    "write it as {order}, or change dates: below till: in kitchen.yaml",
+                    order=self.till.dates,
+                )
+                message = tr("{line} is not a date", line=quoted(cell))
+                wrong.append(Problem(cell.place, message, hint))
+                return None
         read = self._read(_DAY, _at(text, cell), wrong)
         if read is None and found and not order:
             hint = tr("write dates: day/month/year (or month/day/year) below till: in kitchen.yaml")

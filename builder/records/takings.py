@@ -39,7 +39,7 @@ def check_takings(content: Content, reported: Doubted) -> Iterator[Problem]:
         yield from _covers(content, service, reported)
 
 
-def _week(plate: Plate | None, reported: Doubted) -> float:
+def week_of(plate: Plate | None, reported: Doubted) -> float:
     """What a plate sells a week by its months, else by its forecast; 0 where neither is known."""
     if plate is None:
         return 0.0
@@ -53,7 +53,7 @@ def _sold(content: Content, count: Count, reported: Doubted) -> Iterator[Problem
     days = (count.to.day - count.from_.day).days + 1 if count.from_ and count.to else 0
     for name, counted in count.plates.items():
         plate = content.plates.get(name)
-        week = _week(plate, reported)
+        week = week_of(plate, reported)
         sold = own_covers(counted.sold)
         if plate and days >= DAYS_A_WEEK and week and sold:
             value = Value("counts.sold", sold, count, count.path)
@@ -117,7 +117,7 @@ def _covers(content: Content, service: Service, reported: Doubted) -> Iterator[P
     """One service against a whole week of the plate."""
     for name, serving in service.plates.items():
         plate = content.plates.get(name)
-        week, covers = _week(plate, reported), own_covers(serving.covers)
+        week, covers = week_of(plate, reported), own_covers(serving.covers)
         if plate and week and covers and covers.value > SERVICE * week:
             value = Value("services.plates.covers", covers, service, service.path)
             ratio = covers.value / week

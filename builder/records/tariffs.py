@@ -8,6 +8,7 @@ from builder.data import plausible_ranges
 from builder.language import tr
 from builder.problems import Problem
 from builder.records.content import Content
+from builder.records.fields import Measure
 from builder.records.slips import slip, slip_into
 from builder.records.written import Doubted, Value, times, warning
 
@@ -17,9 +18,14 @@ GAS_USUAL, GAS_MOST = 0.35, 1.5
 
 
 def check_currency(content: Content, _reported: Doubted) -> Iterator[Problem]:
-    """Warn of a wage and tariffs that are far from what they are in the kitchen's currency."""
+    """Warn of a wage, tariffs and a tax that are far from what the kitchen's currency has."""
     kitchen, known = content.kitchen, plausible_ranges()
-    rates = {"loaded wage": kitchen.loaded_wage, "energy": kitchen.energy, "gas": kitchen.gas}
+    rates: dict[str, Measure | None] = {
+        "loaded wage": kitchen.loaded_wage,
+        "energy": kitchen.energy,
+        "gas": kitchen.gas,
+        "tax": kitchen.tax,
+    }
     for key, rate in rates.items():
         for limits in known.get(f"kitchen.{key} ({kitchen.currency})", ()):
             if rate and rate.value and not limits.low <= rate.value <= limits.high:

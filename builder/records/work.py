@@ -7,6 +7,7 @@ from statistics import median
 
 from builder.language import tr
 from builder.problems import Problem
+from builder.quantities import Dimension
 from builder.records.batches import weight_of
 from builder.records.content import Content
 from builder.records.kinds import Cook, PantryItem
@@ -20,9 +21,15 @@ from builder.records.written import Doubted, Value, rounded, warning
 OF_LOAD, USUAL, LEAST_LOAD, LARGE = (0.5, 38.0), 6.0, 3.0, 15.0
 # The same for a kilogram that a sub-recipe makes: up to filled pasta made by hand.
 OF_MADE, USUAL_MADE, LEAST_MADE = 150.0, 20.0, 1.0
+# Of what is poured, for a kilogram: sauces are skimmed and sieved, not shaped one by one. Common
+# practice, no published source.
+OF_POURED = 90.0
 # Bags, wood and gas for a kilogram cooked [hours of the kitchen's wage], and what is usual.
 # Common practice, no published source.
 SPENT, USUAL_SPENT = 0.12, 0.015
+# The same of bags alone: one of a few grams of plastic for a kilogram, or a few small ones.
+# Common practice, no published source.
+BAGS = 0.06
 
 
 def check_work(content: Content, reported: Doubted) -> Iterator[Problem]:
@@ -58,7 +65,8 @@ def _of_recipe(recipe: PantryItem, reported: Doubted) -> Iterator[Problem]:
     if work is None or makes is None or {work.place, makes.place} & reported:
         return
     made = weight_of(recipe, makes)
-    if made >= LEAST_MADE and work.value * 60 / made > OF_MADE:
+    most = OF_POURED if makes.dimension is Dimension.VOLUME else OF_MADE
+    if made >= LEAST_MADE and work.value * 60 / made > most:
         value = Value("pantry.hands on", work, recipe, recipe.path)
         yield from _unlike(value, work.value * 60 / made, made, USUAL_MADE)
 
@@ -80,7 +88,8 @@ def _spent(content: Content, cook: Cook, load: float, reported: Doubted) -> Iter
         return
     for name, cost in cook.consumables.items():
         hours = cost.value / wage.value / load
-        if hours > SPENT and cost.place not in reported:
+        most = BAGS if "bag" in str(name).lower() else SPENT
+        if hours > most and cost.place not in reported:
             value = Value("cooks.consumables", cost, cook, cook.path, item=str(name))
             message = tr(
                 "{cost} is a great deal to spend on {rounded} kg",

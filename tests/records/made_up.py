@@ -66,9 +66,10 @@ class Maker:
         units = "us customary" if self.customary else "metric"
         # What an hour costs is known of some currencies; a scaled one is none of them.
         currency = "USD" if self.scale == 1 else "XTS"
+        most = 12 if currency == "USD" else 21
         return (
             f"name: Made up\ncurrency: {currency}\nunits: {units}\nas of: 2026-10-01\n"
-            f"tax: {self.between(4, 21):.1f} %\nloaded wage: {self.money(19, 30)}/h\n"
+            f"tax: {self.between(4, most):.1f} %\nloaded wage: {self.money(19, 30)}/h\n"
             f"energy: {self.money(0.1, 0.35)}/kWh\nplanning horizon: 3 months\n"
             "give or take: {loaded wage: 2 %, energy: 40 %, portion: 3 g, hands on: 50 %}\n"
         )

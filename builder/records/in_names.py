@@ -1,0 +1,106 @@
+"""A record whose name gives a time, a heat or a weight, against what its keys say."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from builder.language import tr
+from builder.problems import Problem
+from builder.quantities import Dimension
+from builder.records.content import Content
+from builder.records.fields import Measure
+from builder.records.kinds import Cook, Plate, Record
+from builder.records.slips import slip
+from builder.records.written import Doubted, Value, is_far, values_in, warning
+
+# How many times apart the time of a name and of a key may lie: a name is rounded. Common
+# practice, no published source.
+ROUNDED = 1.25
+# A menu gives the raw weight, and the plate bears what is left of it. Common practice, no
+# published source.
+AS_RAW = 1.8
+# So many degrees [K] a name may be off, and no cook that a name is made for is cooler or hotter
+# [degrees Celsius]. Common practice, no published source.
+DEGREES, HEATS = 3.0, (40.0, 320.0)
+_NUMBER = r"(?<![\w.,])(\d+(?:[.,]\d+)?)[\s-]?"
+_TIMES = {
+    rf"{_NUMBER}(?:h|hrs?|hours?|heures?)\b": 1.0,
+    rf"{_NUMBER}(?:d|days?|jours?)\b": 24.0,
+    rf"{_NUMBER}(?:min|mins|minutes?)\b": 1 / 60,
+}
+_HEAT = re.compile(r"(?<![\w.,])(\d{2,3})[\s-]?°?[\s-]?(c|f)\b", re.IGNORECASE)
+_WEIGHTS = {rf"{_NUMBER}g\b": 0.001, rf"{_NUMBER}oz\b": 0.028349523125}
+
+
+def check_names(content: Content, reported: Doubted) -> Iterator[Problem]:
+    """Warn of a cook that goes on for another time, or at another heat, than its name says.
+
+    A name that gives several times, or one that any key of the record has, proves nothing.
+    """
+    for cook in content.cooks.values():
+        values = [v for v in values_in(cook) if v.measure.place not in reported]
+        hours, heats = numbers_in(cook, _TIMES), heats_in(cook)
+        yield from _unlike(cook, "for", cook.for_, hours, _like(values, hours, ROUNDED))
+        yield from _unlike(cook, "at", cook.at, heats, _near(values, heats))
+    for plate in content.plates.values():
+        weights, portions = numbers_in(plate, _WEIGHTS), plate.served
+        values = [v for v in values_in(plate) if v.measure.dimension is Dimension.MASS]
+        if len(portions) == 1 and portions[0].portion.dimension is Dimension.MASS:
+            like = _like(values, weights, AS_RAW)
+            yield from _unlike(plate, "portion", portions[0].portion, weights, like)
+
+
+def numbers_in(record: Record, patterns: dict[str, float]) -> list[float]:
+    """Each quantity that a record's id and name give, in the base unit of the patterns."""
+    found = {
+        float(number.replace(",", ".")) * unit
+        for text in (str(record.id), record.title)
+        for pattern, unit in patterns.items()
+        for number in re.findall(pattern, text, re.IGNORECASE)
+    }
+    return sorted(found)
+
+
+def heats_in(record: Record) -> list[float]:
+    """Each temperature [degrees Celsius] at which food may be cooked, of an id and a name."""
+    written = [m for text in (str(record.id), record.title) for m in _HEAT.findall(text)]
+    celsius = {
+        (float(number) - 32) * 5 / 9 if scale in "fF" else float(number)
+        for number, scale in written
+    }
+    return sorted(each for each in celsius if HEATS[0] <= each <= HEATS[1])
+
+
+def _like(values: Sequence[Value], named: Sequence[float], apart: float) -> bool:
+    """Whether any value of a record is what its name gives."""
+    return any(
+        one > 0 and value.measure.value > 0 and not is_far(value.measure.value, one, apart)
+        for value in values
+        for one in named
+        if value.measure.dimension in {Dimension.TIME, Dimension.MASS}
+    )
+
+
+def _near(values: Sequence[Value], named: Sequence[float]) -> bool:
+    return any(
+        abs(value.measure.value - one) <= DEGREES
+        for value in values
+        for one in named
+        if value.measure.dimension is Dimension.TEMPERATURE
+    )
+
+
+def _unlike(
+    record: Cook | Plate, key: str, measure: Measure | None, named: Sequence[float], like: bool
+) -> Iterator[Problem]:
+    if measure is None or len(named) != 1 or like or measure.value <= 0:
+        return
+    value = Value(f"{record.folder}.{key}", measure, record, record.path)
+    message = tr(
+        '{key}: {measure} is not what the name "{name}" says',
+        key=key,
+        measure=measure.text,
+        name=record.title,
+    )
+    yield from warning(value, message, slip(measure, named[0] / measure.value))
