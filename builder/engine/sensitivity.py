@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from functools import cache, partial
 
 import numpy as np
-from scipy.sparse import csr_array, eye_array
+from scipy.sparse import csc_array, csr_array, eye_array
 
 from builder.engine.arith import Column
 from builder.engine.book import Links
@@ -68,6 +68,8 @@ class Sensitivity:
         self._spreads = spreads
         self._rests = _rests_on(figures, table, targets)
         self._rests_without = cache(partial(_rests_on, figures, table, targets))
+        # By column: what one target row rests on is read for every page.
+        self._behind = cache(self._by_target)
         self._colours, self._inputs = self._coloured(figures.size(table))
         colours = max(self._colours.values(), default=-1) + 1
         # A slice lets its columns go one by one: all at once are the most that a build holds.
@@ -104,18 +106,25 @@ class Sensitivity:
 
         `without`: a table that the row takes nothing of, so that no way leads through it.
         """
-        found = self._rests_without(without) if without else self._rests
+        found = self._behind(without)
         return [
             (node, at)
             for node in nodes
             if (rests := found.get(node[0])) is not None
-            for at in np.flatnonzero(rests[:, [row]].toarray()).tolist()
+            for at in rests.indices[rests.indptr[row] : rests.indptr[row + 1]].tolist()
             if at not in self._spreads.get(node, {})
         ]
 
     def moved(self, row: int) -> set[Node]:
         """Inputs with a spread on any row that a target row rests on."""
         return {node for node, _ in self._inputs.get(row, ())}
+
+    def _by_target(self, without: str) -> dict[str, csc_array]:
+        found = self._rests_without(without) if without else self._rests
+        columns = {table: rests.tocsc() for table, rests in found.items()}
+        for rests in columns.values():
+            rests.sort_indices()
+        return columns
 
     def _coloured(
         self, size: int

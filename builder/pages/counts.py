@@ -94,10 +94,10 @@ def last_count(view: View) -> Part | None:
 def _list_page(found: list[Seen]) -> Page:
     columns = (
         Column("count", tr("Count")),
-        Column("sold", tr("Plates sold"), numeric=True),
+        Column("difference", tr("Difference"), numeric=True),
         Column("theoretical", tr("Theoretical food cost %"), numeric=True),
         Column("actual", tr("Actual food cost %"), numeric=True),
-        Column("difference", tr("Difference"), numeric=True),
+        Column("sold", tr("Plates sold"), numeric=True),
         *(Column(figure, label, numeric=True) for figure, _, label, _ in PARTS),
     )
     body = tuple(Row(_list_cells(seen)) for seen in found)
@@ -122,10 +122,11 @@ def _list_page(found: list[Seen]) -> Page:
 
 def _list_cells(seen: Seen) -> tuple[Cell, ...]:
     name = Cell(seen.count.title, href=f"~/{page_of(seen.count)}", note=seen.days)
-    costs: tuple[CountFigure, ...] = ("theoretical_share", "actual_share", "difference")
+    costs: tuple[CountFigure, ...] = ("difference", "theoretical_share", "actual_share")
     note = tr(IN_DOUBT) if _doubt(seen) else ""
-    cells = (seen.row.cell(figure, note=note) for figure in (*costs, *(part[0] for part in PARTS)))
-    return (name, seen.row.cell("plates_sold"), *cells)
+    shares = (seen.row.cell(figure, note=note) for figure in costs)
+    parts = (seen.row.cell(part[0], note=note) for part in PARTS)
+    return (name, *shares, seen.row.cell("plates_sold"), *parts)
 
 
 # One count

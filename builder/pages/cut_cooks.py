@@ -18,6 +18,9 @@ def cooks_table(
     """Cooks side by side: how, yield, and what a servable kilogram costs."""
     columns = (
         Column("cook", tr("Cook")),
+        # Money is next to the name: what a phone can't show is further on.
+        Column("cost", tr("Servable"), numeric=True, about=tr("cost of servable weight")),
+        Column("factor", tr("Cost factor"), numeric=True),
         *([Column("cut", tr("Cut"))] if with_cut else []),
         Column("how", tr("How")),
         Column("at", tr("At"), numeric=True),
@@ -26,8 +29,6 @@ def cooks_table(
             "cook-yield", tr("Cook yield"), numeric=True, about=tr("what the cook itself leaves")
         ),
         Column("yield", tr("EP / AP"), numeric=True, about=tr("servable over as purchased")),
-        Column("cost", tr("Servable"), numeric=True, about=tr("cost of servable weight")),
-        Column("factor", tr("Cost factor"), numeric=True),
     )
     body = tuple(_cook_row(view, cook, with_cut) for cook in cooks)
     several = len(body) > 1
@@ -41,13 +42,13 @@ def _cook_row(view: View, cook: Cook, with_cut: bool) -> Row:
     return Row(
         (
             record_cell(cook),
+            row.cell("cost_per_servable_kg", note=cook_note(view, cook)),
+            row.cell("cost_factor_per_kg", note=cook_note(view, cook)),
             *([record_cell(view.costed.content.cuts[cook.cut])] if with_cut else []),
             Cell(str(cook.how), sort=str(cook.how)),
             *row.cells("cook_temperature", "cook_hours"),
             row.cell("cook_yield", note=_cook_yield_note(view, cook)),
             row.cell("overall_yield", note=loss_note(view, cook)),
-            row.cell("cost_per_servable_kg", note=cook_note(view, cook)),
-            row.cell("cost_factor_per_kg", note=cook_note(view, cook)),
         )
     )
 

@@ -294,12 +294,12 @@ def cut_list_page(view: View) -> Page:
     cuts = list(view.costed.content.cuts.values())
     columns = (
         Column("cut", tr("Cut")),
+        Column("price", tr("AP price"), numeric=True),
+        Column("best", tr("Cheapest servable"), numeric=True, about=tr(_CHEAPEST)),
+        Column("cooks", tr("Cooks"), numeric=True),
         Column("imps", "IMPS"),
         Column("species", tr("Species")),
         Column("supplier", tr("Supplier")),
-        Column("price", tr("AP price"), numeric=True),
-        Column("cooks", tr("Cooks"), numeric=True),
-        Column("best", tr("Cheapest servable"), numeric=True, about=tr(_CHEAPEST)),
     )
     body = tuple(_list_row(view, cut) for cut in cuts)
     return Page(
@@ -332,7 +332,7 @@ def cut_list_page(view: View) -> Page:
 def _list_words(view: View) -> str:
     if ("batch", "cost_per_servable_kg") in view.hidden:
         return ""
-    return tr("; the last column says what each comes to by weight once it can be served")
+    return tr('; "Cheapest servable" is what each comes to by weight once it can be served')
 
 
 def _best(view: View, cooks: list[Cook]) -> Cell:
@@ -356,11 +356,11 @@ def _list_row(view: View, cut: Cut) -> Row:
     return Row(
         (
             record_cell(cut),
+            view.cut(cut).cell("ap_price"),
+            _best(view, cooks),
+            Cell(str(len(cooks)), sort=len(cooks)) if view.grants("cooks") else Cell(WITHHELD),
             Cell(str(cut.imps or "–"), sort=str(cut.imps or "")),
             Cell(str(cut.species), sort=str(cut.species)),
             Cell(_supplier(view, cut)),
-            view.cut(cut).cell("ap_price"),
-            Cell(str(len(cooks)), sort=len(cooks)) if view.grants("cooks") else Cell(WITHHELD),
-            _best(view, cooks),
         )
     )

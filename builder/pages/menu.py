@@ -24,6 +24,7 @@ from builder.pages.components import (
 )
 from builder.pages.held import held_counts
 from builder.pages.parts import as_written, month_words, part, present, record_cell
+from builder.pages.per_view import per_view
 from builder.pages.sales import menu_sales
 from builder.pages.set_menus import set_menus_part
 from builder.pages.targets import asked_price, is_over
@@ -121,7 +122,12 @@ def class_doubt(view: View, plate: Plate) -> str:
     """Why the class of a plate is in doubt: the line that divides rests on all that was sold."""
     if not class_of(view, plate):
         return ""
-    return sold_doubt(view, _plates(view, str(plate.menu)))
+    return _section_doubt(view, str(plate.menu))
+
+
+@per_view
+def _section_doubt(view: View, section: str) -> str:
+    return sold_doubt(view, _plates(view, section))
 
 
 def over_target(view: View, plate: Plate) -> bool:
@@ -164,6 +170,7 @@ def _sections(view: View) -> list[str]:
     )
 
 
+@per_view
 def _plates(view: View, section: str) -> list[Plate]:
     return [plate for plate in view.costed.content.plates.values() if plate.menu == section]
 

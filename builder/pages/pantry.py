@@ -212,20 +212,20 @@ def pantry_list_page(view: View) -> Page:
     items = list(view.costed.content.pantry.values())
     columns = (
         Column("item", tr("Item")),
-        Column("kind", tr("Kind")),
-        Column("supplier", tr("Supplier")),
         Column("food", tr("Food in a unit"), numeric=True),
         Column("work", tr("Work in a unit"), numeric=True),
+        Column("kind", tr("Kind")),
+        Column("supplier", tr("Supplier")),
         Column("allergens", tr("Allergens")),
     )
     body = tuple(
         Row(
             (
                 record_cell(item),
-                Cell(tr("made") if item.of else tr("bought")),
-                Cell(str(item.supplier or "–") if view.grants("suppliers") else WITHHELD),
                 view.item(item).cell("food_per_unit"),
                 view.item(item).cell("hours_per_unit"),
+                Cell(tr("made") if item.of else tr("bought")),
+                Cell(str(item.supplier or "–") if view.grants("suppliers") else WITHHELD),
                 Cell(short_words(view, item)),
             )
         )

@@ -259,7 +259,7 @@ def _lead(style: Style, plan: ServicePlan) -> str:
         return f"{covers}; {rest or tr('nothing has to start before')}."
     step, planned = first
     name = tr(step.step.name)
-    what = f"{name}, {planned.cook.title}" if planned else name
+    what = f"{planned.cook.title} ({name})" if planned else name
     first_at = tr(
         "{day} at {clock}{days_before}",
         day=day_name(step.start),

@@ -18,6 +18,7 @@ from builder.pages.allergen_matrix import allergen_pages
 from builder.pages.buffets import buffet_pages
 from builder.pages.changes import changes_page
 from builder.pages.charts.assets import chart_assets
+from builder.pages.charts.notices import third_party
 from builder.pages.components import Link, Page, Part, Site
 from builder.pages.cooks import cook_list_page, cook_page
 from builder.pages.counts import count_pages
@@ -262,10 +263,6 @@ def _own_notice() -> Part:
 
 def notices_page() -> Page:
     """What the site was made by and carries: versions, and on what terms each may be used."""
-    # Imported late: it asks the chart libraries for their versions, and a build that finds
-    # its chart scripts in the cache has no other need to load them.
-    from builder.pages.charts.notices import third_party  # noqa: PLC0415
-
     return Page(
         path="notices.html",
         title=tr("Notices"),

@@ -11,10 +11,11 @@ import re
 
 # Templates escape quotes in text, and in a data block no string goes on after its end with such
 # a value and a blank or ">": what this finds is in a tag.
-_QUOTED = re.compile(r'="([\w./#:%+~;!-]+)"(?=[ >])')
+_QUOTED = re.compile(r'(=)"([\w./#:%+~;!-]+)"(?=[ >])')
 # After these there is only one of their kind or the end of what holds them, in every template.
 # An empty cell keeps its tag: the end of its line would be text in it.
-_OPTIONAL = re.compile(r"(?<!<td>)</(?:li|dt|dd|td|th|tr|thead|tbody|tfoot)>")
+# Looked at behind the match, so that the search is for its plain beginning.
+_OPTIONAL = re.compile(r"</(?:li|d[td]|t(?:[dhr]|head|body|foot))>(?<!<td></td>)")
 
 
 def slim(html: str) -> str:
@@ -23,4 +24,5 @@ def slim(html: str) -> str:
     >>> slim('<ul class="a b" id="x"><li>one</li><li><a href="#y">two</a></li></ul>')
     '<ul class="a b" id=x><li>one<li><a href=#y>two</a></ul>'
     """
-    return _OPTIONAL.sub("", _QUOTED.sub(r"=\1", html))
+    # What the groups hold is kept by a split: many times faster than a template for each match.
+    return _OPTIONAL.sub("", "".join(_QUOTED.split(html)))

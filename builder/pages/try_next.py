@@ -123,6 +123,9 @@ def _tender(trial: Trial) -> str:
 def _table(view: View, found: list[Trial]) -> Table:
     columns = (
         Column("cut", tr("Cut")),
+        Column(
+            "month", tr("A month"), numeric=True, about=tr("if as many are sold at the same price")
+        ),
         Column("for", tr("In the place of")),
         Column("price", tr("AP price"), numeric=True),
         Column(
@@ -141,9 +144,6 @@ def _table(view: View, found: list[Trial]) -> Table:
             about=tr("against the benchmark's portion and cook"),
         ),
         Column("chance", tr("How sure")),
-        Column(
-            "month", tr("A month"), numeric=True, about=tr("if as many are sold at the same price")
-        ),
         Column("limit", tr("Up to"), numeric=True, about=tr("AP price at which it saves nothing")),
         Column(
             "tender",
@@ -178,11 +178,12 @@ def _row(view: View, trial: Trial) -> Row:
     return Row(
         (
             Cell(name, sort=name.lower(), href=f"#{trial.cut.id}"),
+            row.cell("candidate_saving_a_month"),
             record_cell(trial.benchmark, note=tr(IN_DOUBT) if doubt else ""),
             row.cell("ap_price"),
             _near_cell(row, "portion_cost"),
             _near_cell(row, "portion_saving"),
-            *row.cells("chance_saves", "candidate_saving_a_month", "ap_price_that_saves_nothing"),
+            *row.cells("chance_saves", "ap_price_that_saves_nothing"),
             tenderness_cell(view, trial),
             Cell(piece_words(view, trial)),
             row.cell("bath_hours_per_portion"),

@@ -229,9 +229,12 @@ if unlike := (_RULES.keys() | _ENDS.keys() | _ESTIMATES.keys()) ^ FIGURE_UNITS.k
     raise ValueError(f"shown or declared only: {sorted(unlike)}")
 
 
+_NEAR = frozenset(unit.removesuffix(" near") for unit in _ENDS if unit.endswith(" near"))
+
+
 def is_written_near(unit: str) -> bool:
     """Whether a figure in a unit is written no finer than its interval, where it has one."""
-    return f"{unit} near" in _ENDS
+    return unit in _NEAR
 
 
 def shown(

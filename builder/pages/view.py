@@ -64,7 +64,7 @@ __all__ = [
 _BASE = {Dimension.MASS: "kg", Dimension.VOLUME: "L", Dimension.COUNT: "each"}
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@dataclass(frozen=True, slots=True, weakref_slot=True, eq=False)
 class View:
     """What every page builder is given."""
 
@@ -231,9 +231,10 @@ class View:
             return WITHHELD
         definition = self.definition(table, figure)
         value, per = self.number(table, figure, row), self.per(table, row)
-        width = self.width(table, figure, row)
-        if math.isfinite(width) and is_written_near(definition.unit):
-            return self.shown(f"{definition.unit} near", value, per, value + width)
+        if is_written_near(definition.unit):
+            width = self.width(table, figure, row)
+            if math.isfinite(width):
+                return self.shown(f"{definition.unit} near", value, per, value + width)
         return self.shown(definition.unit, value, per, self._limit(definition, row))
 
     def _limit(self, definition: FigureDef, row: int) -> float | None:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
+from functools import cache
 
 from builder.display.chances import interval_width
 from builder.engine.figures import Figures
-from builder.engine.model import Node
-from builder.engine.tables import Applied, FigureDef, Fold, Total
+from builder.engine.model import Model, Node
+from builder.engine.tables import Applied, FigureDef, Fold, Lookup, Total
 
 
 def is_end(definition: FigureDef) -> bool:
@@ -21,6 +22,8 @@ def width_of(figures: Figures, node: Node, row: int) -> float:
     One without an interval of its own has that of the figure that it is as sure as, in
     proportion; a sum at the most those of its parts together.
     """
+    if not _can_have_width(figures.model, node):
+        return math.nan
     (table, figure), row = figures.source(node, row)
     low_end = figures.model.tables[table].figures.get(f"{figure}_low")
     if low_end is None or not is_end(low_end):
@@ -29,6 +32,28 @@ def width_of(figures: Figures, node: Node, row: int) -> float:
         figures.value(table, name, row) for name in (figure, f"{figure}_low", f"{figure}_high")
     )
     return interval_width(value, low, high)
+
+
+@cache
+def _can_have_width(model: Model, node: Node) -> bool:
+    """Whether any row of a figure can have a width: most have none, and are asked for often."""
+    visited, behind = set[Node](), [node]
+    while behind:
+        table, figure = node = behind.pop()
+        low_end = model.tables[table].figures.get(f"{figure}_low")
+        if low_end is not None and is_end(low_end):
+            return True
+        visited.add(node)
+        behind += [each for each in _width_from(model, node) if each not in visited]
+    return False
+
+
+def _width_from(model: Model, node: Node) -> list[Node]:
+    definition = model.definition(node)
+    found = [(node[0], definition.as_sure_as)] if definition.as_sure_as else []
+    if isinstance(definition.how, Lookup | Total):
+        found.append((definition.how.table, definition.how.figure))
+    return found
 
 
 def _derived(figures: Figures, node: Node, row: int) -> float:

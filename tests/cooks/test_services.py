@@ -124,7 +124,7 @@ def test_pages_of_the_week_and_of_a_service(tmp_path: Path) -> None:
     page, text = found["services/friday.html"]
     assert page.answer.replace("\xa0", " ") == (
         "20 covers on Friday at 6:00 p.m.; the first start is Thursday at 12:00 p.m.: "
-        "cook, Chuck 30h."
+        "Chuck 30h (cook)."
     )
     assert "Thu 12:00 p.m." in text
     assert "nothing clashes" in found["schedule.html"][0].answer
@@ -153,8 +153,9 @@ def test_a_start_a_week_and_more_before_says_so(tmp_path: Path) -> None:
     files[COOK] += CHILLED
     found = pages(costed(tmp_path, files))
     page, text = found["services/friday.html"]
-    assert "the first start is Tuesday at 8:30 a.m., 10 days before: cook" in page.answer.replace(
-        "\xa0", " "
+    assert (
+        "the first start is Tuesday at 8:30 a.m., 10 days before: Chuck 30h (cook)"
+        in page.answer.replace("\xa0", " ")
     )
     assert "Tue 8:30 a.m., 10 days before" in text
     assert "Tue 8:30 a.m., 10 days before" in found["schedule.html"][0].answer.replace("\xa0", " ")

@@ -15,7 +15,7 @@ from markupsafe import Markup
 
 from builder.pages.charts.assets import chart_assets
 from builder.pages.charts.fields import KINDS
-from builder.pages.charts.notices import PARTS, third_party
+from builder.pages.charts.notices import PARTS, grammar_version, third_party
 from builder.pages.charts.specs import BUILDERS, schema_version, specs
 from builder.pages.components import Chart, Part, Prose, Table, walk
 from tests.pages.chart_examples import CHARTS, WATERFALL
@@ -28,6 +28,10 @@ def drawn(chart: Chart) -> ElementTree.Element:
     spec = dict(specs()[chart.kind])
     spec |= {"width": 600, "datasets": {"rows": [dict(row) for row in chart.rows]}}
     return ElementTree.fromstring(vl_convert.vegalite_to_svg(spec, vl_version=schema_version()))
+
+
+def test_the_notices_name_the_grammar_that_the_specifications_are_written_in() -> None:
+    assert grammar_version() == schema_version()
 
 
 def test_contract_and_specifications_name_the_same_kinds() -> None:

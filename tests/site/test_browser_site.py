@@ -66,6 +66,24 @@ def test_no_page_scrolls_sideways_on_a_phone_or_complains(
     assert {path: width for path, width in widths.items() if width > 360} == {}
 
 
+@pytest.mark.parametrize(
+    "path",
+    ["menu", "swaps", "cuts", "cooks", "pantry", "prices", "counts", "set-menus", "try-next"],
+)
+def test_the_first_money_of_a_list_is_in_sight_on_a_phone(
+    browser: Browser, demo: BuiltSite, path: str
+) -> None:
+    """A list is wider than a phone; what it is read for is beside the name, not behind it."""
+    ends = (
+        "[...document.querySelectorAll('.scroll > table')].filter((each) => each.checkVisibility())"
+        ".map((each) => [...each.tBodies[0].rows[0].cells].find((cell) => /\\$[0-9]/.test("
+        "cell.textContent))).filter(Boolean).map((cell) => cell.getBoundingClientRect().right)"
+    )
+    with opened(browser, demo.home("file"), f"{path}.html", width=360) as page:
+        found = page.evaluate(ends)
+    assert found and max(found) <= 360
+
+
 def test_a_box_is_a_stop_for_the_keyboard_only_where_it_scrolls(
     browser: Browser, home: str
 ) -> None:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from importlib.metadata import PackageNotFoundError, files, version
 
 import vl_convert
 from markupsafe import Markup
 
 from builder.language import tr
-from builder.pages.charts.specs import schema_version
 from builder.pages.components import Cell, Column, Part, Prose, Row, Section, Table
 
 # Licences and holders as the projects state them, from memory; versions are read from
@@ -52,6 +52,8 @@ PARTS: tuple[tuple[str, str, str, str], ...] = (
 )
 
 
+_GRAMMAR, _VERSION = "schema/__init__.py", re.compile(r'^SCHEMA_VERSION = "v(\d+\.\d+)', re.M)
+
 # A licence with the installed package whose own copy of its terms is printed, if it has one.
 TEXTS: tuple[tuple[str, str, str], ...] = (
     ("BSD-3-Clause", "altair", "Altair"),
@@ -89,7 +91,7 @@ def _table() -> Table:
     )
     versions = {
         "vega": vl_convert.get_vega_version(),
-        "vega-lite": schema_version(),
+        "vega-lite": grammar_version(),
         "vega-embed": vl_convert.get_vega_embed_version(),
         "vega-themes": vl_convert.get_vega_themes_version(),
     }
@@ -102,6 +104,17 @@ def _table() -> Table:
         version=version("vl-convert-python"),
     )
     return Table("third-party", tr("Scripts that draw the pictures"), columns, rows, about=about)
+
+
+def grammar_version() -> str:
+    """The version of the grammar that the pictures are written in, such as 6.4.
+
+    Read from the installed package's source: importing it takes longer than the pages of a
+    small kitchen.
+    """
+    sources = (each.read_text() for each in files("altair") or () if each.match(_GRAMMAR))
+    found = (_VERSION.search(source) for source in sources)
+    return next((version[1] for version in found if version), tr("as packed"))
 
 
 def _terms(licence: str, package: str, title: str) -> Prose:
