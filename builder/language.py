@@ -8,6 +8,7 @@ a test holds every catalogue to be complete.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
@@ -78,6 +79,29 @@ def language_of(language: str, locale: str = "") -> str:
     """
     wanted = (language or locale.replace("-", "_").partition("_")[0]).strip().lower()
     return wanted if wanted in languages() else SOURCE_LANGUAGE
+
+
+_NO_LANGUAGE = ("C", "POSIX")
+
+
+def language_of_environment(environment: Mapping[str, str]) -> str:
+    """The language that a command's user reads, where no kitchen says another.
+
+    `LC_ALL`, `LC_MESSAGES` and `LANG` name a locale, the first that is set; with one, the list
+    `LANGUAGE` goes before it, as GNU gettext's manual has it [from memory]. Else English.
+
+    >>> language_of_environment({"LANG": "fr_CA.UTF-8"}), language_of_environment({"LANG": "C"})
+    ('fr', 'en')
+    """
+    named = (environment.get(name, "") for name in ("LC_ALL", "LC_MESSAGES", "LANG"))
+    locale = next(filter(None, named), "")
+    if locale.partition(".")[0] in _NO_LANGUAGE:
+        return SOURCE_LANGUAGE
+    for wanted in (*environment.get("LANGUAGE", "").split(":"), locale):
+        language = re.split("[_.@-]", wanted)[0].lower()
+        if language in languages():
+            return language
+    return SOURCE_LANGUAGE
 
 
 def catalogue_bytes(language: str) -> bytes:

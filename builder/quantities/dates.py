@@ -20,7 +20,11 @@ _MONTHS = {name.lower(): number for number, name in enumerate(month_abbr) if nam
 _MONTH = re.compile(r"([0-9]{4})-([0-9]{2})")
 # Years of a kitchen's files: weeks before and after each of them still lie in the calendar.
 FIRST_YEAR, LAST_YEAR = 1900, 2199
-YEARS = f"years from {FIRST_YEAR} to {LAST_YEAR}"
+
+
+def years_wanted() -> str:
+    """Which years may be written, in words."""
+    return tr("years from {first} to {last}", first=FIRST_YEAR, last=LAST_YEAR)
 
 
 def is_plausible(day: date) -> bool:

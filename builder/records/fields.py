@@ -18,7 +18,6 @@ from pydantic_core import PydanticCustomError
 from builder.language import Deferred, tr
 from builder.problems import Place, did_you_mean
 from builder.quantities import (
-    YEARS,
     Dimension,
     Quantity,
     QuantityError,
@@ -31,6 +30,7 @@ from builder.quantities import (
     parse_quantity,
     parse_rate,
     parse_whole,
+    years_wanted,
 )
 from builder.reading.tree import Blank, Branch, Row, Text
 from builder.records.own_words import with_number
@@ -213,7 +213,7 @@ def _plausible(day: date, text: Text) -> date:
     if not is_plausible(day):
         raise refuse(
             tr("{text} lies outside the years of a kitchen", text=text),
-            tr("wanted: {years}", years=YEARS),
+            tr("wanted: {years}", years=years_wanted()),
             text.place,
         )
     return day
