@@ -170,6 +170,8 @@ def ntr(one: str, many: str, count: int, /, **values: object) -> str:
     """
     current = _current.get()
     forms = current.texts.get(one, (one, many))
+    if current.texts:
+        values = {name: written(value) for name, value in values.items()}
     return current.form(forms, count).format(count=count, **values)
 
 

@@ -14,7 +14,7 @@ from markupsafe import Markup
 
 from builder.engine.methods import METHODS, Method
 from builder.engine.model import Node
-from builder.engine.tables import Applied, FigureDef, Formula, Given, How, Lookup, Total, in_words
+from builder.engine.tables import Applied, FigureDef, Formula, Given, How, Lookup, Total, named
 from builder.engine.units import unit_words
 from builder.engine.wording import how_it_is_made
 from builder.language import Deferred, tr
@@ -62,11 +62,11 @@ def method_pages(view: View) -> Iterator[Page]:
 
 
 def _titles(view: View) -> Mapping[str, str]:
-    named = {
+    titles = {
         page_of(record): str(getattr(record, "title", record.id))
         for record in view.costed.content.records()
     }
-    return {**named, "kitchen.html": "Kitchen", "menu.html": "Menu", PATH: tr(TITLE)}
+    return {**titles, "kitchen.html": tr("Kitchen"), "menu.html": tr("Menu"), PATH: tr(TITLE)}
 
 
 def _kind(how: How) -> str:
@@ -131,7 +131,7 @@ def _index_row(view: View, graph: MethodGraph, node: Node) -> Row:
     return Row(
         (
             Cell(definition.label, href=f"~/{method_path(node)}", note=tr(definition.about)),
-            Cell(tr(in_words(node[0]))),
+            Cell(named(node[0])),
             Cell(how_it_is_made(definition)),
             Cell(unit_words(definition.unit, view.style.currency)),
         )
@@ -256,9 +256,7 @@ def _figure_list(graph: MethodGraph, nodes: Iterable[Node]) -> LinkList | None:
 
 def _figure_link(graph: MethodGraph, node: Node) -> Link:
     definition = graph.definition(node)
-    return Link(
-        definition.label, f"~/{method_path(node)}", tr(definition.about), tr(in_words(node[0]))
-    )
+    return Link(definition.label, f"~/{method_path(node)}", tr(definition.about), named(node[0]))
 
 
 # The example

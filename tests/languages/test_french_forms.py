@@ -1,0 +1,88 @@
+"""Dates, times, units and lists as French writes them."""
+
+from __future__ import annotations
+
+from datetime import date
+from enum import StrEnum
+
+import pytest
+
+from builder.display.estimates import about, about_span
+from builder.display.style import NBSP, Style
+from builder.language import Deferred, ntr, written_in
+from builder.pages.messages import problem_in_style
+from builder.pages.values import measured
+from builder.problems import Place, Problem
+from builder.quantities import parse_quantity
+
+CANADA, FRANCE = Style.of("fr_CA", "CAD"), Style.of("fr_FR", "EUR")
+ENGLISH = Style.of("en_CA", "CAD")
+
+
+def plain(text: str) -> str:
+    return text.replace(NBSP, " ").replace("\u202f", " ")
+
+
+@pytest.mark.parametrize("style", [CANADA, FRANCE, Style.of("fr", "CHF")], ids=str)
+def test_the_first_of_a_month_is_an_ordinal_number(style: Style) -> None:
+    assert plain(style.date(date(2026, 10, 1))) == "1er oct. 2026"
+    assert plain(style.date(date(2026, 5, 1))) == "1er mai 2026"
+    for day in (2, 10, 11, 21, 31):
+        assert plain(style.date(date(2026, 10, day))) == f"{day} oct. 2026"
+
+
+def test_a_date_in_a_message_is_one_too() -> None:
+    problem = Problem(Place("a.yaml", 1, 1), "rien depuis 2026-10-01, ni en 2026-10")
+    assert plain(problem_in_style(problem, FRANCE).message) == (
+        "rien depuis 1er oct. 2026, ni en oct. 2026"
+    )
+
+
+def test_other_languages_have_ordinary_numbers() -> None:
+    assert ENGLISH.date(date(2026, 10, 1)) == "Oct 1, 2026"
+    assert Style.of("de_DE", "EUR").date(date(2026, 10, 1)) == "01.10.2026"
+
+
+HOURS = [
+    (5 + 40 / 60, "5 h 40", "5 h 40 min"),
+    (5 + 5 / 60, "5 h 05", "5 h 5 min"),
+    (30.0, "30 h", "30 h"),
+    (0.75, "45 min", "45 min"),
+    (-1.5, "−1 h 30", "−1 h 30 min"),
+]
+
+
+@pytest.mark.parametrize(("hours", "french", "english"), HOURS)
+def test_minutes_after_hours_have_no_unit_in_french(
+    hours: float, french: str, english: str
+) -> None:
+    assert plain(ENGLISH.duration(hours)) == english
+    with written_in("fr"):
+        assert plain(CANADA.duration(hours)) == french
+
+
+def test_an_estimate_is_written_alike() -> None:
+    with written_in("fr"):
+        assert plain(about(CANADA, 253)) == "environ 4 h 30"
+        assert plain(about_span(CANADA, 193, 270)) == "environ 3 h à 4 h 30"
+        assert plain(about_span(CANADA, 193, 236)) == "environ 3 à 4 h"
+
+
+def test_what_is_counted_is_counted_in_french() -> None:
+    with written_in("fr"):
+        assert plain(FRANCE.money_per(0.4, "each")) == "0,40 €/unité"
+        assert plain(FRANCE.money_per(12.5, "kg")) == "12,50 €/kg"
+        assert plain(measured(FRANCE, parse_quantity("12 each"))) == "12 u."
+    assert ENGLISH.money_per(0.4, "each") == "$0.40/each"
+
+
+class Cut(StrEnum):
+    WHOLE = "trim"
+
+
+def test_a_value_of_an_enumeration_is_translated_where_a_number_decides() -> None:
+    with written_in("fr"):
+        assert ntr("{count} cut {what}", "{count} cuts {what}", 2, what=Cut.WHOLE) == (
+            "2 cuts parage"
+        )
+        assert ntr("{count} {what}", "{count} {what}", 2, what=Deferred("trim")) == "2 parage"
