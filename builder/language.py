@@ -9,7 +9,7 @@ a test holds every catalogue to be complete.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, field
@@ -173,6 +173,16 @@ def ntr(one: str, many: str, count: int, /, **values: object) -> str:
     if current.texts:
         values = {name: written(value) for name, value in values.items()}
     return current.form(forms, count).format(count=count, **values)
+
+
+def either(words: Iterable[str]) -> str:
+    """Join words of which one is meant, as a sentence of the language does.
+
+    >>> either(["oz", "lb", "kg"]), either(["oz", "lb"]), either(["oz"]), either([])
+    ('oz, lb or kg', 'oz or lb', 'oz', '')
+    """
+    *others, last = [str(written(word)) for word in words] or [""]
+    return tr("{words} or {last}", words=", ".join(others), last=last) if others else last
 
 
 T = TypeVar("T")

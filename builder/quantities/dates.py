@@ -7,7 +7,7 @@ from calendar import month_abbr, monthrange
 from datetime import date
 from functools import lru_cache
 
-from builder.language import tr
+from builder.language import either, tr
 from builder.quantities.errors import QuantityError, one_short_line, quoted
 
 _DATE = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})")
@@ -76,7 +76,7 @@ def _meant(line: str) -> str:
     else:
         return tr("a date, for example 2026-09-03")
     possible = [_possible(*(numbers[place] for place in order)) for order in orders]
-    dates = " or ".join(dict.fromkeys(filter(None, possible)))
+    dates = either(dict.fromkeys(filter(None, possible)))
     return tr("write it as {dates}", dates=dates) if dates else tr("a date, for example 2026-09-03")
 
 

@@ -19,7 +19,10 @@ EVERY_GUEST = Deferred("every guest")
 
 _ALL = 1.0 + 1e-9
 _SHARE = quantity(
-    "a share of the guests, for example 40 %", Dimension.RATIO, most=1.0, limit="at most 100 %"
+    "a share of the guests, for example 40 %",
+    Dimension.RATIO,
+    most=1.0,
+    limit=Deferred("at most 100 %"),
 )
 
 

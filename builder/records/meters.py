@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from statistics import median
 
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.problems import Problem
 from builder.records.batches import weights_of
 from builder.records.content import Content
@@ -26,6 +26,8 @@ LITRES_PER_KG, USUAL_LITRES = (1.05, 15.0), 3.5
 # What a bath at temperature loses for a litre of it [W]: a large one under its lid, a small open
 # one; usual is five. Common practice, no published source.
 WATTS_PER_L, USUAL_WATTS = (0.7, 40.0), 5.0
+_LITTLE = Deferred("{volume} is little for equipment that holds {holds}")
+_MUCH = Deferred("{volume} is much for equipment that holds {holds}")
 
 
 def check_meters(content: Content, reported: Doubted) -> Iterator[Problem]:
@@ -88,13 +90,8 @@ def _bath(content: Content, gear: Equipment, reported: Doubted) -> Iterator[Prob
     litres = volume.value / holds.value if holds.value > 0 else 0.0
     if litres and not LITRES_PER_KG[0] <= litres <= LITRES_PER_KG[1]:
         value = Value("kitchen.equipment.volume", volume, gear, content.kitchen.path)
-        size = "little" if litres < LITRES_PER_KG[0] else "much"
-        message = tr(
-            "{volume} is {size} for equipment that holds {holds}",
-            volume=volume.text,
-            size=size,
-            holds=holds.text,
-        )
+        size = _LITTLE if litres < LITRES_PER_KG[0] else _MUCH
+        message = tr(size, volume=volume.text, holds=holds.text)
         yield from warning(value, message, slip(volume, USUAL_LITRES / litres))
 
 

@@ -58,7 +58,7 @@ def _against_each_other(
         value = _value(owner, test.in_, test)
         if len(others) >= 2:
             if is_far_from(test.in_.value, others, LOADS):
-                yield from far(value, median(others), LOADS, "its other weighings")
+                yield from far(value, median(others), LOADS, tr("its other weighings"))
         elif held is not None and test.in_.value > HELD * held.value > 0:
             hint = slip(test.in_, (others or [held.value])[0] / test.in_.value)
             message = tr(

@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from enum import StrEnum
+from pathlib import Path
 
 import pytest
 
+from builder.build import compute_content
 from builder.display.estimates import about, about_span
 from builder.display.style import NBSP, Style
-from builder.language import Deferred, ntr, written_in
+from builder.language import Deferred, either, ntr, written_in
 from builder.pages.messages import problem_in_style
 from builder.pages.values import measured
 from builder.problems import Place, Problem
-from builder.quantities import parse_quantity
+from builder.quantities import Dimension, QuantityError, parse_quantity
+from builder.records.fields import Measure
+from tests.kitchens import write
 
 CANADA, FRANCE = Style.of("fr_CA", "CAD"), Style.of("fr_FR", "EUR")
 ENGLISH = Style.of("en_CA", "CAD")
@@ -69,10 +74,11 @@ def test_an_estimate_is_written_alike() -> None:
 
 
 def test_what_is_counted_is_counted_in_french() -> None:
+    twelve = Measure(12.0, Place(""), "12 each", Dimension.COUNT)
     with written_in("fr"):
         assert plain(FRANCE.money_per(0.4, "each")) == "0,40 €/unité"
         assert plain(FRANCE.money_per(12.5, "kg")) == "12,50 €/kg"
-        assert plain(measured(FRANCE, parse_quantity("12 each"))) == "12 u."
+        assert plain(measured(FRANCE, twelve)) == "12 u."
     assert ENGLISH.money_per(0.4, "each") == "$0.40/each"
 
 
@@ -86,3 +92,52 @@ def test_a_value_of_an_enumeration_is_translated_where_a_number_decides() -> Non
             "2 cuts parage"
         )
         assert ntr("{count} {what}", "{count} {what}", 2, what=Deferred("trim")) == "2 parage"
+
+
+def test_of_several_one_is_meant() -> None:
+    with written_in("fr"):
+        assert either(["a", "b", "c"]) == "a, b ou c"
+        assert either(["a", "b"]) == "a ou b"
+        assert either(["a"]) == "a"
+
+
+UNCLEAR = [
+    ("1,250 kg", "écrire 1250 kg si ce sont des milliers, 1.250 kg si ce sont des décimales"),
+    ("2-3 kg", "écrire un seul nombre, 2 kg ou 3 kg"),
+    ("1:30", "écrire une durée sous la forme 1 h 30 min"),
+]
+
+
+@pytest.mark.parametrize(("text", "hint"), UNCLEAR)
+def test_what_an_unclear_number_may_mean_is_said_in_french(text: str, hint: str) -> None:
+    with written_in("fr"), pytest.raises(QuantityError) as refused:
+        parse_quantity(text)
+    assert plain(refused.value.hint) == hint
+
+
+MISTAKES = {
+    "kitchen.yaml": (
+        "name: A\ncurrency: CAD\nlanguage: fr\nloaded wage: 20/h\nroom: 60 °C\n"
+        "equipment:\n  bath: {kind: water bath, volume: 3 L, holds: 12 kg, how many: 900}\n"
+    ),
+    "cuts/a.yaml": "species: beef\nprice: 9/kg\ntrim: {loss: 120 %}\n",
+    "cooks/a.yaml": "cut: a\nhow: water bath\nat: 20 °C\nfor: 300 h\nhold at: 200 °C\n",
+    "counts/a.yaml": (
+        "name: A\ndate: 2026-01-01\ncuts: {a: {opening: 1 kg, bought: 2 kg, closing: 9 kg}}\n"
+    ),
+    "notes.txt": "x",
+}
+# Words that no key, value or file above has.
+FRAGMENT = re.compile(
+    r"\b(?:or|and|is|of|little|much|room|outside|at most|up to|bought \d|how many|a water)\b"
+)
+
+
+def test_messages_of_records_hold_no_english_fragment(tmp_path: Path) -> None:
+    _, problems = compute_content(write(tmp_path, MISTAKES), None, date(2026, 10, 1))
+    said = [text for each in problems for text in (each.message, each.hint)]
+    assert len(problems) >= 8
+    assert [text for text in said if FRAGMENT.search(text)] == []
+    together = plain(" | ".join(said))
+    for words in ("au plus 100 %", "jusqu'à 7 j", "en stock 1 kg", "température du local"):
+        assert words in together
