@@ -27,7 +27,9 @@ from pydantic import WithJsonSchema
 import builder
 from builder.cooking.rule_library import rule_sets
 from builder.costing.model import MODEL
+from builder.data import cooking_yields
 from builder.data.allergens import laws, vocabulary
+from builder.data.muscles import muscles
 from builder.engine.draws import Basis
 from builder.engine.methods import METHODS
 from builder.engine.tables import FigureDef, Formula, Given, in_words
@@ -155,6 +157,12 @@ def of_data() -> Iterator[Found]:
     words = vocabulary()
     names = (*words.names, *(kind for _, kind in words.meanings.values()))
     yield from ((name, "allergens") for name in names)
+    for muscle in muscles().values():
+        own = (muscle.grade, muscle.cut, muscle.match)
+        texts = (text for force in muscle.shear_forces for text in (force.published, force.status))
+        yield from ((str(text), "builder/data/muscles.py") for text in (*own, *texts))
+    for found in cooking_yields().values():
+        yield from ((str(text), "published yields") for text in (found.how, found.status))
 
 
 def _deferred(value: object) -> Iterator[str]:

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
+from builder.language import Deferred
+
 
 @dataclass(frozen=True, slots=True)
 class CookingYield:
@@ -42,12 +44,12 @@ def _cooking_yield(row: Mapping[str, str]) -> CookingYield:
     return CookingYield(
         entry=row["entry"],
         description=row["description"],
-        how=row["method"].lower(),
+        how=Deferred(row["method"].lower()),
         value=float(row["yield_pct"]) / 100,
         samples=int(row["n"] or 0),
         deviation=float(row["sd"]) / 100 if row["sd"] else None,
         source=row["source"],
-        status=row["status"],
+        status=Deferred(row["status"]),
     )
 
 

@@ -11,16 +11,28 @@ from typing import Literal
 from babel import Locale
 from babel.core import UnknownLocaleError
 from babel.dates import format_date, format_skeleton, format_time, get_day_names
+from babel.localedata import locale_identifiers
 from babel.numbers import get_currency_precision, is_currency
 
 from builder.display.numerals import MINUS, MISSING, NumberFormat, is_missing
 from builder.display.scales import STEPS, UNIT, UnitSystem, step_for
-from builder.language import Deferred, current_language, tr
+from builder.language import SOURCE_LANGUAGE, Deferred, current_language, tr
 from builder.quantities import Dimension, convert, find_unit
 
 NBSP, NARROW_NBSP = "\N{NO-BREAK SPACE}", "\N{NARROW NO-BREAK SPACE}"
 # Pounds and ounces are read up to this weight; above it only pounds.
 _POUNDS_ONLY_FROM = 100
+
+
+def _of_words(locale: str) -> str:
+    """The locale that names of months are taken from: the kitchen's, in the language of the pages
+    where that is a translation."""
+    language = current_language()
+    own, _, country = locale.replace("-", "_").partition("_")
+    if language in (SOURCE_LANGUAGE, own):
+        return locale
+    named = f"{language}_{country}"
+    return named if country and named in locale_identifiers() else language
 
 
 # In French the first of a month alone is an ordinal number, "1er octobre" [common practice; the
@@ -271,7 +283,7 @@ class Style:
 
     def date(self, day: date | None) -> str:
         """Write a date in the locale's medium form."""
-        return MISSING if day is None else _date(day, self.locale)
+        return MISSING if day is None else _date(day, _of_words(self.locale))
 
     def clock(self, moment: time) -> str:
         """Write a time of the day as the locale's clock, of 12 or of 24 hours, has it.
@@ -302,4 +314,4 @@ class Style:
 
     def month(self, month: tuple[int, int] | None) -> str:
         """Write a month, given as (year, month), in the locale's short form."""
-        return MISSING if month is None else _month(*month, self.locale)
+        return MISSING if month is None else _month(*month, _of_words(self.locale))

@@ -24,7 +24,7 @@ def tenderness_cell(view: View, trial: Trial) -> Cell:
         return Cell(_NONE)
     force = trial.muscle.shear_forces[0]
     ends = [end for end in (force.low, force.high) if not math.isnan(end)]
-    words = f"{trial.muscle.grade}, {_kilograms(view, force)}"
+    words = tr("{grade}, {force}", grade=trial.muscle.grade, force=_kilograms(view, force))
     return Cell(words, sum(ends) / len(ends), muscle_href(trial.muscle))
 
 

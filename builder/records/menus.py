@@ -84,7 +84,7 @@ class SetMenu(Record):
     @property
     def served(self) -> Iterator[tuple[str, Text, Choice | None]]:
         """Every plate with its course and its choice; None where every guest gets it."""
-        yield from ((tr(EVERY_GUEST), plate, None) for plate in self.plates)
+        yield from ((EVERY_GUEST, plate, None) for plate in self.plates)
         for course, choices in self.courses.items():
             yield from ((str(course), plate, choice) for plate, choice in choices.items())
 
@@ -92,7 +92,7 @@ class SetMenu(Record):
     def shares(self) -> Iterator[tuple[str, Text, float]]:
         """Every plate with its course and the share of guests that takes it."""
         for plate in self.plates:
-            yield tr(EVERY_GUEST), plate, 1.0
+            yield EVERY_GUEST, plate, 1.0
         for course, choices in self.courses.items():
             equal = _equal_share(choices)
             for plate, choice in choices.items():

@@ -43,6 +43,16 @@ def test_a_date_in_a_message_is_one_too() -> None:
     )
 
 
+def test_months_are_named_in_the_language_of_the_pages() -> None:
+    """A kitchen may write its numbers as English Canada does and its pages in French."""
+    with written_in("fr"):
+        assert plain(ENGLISH.date(date(2026, 6, 26))) == "26 juin 2026"
+        assert plain(ENGLISH.date(date(2026, 6, 1))) == "1er juin 2026"
+        assert ENGLISH.month((2026, 9)) == "sept. 2026"
+        assert ENGLISH.number(1.5, 1) == "1.5"
+    assert Style.of("de_DE", "EUR").month((2026, 5)) == "Mai 2026"
+
+
 def test_other_languages_have_ordinary_numbers() -> None:
     assert ENGLISH.date(date(2026, 10, 1)) == "Oct 1, 2026"
     assert Style.of("de_DE", "EUR").date(date(2026, 10, 1)) == "01.10.2026"
