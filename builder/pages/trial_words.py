@@ -14,6 +14,7 @@ from builder.pages.marks import in_style
 from builder.pages.muscles_page import muscle_href
 from builder.pages.values import measured
 from builder.pages.view import View
+from builder.pages.ways import way_words
 
 _NONE = "–"
 
@@ -44,7 +45,7 @@ def piece_words(view: View, trial: Trial) -> str:
     """Shape and thickness as far as they are written."""
     candidate = trial.cut.candidate
     thickness = candidate.thickness if candidate else None
-    words = [str(candidate.shape)] if candidate and candidate.shape else []
+    words = [way_words(candidate.shape)] if candidate and candidate.shape else []
     if thickness is not None:
         words.append(measured(view.style, thickness))
     return ", ".join(words) or _NONE

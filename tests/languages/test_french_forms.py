@@ -15,6 +15,7 @@ from builder.display.style import NBSP, Style
 from builder.language import Deferred, either, ntr, written_in
 from builder.pages.messages import problem_in_style
 from builder.pages.values import measured
+from builder.pages.ways import way_words
 from builder.problems import Place, Problem
 from builder.quantities import Dimension, QuantityError, parse_quantity
 from builder.records.fields import Measure
@@ -151,3 +152,11 @@ def test_messages_of_records_hold_no_english_fragment(tmp_path: Path) -> None:
     together = plain(" | ".join(said))
     for words in ("au plus 100 %", "jusqu'à 7 j", "en stock 1 kg", "température du local"):
         assert words in together
+
+
+def test_ways_of_cooking_that_the_builder_knows_are_said_in_french() -> None:
+    assert way_words("Water bath") == "Water bath"
+    with written_in("fr"):
+        assert way_words("Water bath") == "bain thermostaté"
+        assert way_words("ice bath") == "bain d'eau glacée"
+        assert way_words("La marmite") == "La marmite"
