@@ -27,7 +27,7 @@ from pydantic import WithJsonSchema
 import builder
 from builder.cooking.rule_library import rule_sets
 from builder.costing.model import MODEL
-from builder.data import cooking_yields
+from builder.data import cooking_yields, plausible_ranges
 from builder.data.allergens import laws, vocabulary
 from builder.data.muscles import muscles
 from builder.engine.draws import Basis
@@ -161,6 +161,8 @@ def of_data() -> Iterator[Found]:
         own = (muscle.grade, muscle.cut, muscle.match)
         texts = (text for force in muscle.shear_forces for text in (force.published, force.status))
         yield from ((str(text), "builder/data/muscles.py") for text in (*own, *texts))
+    for ranges in plausible_ranges().values():
+        yield from ((str(limits.reason), "builder/data/plausible.csv") for limits in ranges)
     for found in cooking_yields().values():
         yield from ((str(text), "published yields") for text in (found.how, found.status))
 

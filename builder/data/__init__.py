@@ -77,6 +77,8 @@ def plausible_ranges() -> Mapping[str, tuple[PlausibleRange, ...]]:
     text = files(__name__).joinpath("plausible.csv").read_text(encoding="utf-8")
     found: dict[str, tuple[PlausibleRange, ...]] = {}
     for row in csv.DictReader(text.splitlines()):
-        limits = PlausibleRange(row["unit"], float(row["low"]), float(row["high"]), row["reason"])
+        limits = PlausibleRange(
+            row["unit"], float(row["low"]), float(row["high"]), Deferred(row["reason"])
+        )
         found[row["key"]] = (*found.get(row["key"], ()), limits)
     return found

@@ -10,9 +10,11 @@ from pathlib import Path
 import pytest
 
 from builder.build import compute_content
+from builder.data import cooking_yields
+from builder.data.muscles import muscles
 from builder.display.estimates import about, about_span
 from builder.display.style import NBSP, Style
-from builder.language import Deferred, either, ntr, written_in
+from builder.language import Deferred, either, ntr, tr, written_in
 from builder.pages.messages import problem_in_style
 from builder.pages.values import measured
 from builder.pages.ways import way_words
@@ -160,3 +162,21 @@ def test_ways_of_cooking_that_the_builder_knows_are_said_in_french() -> None:
         assert way_words("Water bath") == "bain thermostaté"
         assert way_words("ice bath") == "bain d'eau glacée"
         assert way_words("La marmite") == "La marmite"
+
+
+def test_why_a_value_is_doubted_is_said_in_french(tmp_path: Path) -> None:
+    kitchen = "name: A\ncurrency: CAD\nlanguage: fr\nenergy: 9.00/kWh\nloaded wage: 20/h\n"
+    _, problems = compute_content(
+        write(tmp_path, {"kitchen.yaml": kitchen}), None, date(2026, 10, 1)
+    )
+    [doubt] = [each.message for each in problems if "9.00" in each.message]
+    assert "tarifs des ménages et des entreprises au Canada" in doubt
+
+
+def test_published_figures_are_told_in_french() -> None:
+    muscle = muscles()["psoas major"]
+    with written_in("fr"):
+        assert muscle.matched.startswith("filet")
+        assert f"{muscle.grade}" == "très tendre"
+        assert tr(muscle.shear_forces[0].published) == "moins de 3.2 kg, très tendre"
+        assert f"{cooking_yields()['usda 13806'].how}" == "braisé"
