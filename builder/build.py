@@ -102,7 +102,7 @@ def build(
     refuse_nesting(root.resolve(), output.resolve())
     progress = progress or Quiet()
     settle_pair(output, keys_folder(output))
-    with progress.stage("reading and computing"):
+    with progress.stage(tr("reading and computing")):
         costed, problems = compute_content(root, as_of, today)
     if costed is None or any(problem.is_error for problem in problems):
         return Outcome(tuple(problems))

@@ -20,13 +20,14 @@ from builder.build import (
 )
 from builder.costing.costed import Costed
 from builder.costing.history import Earlier
+from builder.display.numerals import whole_number
 from builder.language import Deferred, tr, written_in
 from builder.pages.editions import EditionSite, reader_of
 from builder.pages.kept_words import kept_words
 from builder.pages.view import View
 from builder.problems import Problem, ShankbookError, did_you_mean
 from builder.progress import Progress, Quiet
-from builder.publish import publish
+from builder.publish import Report, publish
 from builder.publish.manifest import MANIFEST
 from builder.records.editions import OWNER, Edition, editions_of, folder_of
 from builder.records.kitchen_head import language_for
@@ -65,7 +66,7 @@ def build_editions(
     Raises ShankbookError for a name that is no edition, and what `build` raises.
     """
     progress = progress or Quiet()
-    with progress.stage("reading and computing"):
+    with progress.stage(tr("reading and computing")):
         costed, problems = compute_content(root, as_of, today)
     if costed is None or any(problem.is_error for problem in problems):
         return problems, []
@@ -149,20 +150,24 @@ class _Made:
         return Published(name, folder, Outcome(tuple(self.problems), report), kept)
 
 
+def counts_of(report: Report) -> str:
+    """How many files a build wrote, and how many it left as they were."""
+    return tr(
+        "{written} files written, {unchanged} unchanged",
+        written=whole_number(len(report.written)),
+        unchanged=whole_number(len(report.unchanged)),
+    )
+
+
 def lines_of(published: Published) -> Iterator[str]:
     """What the build says of an edition."""
     report = published.outcome.report
     if report is not None:
-        counts = tr(
-            "{written} files written, {unchanged} unchanged",
-            written=len(report.written),
-            unchanged=len(report.unchanged),
-        )
         yield tr(
             "edition {published}: {counts}, {deleted} deleted",
             published=published.name,
-            counts=counts,
-            deleted=len(report.deleted),
+            counts=counts_of(report),
+            deleted=whole_number(len(report.deleted)),
         )
         yield tr("    open {folder}", folder=published.folder / "index.html")
     if published.outcome.keys is not None:

@@ -8,7 +8,8 @@ a test holds every catalogue to be complete.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+import re
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, field
@@ -80,6 +81,29 @@ def language_of(language: str, locale: str = "") -> str:
     return wanted if wanted in languages() else SOURCE_LANGUAGE
 
 
+_NO_LANGUAGE = ("C", "POSIX")
+
+
+def language_of_environment(environment: Mapping[str, str]) -> str:
+    """The language that a command's user reads, where no kitchen says another.
+
+    `LC_ALL`, `LC_MESSAGES` and `LANG` name a locale, the first that is set; with one, the list
+    `LANGUAGE` goes before it, as GNU gettext's manual has it [from memory]. Else English.
+
+    >>> language_of_environment({"LANG": "fr_CA.UTF-8"}), language_of_environment({"LANG": "C"})
+    ('fr', 'en')
+    """
+    named = (environment.get(name, "") for name in ("LC_ALL", "LC_MESSAGES", "LANG"))
+    locale = next(filter(None, named), "")
+    if locale.partition(".")[0] in _NO_LANGUAGE:
+        return SOURCE_LANGUAGE
+    for wanted in (*environment.get("LANGUAGE", "").split(":"), locale):
+        language = re.split("[_.@-]", wanted)[0].lower()
+        if language in languages():
+            return language
+    return SOURCE_LANGUAGE
+
+
 def catalogue_bytes(language: str) -> bytes:
     """A language's catalogue as it lies in its file; empty for the language of the source."""
     if language not in languages() or language == SOURCE_LANGUAGE:
@@ -146,7 +170,19 @@ def ntr(one: str, many: str, count: int, /, **values: object) -> str:
     """
     current = _current.get()
     forms = current.texts.get(one, (one, many))
+    if current.texts:
+        values = {name: written(value) for name, value in values.items()}
     return current.form(forms, count).format(count=count, **values)
+
+
+def either(words: Iterable[str]) -> str:
+    """Join words of which one is meant, as a sentence of the language does.
+
+    >>> either(["oz", "lb", "kg"]), either(["oz", "lb"]), either(["oz"]), either([])
+    ('oz, lb or kg', 'oz or lb', 'oz', '')
+    """
+    *others, last = [str(written(word)) for word in words] or [""]
+    return tr("{words} or {last}", words=", ".join(others), last=last) if others else last
 
 
 T = TypeVar("T")

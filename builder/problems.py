@@ -99,8 +99,8 @@ def bounded(problems: Iterable[Problem], most: int = MAX_HELD_PER_FILE) -> Itera
         file = problem.place.file
         counts[file] += 1
         if counts[file] > most:
-            hint = "correct the first of them, and check again"
-            yield Problem(Place(file), "more problems than are counted here", hint)
+            hint = tr("correct the first of them, and check again")
+            yield Problem(Place(file), tr("more problems than are counted here"), hint)
             return
         yield problem
 

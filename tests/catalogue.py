@@ -16,6 +16,7 @@ import sys
 from collections.abc import Iterable, Iterator
 from dataclasses import fields, is_dataclass
 from enum import StrEnum
+from io import BytesIO
 from pathlib import Path
 from typing import get_args
 
@@ -26,7 +27,9 @@ from pydantic import WithJsonSchema
 import builder
 from builder.cooking.rule_library import rule_sets
 from builder.costing.model import MODEL
+from builder.data import cooking_yields, plausible_ranges
 from builder.data.allergens import laws, vocabulary
+from builder.data.muscles import muscles
 from builder.engine.draws import Basis
 from builder.engine.methods import METHODS
 from builder.engine.tables import FigureDef, Formula, Given, in_words
@@ -36,6 +39,8 @@ from builder.pages.data import RESOURCES
 from builder.pages.docstrings import pieces
 from builder.pages.reference import about_type, type_name
 from builder.pages.rendering import TEMPLATES, said_by_scripts
+from builder.pages.worked import words_in
+from builder.problems import Severity
 from builder.records.base import Written
 
 Found = tuple[str | tuple[str, str], str]
@@ -132,8 +137,15 @@ def of_enumerations() -> Iterator[Found]:
     """Values of enumerations in words."""
     rooms = ("builder.records", "builder.costing", "builder.cooking", "builder.tasting")
     for kind in StrEnum.__subclasses__():
-        if kind.__module__.startswith(rooms) or kind is Basis:
+        if kind.__module__.startswith(rooms) or kind in (Basis, Severity):
             yield from ((str(each), f"values/{kind.__name__}") for each in kind)
+
+
+def of_starters() -> Iterator[Found]:
+    """What first kitchens and worked examples say in words."""
+    for path in sorted((ROOT / "starter").rglob("*.yaml")):
+        where = f"builder/{path.relative_to(ROOT)}"
+        yield from ((text, where) for text in words_in(path.read_text(encoding="utf-8")))
 
 
 def of_data() -> Iterator[Found]:
@@ -145,6 +157,14 @@ def of_data() -> Iterator[Found]:
     words = vocabulary()
     names = (*words.names, *(kind for _, kind in words.meanings.values()))
     yield from ((name, "allergens") for name in names)
+    for muscle in muscles().values():
+        own = (muscle.grade, muscle.cut, muscle.match)
+        texts = (text for force in muscle.shear_forces for text in (force.published, force.status))
+        yield from ((str(text), "builder/data/muscles.py") for text in (*own, *texts))
+    for ranges in plausible_ranges().values():
+        yield from ((str(limits.reason), "builder/data/plausible.csv") for limits in ranges)
+    for found in cooking_yields().values():
+        yield from ((str(text), "published yields") for text in (found.how, found.status))
 
 
 def _deferred(value: object) -> Iterator[str]:
@@ -172,7 +192,7 @@ def collected() -> dict[str | tuple[str, str], list[str]]:
     found: dict[str | tuple[str, str], list[str]] = {}
     sources: tuple[Iterable[Found], ...] = (
         in_source(), in_templates(), of_figures(), of_methods(), of_keys(), of_enumerations(),
-        of_data(),
+        of_data(), of_starters(),
     )  # fmt: skip
     seen: set[str] = set()
     for source in sources:
@@ -200,13 +220,28 @@ def renewed(path: Path, language: str) -> Catalog:
     return after
 
 
+# Lines of a catalogue's header that say when, by whom and with what it was written: they would
+# differ at each refresh, and git keeps all of it.
+_OF_ITS_MAKING = re.compile(
+    rb'(?m)^"(?:POT-Creation-Date|PO-Revision-Date|Report-Msgid-Bugs-To|Last-Translator'
+    rb"|Language-Team|Generated-By): .*\n"
+)
+
+
+def as_file(catalogue: Catalog) -> bytes:
+    """A catalogue as its file holds it: the same texts give the same bytes on every day."""
+    found = BytesIO()
+    write_po(found, catalogue, width=100, sort_by_file=False, omit_header=False)
+    header, blank, rest = found.getvalue().partition(b"\n\n")
+    return _OF_ITS_MAKING.sub(b"", header + b"\n").rstrip(b"\n") + blank + rest
+
+
 def main() -> int:
     """Bring every catalogue up to the source; 1 where a translation is missing."""
     missing = 0
     for path in sorted(LOCALES.glob(f"*/LC_MESSAGES/{DOMAIN}.po")):
         catalogue = renewed(path, path.parent.parent.name)
-        with path.open("wb") as file:
-            write_po(file, catalogue, width=100, sort_by_file=False, omit_header=False)
+        path.write_bytes(as_file(catalogue))
         lacks = [message.id for message in catalogue if message.id and not message.string]
         missing += len(lacks)
         print(f"{path.parent.parent.name}: {len(catalogue)} texts, {len(lacks)} not translated")

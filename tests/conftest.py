@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 
 import pytest
@@ -10,6 +11,9 @@ from playwright.sync_api import Browser, sync_playwright
 
 from tests.bidi import Session, started
 from tests.browser import ARGUMENTS, FIREFOX, chromium, installed
+
+# The command speaks the language of whoever runs it; what tests look for is English.
+os.environ["LC_ALL"] = "C.UTF-8"
 
 # A clock would make a test depend on how busy the machine is, fresh examples on the day:
 # what fails, fails everywhere. To look for more: pytest --hypothesis-profile=dice

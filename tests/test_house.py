@@ -25,7 +25,7 @@ WRITTEN = [
 ORDER = (
     "language", "problems", "progress", "engine", "quantities", "display", "data", "reading",
     "cooking", "tasting", "yields", "money", "records", "costing", "pages", "publish", "preview",
-    "starter", "printing", "build", "editions", "cli", "__main__",
+    "starter", "printing", "build", "editions", "arguments", "cli", "__main__",
 )  # fmt: skip
 
 

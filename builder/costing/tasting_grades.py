@@ -11,7 +11,7 @@ import numpy as np
 from builder.costing.decisions import is_worse
 from builder.costing.tasting_results import AttributeResult, TastingResult
 from builder.display.words import listed
-from builder.language import Deferred, tr
+from builder.language import Deferred, either, tr
 from builder.tasting.comparisons import Equivalence
 from builder.tasting.judged import is_notable_majority
 from builder.tasting.margin_verdicts import no_worse_verdict
@@ -146,9 +146,7 @@ def _most_put(result: TastingResult, found: AttributeResult, column: int) -> Ite
 def _part(group: Sequence[Beside], result: TastingResult) -> str:
     """What is said of the attributes of one standing, and how many tasters are missing."""
     margins = {line.within.margin for line in group}
-    margin = tr(" or ").join(
-        points_in_words(margin).removesuffix(".0") for margin in sorted(margins)
-    )
+    margin = either(points_in_words(margin).removesuffix(".0") for margin in sorted(margins))
     what = listed([line.attribute.name for line in group])
     said = tr(_SAID[group[0].standing], margin=margin, what=what)
     if min(line.verdict.tasters for line in group) < result.fewest:

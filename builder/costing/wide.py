@@ -7,7 +7,7 @@ from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from builder.language import tr
+from builder.language import either, tr
 from builder.problems import Problem, did_you_mean
 from builder.reading.tree import Blank, Branch, Node, Text
 
@@ -116,8 +116,8 @@ class FormLayout:
     def _renamed(self, column: Text) -> str:
         """What to write for a heading that names one sample in words of its own."""
         options = self._options(column)
-        either = '" or "'.join(options)
-        return tr('write "{either}" as its heading', either=either) if options else ""
+        named = either(f'"{option}"' for option in options)
+        return tr("write {named} as its heading", named=named) if options else ""
 
     def _one_meant(self, column: Text, known: Container[str]) -> str:
         """The heading that such words can only mean, unless it is there already."""

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
+from builder.language import Deferred
+
 
 @dataclass(frozen=True, slots=True)
 class CookingYield:
@@ -42,12 +44,12 @@ def _cooking_yield(row: Mapping[str, str]) -> CookingYield:
     return CookingYield(
         entry=row["entry"],
         description=row["description"],
-        how=row["method"].lower(),
+        how=Deferred(row["method"].lower()),
         value=float(row["yield_pct"]) / 100,
         samples=int(row["n"] or 0),
         deviation=float(row["sd"]) / 100 if row["sd"] else None,
         source=row["source"],
-        status=row["status"],
+        status=Deferred(row["status"]),
     )
 
 
@@ -75,6 +77,8 @@ def plausible_ranges() -> Mapping[str, tuple[PlausibleRange, ...]]:
     text = files(__name__).joinpath("plausible.csv").read_text(encoding="utf-8")
     found: dict[str, tuple[PlausibleRange, ...]] = {}
     for row in csv.DictReader(text.splitlines()):
-        limits = PlausibleRange(row["unit"], float(row["low"]), float(row["high"]), row["reason"])
+        limits = PlausibleRange(
+            row["unit"], float(row["low"]), float(row["high"]), Deferred(row["reason"])
+        )
         found[row["key"]] = (*found.get(row["key"], ()), limits)
     return found

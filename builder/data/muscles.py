@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from functools import cache
 from importlib.resources import files
 
-from builder.language import Deferred
+from builder.language import Deferred, tr
 
 SPECIES = "beef"
 """The one species whose muscles are in the tables."""
@@ -36,13 +36,19 @@ class ShearForce:
 @dataclass(frozen=True, slots=True)
 class Muscle:
     """A beef muscle: its grade of tenderness, every published shear force, the entry of a cooking
-    yield that stands in for it, and how that was matched (empty: no cut of its own)."""
+    yield that stands in for it, its cut and how that was matched (empty: no cut of its own)."""
 
     name: str
     grade: str
     shear_forces: tuple[ShearForce, ...]
     cooking_yield: str
-    matched: str
+    cut: str
+    match: str
+
+    @property
+    def matched(self) -> str:
+        """The cut whose yield stands in, and how that was matched; empty where none is."""
+        return tr("{cut}: {match}", cut=self.cut, match=self.match) if self.cut else ""
 
 
 @cache
@@ -61,8 +67,8 @@ def muscles() -> Mapping[str, Muscle]:
         name, match = row["muscle"], matched.get(row["muscle"])
         forces = tuple(_shear_force(each) for each in rows if each["muscle"] == name)
         entry = match["entry"] if match else _ANY_BEEF
-        how = f"{match['cut']}: {match['status']}" if match else ""
-        found[name] = Muscle(name, row["grade"], forces, entry, how)
+        cut, how = (Deferred(match[key]) if match else "" for key in ("cut", "status"))
+        found[name] = Muscle(name, Deferred(row["grade"]), forces, entry, cut, how)
     return found
 
 

@@ -12,7 +12,15 @@ from decimal import Decimal
 from math import isfinite
 
 from babel import Locale
-from babel.numbers import NumberPattern, get_currency_symbol, get_decimal_symbol, get_group_symbol
+from babel.numbers import (
+    NumberPattern,
+    format_decimal,
+    get_currency_symbol,
+    get_decimal_symbol,
+    get_group_symbol,
+)
+
+from builder.language import current_language
 
 MISSING = "–"
 MINUS = "−"
@@ -25,6 +33,15 @@ def is_missing(x: float | None) -> bool:
     (True, False)
     """
     return x is None or not isfinite(x)
+
+
+def whole_number(count: int) -> str:
+    """A number of things in the language in use, where no kitchen says how numbers are written.
+
+    >>> whole_number(1950)
+    '1,950'
+    """
+    return str(format_decimal(count, locale=current_language()))
 
 
 def as_read(x: float, places: int) -> float:

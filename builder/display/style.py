@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from datetime import date, datetime, time
 from functools import lru_cache
@@ -10,11 +11,12 @@ from typing import Literal
 from babel import Locale
 from babel.core import UnknownLocaleError
 from babel.dates import format_date, format_skeleton, format_time, get_day_names
+from babel.localedata import locale_identifiers
 from babel.numbers import get_currency_precision, is_currency
 
 from builder.display.numerals import MINUS, MISSING, NumberFormat, is_missing
 from builder.display.scales import STEPS, UNIT, UnitSystem, step_for
-from builder.language import current_language
+from builder.language import SOURCE_LANGUAGE, Deferred, current_language, tr
 from builder.quantities import Dimension, convert, find_unit
 
 NBSP, NARROW_NBSP = "\N{NO-BREAK SPACE}", "\N{NARROW NO-BREAK SPACE}"
@@ -22,9 +24,26 @@ NBSP, NARROW_NBSP = "\N{NO-BREAK SPACE}", "\N{NARROW NO-BREAK SPACE}"
 _POUNDS_ONLY_FROM = 100
 
 
+def _of_words(locale: str) -> str:
+    """The locale that names of months are taken from: the kitchen's, in the language of the pages
+    where that is a translation."""
+    language = current_language()
+    own, _, country = locale.replace("-", "_").partition("_")
+    if language in (SOURCE_LANGUAGE, own):
+        return locale
+    named = f"{language}_{country}"
+    return named if country and named in locale_identifiers() else language
+
+
+# In French the first of a month alone is an ordinal number, "1er octobre" [common practice; the
+# rule is of the Imprimerie nationale's lexicon, from memory]; of dates in digits no day is.
+_FIRST = re.compile(r"\b(1)(?=\s[^\W\d_])")
+
+
 @lru_cache(maxsize=4096)
 def _date(day: date, locale: str) -> str:
-    return format_date(day, "medium", locale=locale)
+    text = format_date(day, "medium", locale=locale)
+    return _FIRST.sub(r"\1er", text) if locale.startswith("fr") and day.day == 1 else text
 
 
 @lru_cache(maxsize=1024)
@@ -39,6 +58,28 @@ def day_name(moment: date, width: Literal["wide", "abbreviated"] = "wide") -> st
     ('Friday', 'Fri')
     """
     return str(get_day_names(width, locale=current_language())[moment.weekday()])
+
+
+# Languages that leave the minutes after hours without their unit, in two digits: 5 h 05 in
+# French [common practice, from memory].
+_MINUTES_ALONE = ("fr",)
+
+
+def minutes_alone() -> bool:
+    """Whether minutes that follow hours are written without their unit, as in 5 h 40."""
+    return current_language() in _MINUTES_ALONE
+
+
+def unit_name(unit: str) -> str:
+    """What a unit is called on pages: the one that is a word follows their language.
+
+    >>> unit_name("each"), unit_name("kg")
+    ('each', 'kg')
+    """
+    return tr(_EACH) if unit == _EACH else unit
+
+
+_EACH = Deferred("each")
 
 
 @lru_cache(maxsize=256)
@@ -153,7 +194,7 @@ class Style:
         if x is None or is_missing(x):
             return MISSING
         price = x * per_unit(unit)
-        return f"{self.amounts(price, self._rate_places(price))}/{unit}"
+        return f"{self.amounts(price, self._rate_places(price))}/{unit_name(unit)}"
 
     def _rate_places(self, price: float) -> int:
         """Return the currency's decimals, or those of a price below one that has more."""
@@ -225,7 +266,9 @@ class Style:
             return f"{sign}{seconds}{NBSP}s"
         whole, rest = divmod(minutes, 60)
         parts = [f"{self.count(whole)}{NBSP}h"] if whole else []
-        if rest or not whole:
+        if whole and rest and minutes_alone():
+            parts.append(f"{rest:02}")
+        elif rest or not whole:
             parts.append(f"{rest}{NBSP}min")
         return (sign if minutes else "") + NBSP.join(parts)
 
@@ -240,7 +283,7 @@ class Style:
 
     def date(self, day: date | None) -> str:
         """Write a date in the locale's medium form."""
-        return MISSING if day is None else _date(day, self.locale)
+        return MISSING if day is None else _date(day, _of_words(self.locale))
 
     def clock(self, moment: time) -> str:
         """Write a time of the day as the locale's clock, of 12 or of 24 hours, has it.
@@ -271,4 +314,4 @@ class Style:
 
     def month(self, month: tuple[int, int] | None) -> str:
         """Write a month, given as (year, month), in the locale's short form."""
-        return MISSING if month is None else _month(*month, self.locale)
+        return MISSING if month is None else _month(*month, _of_words(self.locale))

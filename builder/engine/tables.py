@@ -63,6 +63,15 @@ def in_words(name: str) -> str:
     return _SPOKEN.get(name) or " ".join(words)
 
 
+def named(name: str) -> str:
+    """The name of a figure or a table in words, in the language of the pages.
+
+    >>> named("share_of_ap")
+    'share of AP'
+    """
+    return tr(in_words(name))
+
+
 class Fold(StrEnum):
     """How the values of many child rows become one."""
 
@@ -171,7 +180,7 @@ class FigureDef:
         >>> FigureDef("batch", "cost_per_servable_kg", "money/kg", "", Given()).label
         'cost per servable kg'
         """
-        return tr(in_words(self.name))
+        return named(self.name)
 
 
 @dataclass(slots=True)

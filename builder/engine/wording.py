@@ -24,6 +24,7 @@ from builder.engine.tables import (
     Running,
     Total,
     in_words,
+    named,
 )
 from builder.language import Deferred, current_language, tr
 
@@ -59,22 +60,20 @@ def how_it_is_made(definition: FigureDef) -> str:
         case Formula(body=body):
             return formula_text(body)
         case Lookup(table=table, figure=figure):
-            return tr(
-                "{figure} of the {table}", figure=tr(in_words(figure)), table=tr(in_words(table))
-            )
+            return tr("{figure} of the {table}", figure=named(figure), table=named(table))
         case Total(fold=Fold.COUNT, table=table, figure=figure):
             return tr(
                 "number of rows of {table} whose {figure} is known",
-                table=tr(in_words(table)),
-                figure=tr(in_words(figure)),
+                table=named(table),
+                figure=named(figure),
             )
         case Total(fold=fold, table=table, figure=figure):
-            return tr(_OVER_EVERY[fold], figure=tr(in_words(figure)), table=tr(in_words(table)))
+            return tr(_OVER_EVERY[fold], figure=named(figure), table=named(table))
         case Running(fold=fold, figure=figure):
-            return tr(_OVER_BEFORE[fold], figure=tr(in_words(figure)))
+            return tr(_OVER_BEFORE[fold], figure=named(figure))
         case Applied(methods=methods, needs=needs):
             titles = tr("; or ").join(tr(METHODS[method].title) for method in methods)
-            from_ = ", ".join(tr(in_words(need)) for need in needs)
+            from_ = ", ".join(named(need) for need in needs)
             return tr("{titles}, from {figures}", titles=titles, figures=from_) if needs else titles
 
 
@@ -84,7 +83,7 @@ def formula_text(body: Body) -> str:
     Names that are set inside the body are written out where they are used, so
     that one expression remains.
     """
-    return _BRACED.sub(lambda name: tr(in_words(name[1])), formula_template(body))
+    return _BRACED.sub(lambda name: named(name[1]), formula_template(body))
 
 
 def formula_template(body: Body) -> str:

@@ -22,7 +22,7 @@ def _candidates(view: View) -> Iterator[tuple[int, Texts]]:
                 cut.id if trial.has_file else None,
                 trial.benchmark.id,
                 str(cut.muscle) if cut.muscle else None,
-                trial.muscle.grade if trial.muscle else None,
+                str(trial.muscle.grade) if trial.muscle else None,
                 trial.published.words if trial.published else None,
                 trial.published.source if trial.published else None,
                 str(candidate.shape) if candidate and candidate.shape else None,

@@ -32,6 +32,7 @@ from builder.pages.stages import TWO_MEANS, basis, spread_words
 from builder.pages.unknown import IN_DOUBT, chain_doubts, cook_note, loss_note
 from builder.pages.values import capital
 from builder.pages.view import StageRow, View
+from builder.pages.ways import way_words
 from builder.reading.names import slug
 from builder.records.chains import stages_of
 from builder.records.kinds import Cook
@@ -111,7 +112,7 @@ def _head(view: View, cook: Cook | None) -> Iterator[FormField]:
     yield FormField(tr("Item"), cut.title if cut else "")
     yield FormField("IMPS", str(cut.imps or "") if cut else "", width="quarter")
     yield FormField(tr("AP price"), price, "" if price else price_unit(view), "quarter")
-    yield FormField(tr("How cooked"), str(cook.how) if cook else "")
+    yield FormField(tr("How cooked"), way_words(cook.how) if cook else "")
     yield FormField(tr("Temperature"), at, width="quarter")
     yield FormField(tr("For"), hours, width="quarter")
 

@@ -52,6 +52,7 @@ from builder.pages.unknown import doubted, full_cost_words
 from builder.pages.values import paragraph_of
 from builder.pages.view import View
 from builder.pages.warned import found_of, leading, notices_of
+from builder.pages.ways import way_words
 from builder.pages.withheld import WithheldError, each_seen, seen
 from builder.records.chains import stages_of
 from builder.records.kinds import Cook, Plate
@@ -79,7 +80,7 @@ def cook_page(view: View, cook: Cook) -> Page:
     """One way to cook a cut."""
     cut = view.costed.content.cuts[cook.cut]
     found = seen(_found, view, cook) or []
-    lead, *also = seen(_answer, view, cook, found) or [f"{cut.title}, {cook.how}."]
+    lead, *also = seen(_answer, view, cook, found) or [f"{cut.title}, {way_words(cook.how)}."]
     return Page(
         path=page_of(cook),
         title=cook.title,
@@ -149,7 +150,7 @@ def _priced(view: View, cook: Cook) -> str:
 
 def _facts(view: View, cook: Cook) -> tuple[Term, ...]:
     style, row = view.style, view.batch(cook)
-    facts = [Term(tr("How"), str(cook.how))]
+    facts = [Term(tr("How"), way_words(cook.how))]
     written = (tr("At"), row.traced("cook_temperature")), (tr("For"), row.traced("cook_hours"))
     facts += [Term(term, text) for term, text in written if text]
     if view.grants("cooking") and cook.piece and cook.piece.thickness:
@@ -159,7 +160,7 @@ def _facts(view: View, cook: Cook) -> tuple[Term, ...]:
             if factor
             else ""
         )
-        shape = cook.piece.shape or by_factor or "piece"
+        shape = way_words(cook.piece.shape or "") or by_factor or way_words("piece")
         thickness = row.traced("thickness")
         facts.append(Term(tr("Piece"), Markup("{}, {}").format(shape, thickness)))
     if cook.equipment:

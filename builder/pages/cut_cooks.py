@@ -9,6 +9,7 @@ from builder.pages.parts import (
 )
 from builder.pages.unknown import IN_DOUBT, cook_note, loss_note
 from builder.pages.view import View
+from builder.pages.ways import way_words
 from builder.records.kinds import Cook
 
 
@@ -45,7 +46,7 @@ def _cook_row(view: View, cook: Cook, with_cut: bool) -> Row:
             row.cell("cost_per_servable_kg", note=cook_note(view, cook)),
             row.cell("cost_factor_per_kg", note=cook_note(view, cook)),
             *([record_cell(view.costed.content.cuts[cook.cut])] if with_cut else []),
-            Cell(str(cook.how), sort=str(cook.how)),
+            Cell(way_words(cook.how), sort=way_words(cook.how)),
             *row.cells("cook_temperature", "cook_hours"),
             row.cell("cook_yield", note=_cook_yield_note(view, cook)),
             row.cell("overall_yield", note=loss_note(view, cook)),

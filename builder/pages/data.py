@@ -10,14 +10,14 @@ from __future__ import annotations
 import hashlib
 import json
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
 import pandas as pd
 
 from builder.engine.tables import FigureDef, Lookup
 from builder.engine.units import unit_words
-from builder.language import Deferred, tr
+from builder.language import SOURCE_LANGUAGE, Deferred, current_language, tr, written_in
 from builder.pages.allergen_data import ALLERGEN_RESOURCES
 from builder.pages.candidate_data import CANDIDATE_RESOURCES
 from builder.pages.components import (
@@ -143,9 +143,14 @@ def frame_of(view: View, resource: Resource) -> pd.DataFrame:
     What is not known, or not finite, is NaN.
     """
     found = list(resource.rows(view))
+    said = [texts for _, texts in found]
+    same = said if current_language() == SOURCE_LANGUAGE else _in_every_language(view, resource)
     rows = np.array([row for row, _ in found], dtype=np.intp)
     texts = {
-        field.name: pd.Series([_plain(field, text[n]) for _, text in found], dtype="object")
+        field.name: pd.Series(
+            [_plain(field, text[n]) for text in (said if field.said else same)],
+            dtype="object",
+        )
         for n, field in enumerate(resource.fields)
         if field in _texts(view, resource)
     }
@@ -159,6 +164,12 @@ def frame_of(view: View, resource: Resource) -> pd.DataFrame:
         reasons = [_plain(doubt, reason) for reason in _reasons(view, resource)]
         last[doubt.name] = pd.Series(reasons, dtype="object")
     return pd.DataFrame({**texts, _AS_OF.name: day, **figures, **last})
+
+
+def _in_every_language(view: View, resource: Resource) -> list[Sequence[str | None]]:
+    """The texts of a table's rows as programs find them: in the language of the source."""
+    with written_in(SOURCE_LANGUAGE):
+        return [texts for _, texts in resource.rows(view)]
 
 
 def _doubt(view: View, resource: Resource) -> Field | None:
@@ -276,6 +287,11 @@ def _text_field(field: Field) -> Json:
 
 # The page
 
+LANGUAGES = Deferred(
+    "Names of columns, ids, kinds, verdicts of a clause and units are the same English words in "
+    "every language; sentences and labels are in the kitchen's."
+)
+
 
 def data_page(view: View) -> Page:
     """What each table holds, column by column, with the way to its file."""
@@ -289,6 +305,7 @@ def data_page(view: View) -> Page:
             "means.",
             resources=len(resources),
         ),
+        also=(tr(LANGUAGES),),
         nav="~/data.html",
         sections=(
             LinkList(

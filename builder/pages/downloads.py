@@ -26,7 +26,8 @@ class Field:
     """A column of text; `refers` names the table whose id it holds.
 
     Only a reader who may see all of `groups` gets it, and one who may see the content files where
-    it names one.
+    it names one. What is `said` is a sentence or a label in the language of the pages; cells of all
+    other columns are the same in every language: ids, kinds, verdicts and units are for programs.
     """
 
     name: str
@@ -35,6 +36,7 @@ class Field:
     refers: str = ""
     groups: tuple[Group, ...] = ()
     names_file: bool = False
+    said: bool = False
 
 
 @dataclass(frozen=True, slots=True)

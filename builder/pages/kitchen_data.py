@@ -148,14 +148,14 @@ KITCHEN_RESOURCES: tuple[Resource, ...] = (
         (
             Field("id", "Swap, challenger and column of the swaps that holds the limit"),
             Field("swap", "Swap and challenger", refers="swaps"),
-            Field("input", "Input that is moved while all others stay as they are"),
+            Field("input", "Input that is moved while all others stay as they are", said=True),
             Field("basis", "Whether the limit is by whole portions or by weight"),
             Field("written", "The input as its file states it; empty where it is computed"),
             Field("now", "The input now", "number"),
             Field("limit", "The input where the saving is zero; empty without one", "number"),
             Field("unit", "Unit of the input and its limit"),
             Field("saves", "Side of the limit, below or above, on which the challenger saves"),
-            Field("words", "How far the limit is from now, or why there is none"),
+            Field("words", "How far the limit is from now, or why there is none", said=True),
             Field(
                 "equal_margin", "The input where both margins are equal; empty without", "number"
             ),

@@ -18,7 +18,7 @@ import numpy as np
 
 from builder.display.numerals import NumberFormat
 from builder.display.scales import STEPS, UNIT, UnitSystem
-from builder.display.style import Style
+from builder.display.style import Style, minutes_alone
 from builder.engine.book import Origin
 from builder.engine.draws import Spread, quantile
 from builder.engine.javascript import model_script
@@ -287,6 +287,7 @@ def style_data(style: Style) -> Json:
         "amounts": _format(style.amounts),
         "currency": style.currency,
         "places": style.places,
+        "minutesAlone": minutes_alone(),
         "pounds": style.units is UnitSystem.US_CUSTOMARY,
         "per": {"kg": UNIT[style.units][Dimension.MASS], "L": UNIT[style.units][Dimension.VOLUME]},
         "scales": {

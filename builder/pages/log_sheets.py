@@ -35,6 +35,7 @@ from builder.pages.untimed import load_words, unheld_words
 from builder.pages.values import capital
 from builder.pages.view import View
 from builder.pages.warned import cook_warnings, uncooked_words
+from builder.pages.ways import way_words
 from builder.records.kinds import Cook, Plate
 from builder.records.plates import counted_text
 
@@ -170,7 +171,7 @@ def _cooling_log(view: View, cook: Cook) -> Form:
             "Limits of cooling: {no_cooling}; local code decides.", no_cooling=_no_cooling(view)
         )
     )
-    where = str(cook.cool.in_ or "") if cook.cool else ""
+    where = way_words(cook.cool.in_ or "") if cook.cool else ""
     return Form(
         "cooling-log",
         tr("Log of cooling"),

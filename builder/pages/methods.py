@@ -15,7 +15,7 @@ from markupsafe import Markup
 from builder.display.style import Style
 from builder.engine.methods import METHODS, Method
 from builder.engine.model import Node
-from builder.engine.tables import Applied, FigureDef, Formula, Given, How, Lookup, Total, in_words
+from builder.engine.tables import Applied, FigureDef, Formula, Given, How, Lookup, Total, named
 from builder.language import Deferred, tr
 from builder.pages.components import (
     Cell,
@@ -62,11 +62,11 @@ def method_pages(view: View) -> Iterator[Page]:
 
 
 def _titles(view: View) -> Mapping[str, str]:
-    named = {
+    titles = {
         page_of(record): str(getattr(record, "title", record.id))
         for record in view.costed.content.records()
     }
-    return {**named, "kitchen.html": "Kitchen", "menu.html": "Menu", PATH: tr(TITLE)}
+    return {**titles, "kitchen.html": tr("Kitchen"), "menu.html": tr("Menu"), PATH: tr(TITLE)}
 
 
 def _kind(how: How) -> str:
@@ -135,7 +135,7 @@ def _index_row(view: View, graph: MethodGraph, node: Node) -> Row:
                 href=f"~/{method_path(node)}",
                 note=about_of(style, definition),
             ),
-            Cell(tr(in_words(node[0]))),
+            Cell(named(node[0])),
             Cell(made_of(style, definition)),
             Cell(unit_of(style, definition.unit)),
         )
@@ -261,7 +261,7 @@ def _figure_list(style: Style, graph: MethodGraph, nodes: Iterable[Node]) -> Lin
 def _figure_link(style: Style, graph: MethodGraph, node: Node) -> Link:
     definition = graph.definition(node)
     label, about = label_of(style, definition), about_of(style, definition)
-    return Link(label, f"~/{method_path(node)}", about, tr(in_words(node[0])))
+    return Link(label, f"~/{method_path(node)}", about, named(node[0]))
 
 
 # The example

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
+from builder.display.style import Style
 from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Link, Page, Part, Prose, Row, Table
 from builder.reading.limits import LIMITS
@@ -65,7 +66,7 @@ _INITIALS = Deferred(
 )
 
 
-def notes_page(crumbs: tuple[Link, ...], nav: str) -> Page:
+def notes_page(style: Style, crumbs: tuple[Link, ...], nav: str) -> Page:
     """What a note may hold."""
     columns = (Column("written", tr("Written")), Column("shown", tr("On the page")))
     rows = tuple(
@@ -88,7 +89,7 @@ def notes_page(crumbs: tuple[Link, ...], nav: str) -> Page:
                 tr("What a note may hold"),
                 (Table("in-notes", tr("Notes"), columns, rows),),
             ),
-            Part("pictures", tr("Pictures"), (_pictures(),)),
+            Part("pictures", tr("Pictures"), (_pictures(style),)),
             Part("free-pages", tr("Free pages"), (_free_pages(), _example())),
             Part("logs", tr("Logs and decisions"), (_logs(),)),
         ),
@@ -129,7 +130,7 @@ def _logs() -> Table:
     )
 
 
-def _pictures() -> Table:
+def _pictures(style: Style) -> Table:
     about = (
         ("where", tr("in pictures/, named as records are: lowercase letters, digits and hyphens")),
         (
@@ -140,9 +141,9 @@ def _pictures() -> Table:
         (
             "size",
             tr(
-                "at most {picture_bytes:,} bytes and {most_pixels:,} pixels",
-                picture_bytes=LIMITS.picture_bytes,
-                most_pixels=MOST_PIXELS,
+                "at most {picture_bytes} bytes and {most_pixels} pixels",
+                picture_bytes=style.count(LIMITS.picture_bytes),
+                most_pixels=style.count(MOST_PIXELS),
             ),
         ),
         (

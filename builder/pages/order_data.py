@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.language import Deferred, tr
+from builder.language import Deferred
 from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.service_orders import order_lines, sold_of, supplier_of
 from builder.pages.view import View
@@ -41,7 +41,7 @@ def _as_written(sold: SoldAs | None) -> str | None:
     """How an item is sold in the words of its file; None where nobody says."""
     if sold is None:
         return None
-    ways = ("", sold.pack), (tr("piece of "), sold.piece), (tr("steps of "), sold.steps)
+    ways = ("", sold.pack), ("piece of ", sold.piece), ("steps of ", sold.steps)
     parts = (*ways, ("minimum ", sold.minimum))
     return ", ".join(f"{word}{each.text}" for word, each in parts if each) or None
 

@@ -71,8 +71,8 @@ def reference_pages(view: View) -> Iterator[Page]:
     for kind in kinds:
         yield _kind_page(view, kind)
     yield units_page(_CRUMBS, NAV)
-    yield yaml_page(_CRUMBS, NAV)
-    yield notes_page(_CRUMBS, NAV)
+    yield yaml_page(view.style, _CRUMBS, NAV)
+    yield notes_page(view.style, _CRUMBS, NAV)
     yield allergen_words_page(view.style.units, _CRUMBS, NAV)
     yield tolerances_page(view.style, _CRUMBS, NAV)
     yield _published_page(view)

@@ -258,8 +258,9 @@ def _one_words(view: View, sold: SoldAs) -> str:
 
 
 def _size(view: View, size: Measure) -> str:
-    text = measured(view.style, size)
-    return text.removesuffix(" each") if size.dimension is Dimension.COUNT else text
+    if size.dimension is Dimension.COUNT:
+        return view.style.numerals(size.value, 2, trim=True)
+    return measured(view.style, size)
 
 
 def sold_facts(view: View, item: Item) -> Iterator[Term]:

@@ -135,9 +135,9 @@ def page_groups(view: View) -> list[Group]:
     ]
     return [
         Group(tr("methods, pantry, cuts"), len(items) + len(cuts), parts),
-        Group("cooks", len(cooks), _batches(partial(cook_page, view), cooks)),
-        Group("plates", len(plates), _batches(partial(plate_page, view), plates)),
-        Group("forms", len(cuts) + 3 * len(cooks) + len(items) + len(content.swaps), sheets),
+        Group(tr("cooks"), len(cooks), _batches(partial(cook_page, view), cooks)),
+        Group(tr("plates"), len(plates), _batches(partial(plate_page, view), plates)),
+        Group(tr("forms"), len(cuts) + 3 * len(cooks) + len(items) + len(content.swaps), sheets),
         Group(tr("lists, swaps, tastings"), len(content.swaps), _lists(view)),
     ]
 

@@ -119,7 +119,7 @@ STEP_RESOURCES = (
             Field("id", "Kind and id of the record, and which amount"),
             *_OF,
             _PLATE,
-            Field("what", "What it is an amount of"),
+            Field("what", "What it is an amount of", said=True),
             Field("step", "Step that names it", refers="recipe_steps"),
             Field("unit", "Unit of the amounts"),
         ),

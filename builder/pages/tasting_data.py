@@ -154,7 +154,7 @@ TASTING_RESOURCES: tuple[Resource, ...] = (
                 "Word that codes and orders are drawn from, once the session is over",
                 groups=("personal codes",),
             ),
-            Field("verdict", "What the tasting supports, in words"),
+            Field("verdict", "What the tasting supports, in words", said=True),
         ),
         _tastings,
         groups=("tasting answers",),

@@ -14,6 +14,7 @@ from builder.pages.marks import in_style
 from builder.pages.muscles_page import muscle_href
 from builder.pages.values import measured
 from builder.pages.view import View
+from builder.pages.ways import way_words
 
 _NONE = "–"
 
@@ -24,7 +25,7 @@ def tenderness_cell(view: View, trial: Trial) -> Cell:
         return Cell(_NONE)
     force = trial.muscle.shear_forces[0]
     ends = [end for end in (force.low, force.high) if not math.isnan(end)]
-    words = f"{trial.muscle.grade}, {_kilograms(view, force)}"
+    words = tr("{grade}, {force}", grade=trial.muscle.grade, force=_kilograms(view, force))
     return Cell(words, sum(ends) / len(ends), muscle_href(trial.muscle))
 
 
@@ -44,7 +45,7 @@ def piece_words(view: View, trial: Trial) -> str:
     """Shape and thickness as far as they are written."""
     candidate = trial.cut.candidate
     thickness = candidate.thickness if candidate else None
-    words = [str(candidate.shape)] if candidate and candidate.shape else []
+    words = [way_words(candidate.shape)] if candidate and candidate.shape else []
     if thickness is not None:
         words.append(measured(view.style, thickness))
     return ", ".join(words) or _NONE

@@ -15,6 +15,9 @@ from builder.pages.parts import paragraph
 from builder.quantities import Dimension
 
 _CHOICE = re.compile("«([^»]*)»")
+# What an example says in words: remarks, titles, notes; keys and choices of words are the same
+# in every language.
+_WORDS = re.compile("‹([^›]*)›")
 # A remark behind a value stands in this column where the value leaves room for it.
 REMARK = 28
 _VALUE_AND_REMARK = re.compile(r"(?m)^([^#\n]*[^#\s]) +(# .*)$")
@@ -51,6 +54,20 @@ _AMOUNTS: Mapping[str, Mapping[Dimension, tuple[str, str]]] = {
 }
 
 
+def in_words(text: str) -> str:
+    """An example with what it says in words in the language in use.
+
+    >>> in_words("tax: 5 %  # ‹on menu prices›")
+    'tax: 5 %  # on menu prices'
+    """
+    return _WORDS.sub(lambda found: tr(found[1]), text)
+
+
+def words_in(text: str) -> list[str]:
+    """The words of an example that are translated."""
+    return _WORDS.findall(text)
+
+
 def example(
     kind: str,
     title: str,
@@ -82,7 +99,7 @@ def example(
         key, number = _SAME_LIST.get(words, (words, 0))
         return next(islice(cycle(links[key]), number, None))
 
-    return _VALUE_AND_REMARK.sub(_aligned, _CHOICE.sub(chosen, text))
+    return _VALUE_AND_REMARK.sub(_aligned, _CHOICE.sub(chosen, in_words(text)))
 
 
 def _aligned(found: re.Match[str]) -> str:
@@ -170,7 +187,7 @@ def worked(folder: str, *, customary: bool) -> list[str]:
     rows = {"prices": PRICES, "sales": SALES}
     if folder in rows:
         return [_CHOICE.sub(lambda found: found[1].split("|")[customary], rows[folder])]
-    links = {**LINKS, "item": ("bones",)}
+    links = {**LINKS, "item": ("bones",), "section": (tr("mains"),)}
     return [
         example(
             kind,

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.display.style import Style
 from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Link, Page, Part, Row, Table
 from builder.problems import Problem
@@ -69,7 +70,7 @@ _UNIT = {
 }
 
 
-def yaml_page(crumbs: tuple[Link, ...], nav: str) -> Page:
+def yaml_page(style: Style, crumbs: tuple[Link, ...], nav: str) -> Page:
     """What the readers keep, understand and refuse."""
     return Page(
         path="writing/yaml.html",
@@ -87,7 +88,7 @@ def yaml_page(crumbs: tuple[Link, ...], nav: str) -> Page:
             Part("kept", tr("What never changes its meaning"), (_kept(),)),
             Part("numbers", tr("Numbers with units"), (_understood(), _refused_numbers())),
             Part("refused", tr("YAML that is refused"), (_refused_yaml(),)),
-            Part("limits", tr("How much is read"), (_limits(),)),
+            Part("limits", tr("How much is read"), (_limits(style),)),
         ),
     )
 
@@ -160,7 +161,7 @@ def _one_line(text: str) -> str:
     return text.replace("\t", "→").replace("\n", " ⏎ ")
 
 
-def _limits() -> Table:
+def _limits(style: Style) -> Table:
     columns = (Column("what", tr("What")), Column("most", tr("At most"), numeric=True))
     limits = (
         (tr("bytes of a YAML file"), LIMITS.yaml_bytes),
@@ -170,5 +171,5 @@ def _limits() -> Table:
         (tr("values in a file, repeats written out"), LIMITS.nodes),
         (tr("rows of a price list"), LIMITS.rows),
     )
-    rows = tuple(Row((Cell(what), Cell(f"{most:,}"))) for what, most in limits)
+    rows = tuple(Row((Cell(what), Cell(style.count(most)))) for what, most in limits)
     return Table("reading-limits", tr("Limits of reading"), columns, rows)

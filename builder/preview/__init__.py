@@ -11,6 +11,7 @@ import threading
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
+from builder.language import tr
 from builder.preview.server import Server
 from builder.preview.state import State, version_of
 from builder.preview.watcher import Watcher
@@ -49,7 +50,9 @@ class Preview:
         try:
             self._server = Server((host, port), self)
         except (OSError, OverflowError) as error:
-            raise ShankbookError(f"cannot serve on {host}:{port}: {error}") from error
+            raise ShankbookError(
+                tr("cannot serve on {host}:{port}: {error}", host=host, port=port, error=error)
+            ) from error
         self.host = host
         self.port: int = self._server.server_address[1]
         self._threads = [

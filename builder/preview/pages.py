@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import html
+import json
 import re
 from importlib.resources import files
 from pathlib import Path
 from urllib.parse import unquote
+
+from builder.language import language_of, tr, written_in
 
 RELOAD_SCRIPT = "/__reload.js"
 RELOAD_EVENTS = "/__reload"
@@ -39,17 +42,37 @@ _POLICY = re.compile(
 )
 
 
-def reload_script() -> bytes:
-    """Return the script that listens for the next build."""
-    return files(__package__).joinpath("reload.js").read_bytes()
+_LANGUAGE = re.compile(rb'<html[^>]*? lang="([a-z]+)"')
+# The tag that says a page's language is among its first.
+_HEAD = 1000
 
 
-def missing_page() -> bytes:
+def language_of_site(output: Path) -> str:
+    """The language of a published site, which its home page says; English before there is one."""
+    home = read(output / "index.html") or b""
+    found = _LANGUAGE.search(home[:_HEAD])
+    return language_of(found[1].decode() if found else "")
+
+
+def reload_script(language: str) -> bytes:
+    """Return the script that listens for the next build, with what it says of one that failed."""
+    with written_in(language):
+        failed = tr(
+            "The last build failed. This is the site of the build before; the terminal lists "
+            "what has to be mended."
+        )
+    script = files(__package__).joinpath("reload.js").read_text(encoding="utf-8")
+    return script.replace('"%FAILED%"', json.dumps(failed)).encode()
+
+
+def missing_page(language: str) -> bytes:
     """Return the page for an address that leads nowhere yet."""
+    with written_in(language):
+        title, words = tr("No such page"), tr("This page comes by itself once it is built.")
     return (
-        b'<!doctype html><html lang="en"><meta charset="utf-8"><title>No such page</title>'
-        b"<body><h1>No such page</h1><p>This page comes by itself once it is built.</p></body>"
-    )
+        f'<!doctype html><html lang="{language}"><meta charset="utf-8"><title>{title}</title>'
+        f"<body><h1>{title}</h1><p>{words}</p></body>"
+    ).encode()
 
 
 def find(output: Path, path: str) -> Path | None:

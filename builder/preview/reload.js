@@ -8,8 +8,7 @@
     if (note) return;
     note = document.createElement("div");
     note.setAttribute("role", "alert");
-    note.textContent = "The last build failed. This is the site of the build before; "
-      + "the terminal lists what has to be mended.";
+    note.textContent = "%FAILED%";
     Object.assign(note.style, {
       position: "fixed", insetInline: "0", bottom: "0", padding: "0.75rem 1rem",
       background: "#6b1d1d", color: "#fff", font: "1rem/1.4 system-ui", zIndex: "2147483647",

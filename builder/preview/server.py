@@ -16,6 +16,7 @@ from builder.preview.pages import (
     RELOAD_EVENTS,
     RELOAD_SCRIPT,
     find,
+    language_of_site,
     missing_page,
     read,
     reload_script,
@@ -73,7 +74,8 @@ class _Handler(BaseHTTPRequestHandler):
         elif path == RELOAD_EVENTS:
             self._send_events()
         elif path == RELOAD_SCRIPT:
-            self._send(HTTPStatus.OK, reload_script(), MEDIA_TYPES[".js"])
+            script = reload_script(language_of_site(self.server.preview.output))
+            self._send(HTTPStatus.OK, script, MEDIA_TYPES[".js"])
         else:
             self._send_file(path)
 
@@ -100,7 +102,7 @@ class _Handler(BaseHTTPRequestHandler):
         version = self.server.preview.state().version
         body = read(file) if file is not None else None
         if file is None or body is None:
-            page = with_reload(missing_page(), version)
+            page = with_reload(missing_page(language_of_site(self.server.preview.output)), version)
             self._send(HTTPStatus.NOT_FOUND, page, MEDIA_TYPES[".html"])
             return
         kind = MEDIA_TYPES.get(file.suffix.lower(), "application/octet-stream")

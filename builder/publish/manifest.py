@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from builder import __version__
+from builder.language import tr
 from builder.problems import ShankbookError
 from builder.publish.paths import check_path
 
@@ -44,14 +45,18 @@ def read_manifest(folder: Path) -> Manifest | None:
     """
     file = folder / MANIFEST
     if file.is_symlink():
-        raise ShankbookError(f"{file} is a symbolic link; it must be a file")
+        raise ShankbookError(tr("{file} is a symbolic link; it must be a file", file=file))
     try:
         body = json.loads(file.read_bytes())
     except FileNotFoundError:
         return None
     except ValueError as error:
         raise ShankbookError(
-            f"{file} is damaged ({error}); empty the folder and build again"
+            tr(
+                "{file} is damaged ({error}); empty the folder and build again",
+                file=file,
+                error=error,
+            )
         ) from None
     return _checked(file, body)
 
@@ -62,6 +67,10 @@ def _checked(file: Path, body: object) -> Manifest:
             for path, digest in files.items():
                 check_path(path)
                 if not (isinstance(digest, str) and _HASH.fullmatch(digest)):
-                    raise ShankbookError(f'{file} has no hash for "{path}"')
+                    raise ShankbookError(
+                        tr('{file} has no hash for "{path}"', file=file, path=path)
+                    )
             return Manifest(files, tool)
-    raise ShankbookError(f"{file} was written by a version that this one does not know")
+    raise ShankbookError(
+        tr("{file} was written by a version that this one does not know", file=file)
+    )

@@ -13,6 +13,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import suppress
 from pathlib import Path
 
+from builder.language import tr
 from builder.problems import ShankbookError
 from builder.publish.manifest import MANIFEST, Manifest, read_manifest, sha256
 from builder.publish.site import Report, publish, recover
@@ -68,7 +69,10 @@ def _staged(
 def _refuse_foreign(folder: Path) -> None:
     if folder.is_dir() and read_manifest(folder) is None and any(folder.iterdir()):
         raise ShankbookError(
-            f"{folder} holds files and was not made by this tool; move them elsewhere"
+            tr(
+                "{folder} holds files and was not made by this tool; move them elsewhere",
+                folder=folder,
+            )
         )
 
 

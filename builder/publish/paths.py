@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from builder.language import tr
 from builder.problems import ShankbookError
 
 HISTORY = ".shankbook-history.json"
@@ -90,7 +91,11 @@ class Claims:
 
     def _quarrel(self, path: str, other: str) -> str:
         if other in self._foreign:
-            return f'"{path}" cannot be written: "{other}" in the output folder is not ours'
+            return tr(
+                '"{path}" cannot be written: "{other}" in the output folder is not ours',
+                path=path,
+                other=other,
+            )
         if self._files.get(path.lower()) == path:
             return f'"{path}" would be written twice'
         return f'"{path}" and "{other}" would be one file'

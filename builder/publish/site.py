@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from pathlib import Path
 
+from builder.language import tr
 from builder.problems import ShankbookError
 from builder.publish.folders import holds, link_or_copy, parents, survey
 from builder.publish.manifest import MANIFEST, Manifest, read_manifest, sha256
@@ -59,7 +60,9 @@ class Known:
         """Render the page and insist on the hash that was promised."""
         content = self.render()
         if sha256(content) != self.sha256:
-            raise ShankbookError("a page came out differently from the same inputs; build afresh")
+            raise ShankbookError(
+                tr("a page came out differently from the same inputs; build afresh")
+            )
         return content
 
 
@@ -112,12 +115,14 @@ def _checked(output: Path) -> Path:
     absolute = Path(os.path.abspath(output))  # noqa: PTH100 - resolve() would follow the last link
     output = absolute.parent.resolve() / absolute.name
     if output.is_symlink():
-        raise ShankbookError(f"{output} is a symbolic link; name the folder that it points to")
+        raise ShankbookError(
+            tr("{output} is a symbolic link; name the folder that it points to", output=output)
+        )
     for folder in (output, *output.parents):
         if folder.exists() and not folder.is_dir():
-            raise ShankbookError(f"{folder} is not a folder")
+            raise ShankbookError(tr("{folder} is not a folder", folder=folder))
     if not output.name:
-        raise ShankbookError("the root of the file system cannot be the output folder")
+        raise ShankbookError(tr("the root of the file system cannot be the output folder"))
     return output
 
 
@@ -139,8 +144,11 @@ class _Draft:
         self.empty = [each for each in self.present.folders if each not in our_folders]
         if manifest is None and {*self.foreign, *self.empty} - {_KEPT}:
             raise ShankbookError(
-                f"{work.output} holds files and was not made by this tool; "
-                "name an empty or a new folder"
+                tr(
+                    "{folder} holds files and was not made by this tool; "
+                    "name an empty or a new folder",
+                    folder=work.output,
+                )
             )
         self._claim_foreign()
 
@@ -177,7 +185,7 @@ class _Draft:
     def commit(self, *, durable: bool) -> Report:
         """Swap the staged site in, unless it is the one that is there."""
         if not self.files:
-            raise ShankbookError("there is no page to publish")
+            raise ShankbookError(tr("there is no page to publish"))
         gone = sorted(path for path in self.before.files if path not in self.files)
         manifest = Manifest(self.files).to_bytes()
         swap = Swap.NOT_NEEDED
@@ -207,7 +215,9 @@ class _Draft:
         if not self.work.inside:
             expected |= {*self.files, *self.foreign}
         if survey(self.work.new).files.keys() != expected:
-            raise ShankbookError(f"somebody changed {self.work.new} during the build; build again")
+            raise ShankbookError(
+                tr("somebody changed {folder} during the build; build again", folder=self.work.new)
+            )
 
     def _complete(self) -> None:
         """Give the staged site all that the output keeps: unchanged pages, other people's files."""

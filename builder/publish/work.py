@@ -17,6 +17,7 @@ from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
+from builder.language import tr
 from builder.problems import BusyError, ShankbookError
 from builder.publish.folders import Survey, parents, remove_empty, same, survey
 from builder.publish.manifest import MANIFEST, read_manifest
@@ -101,8 +102,12 @@ class Work:
             self.retire(self.old)
         else:
             raise ShankbookError(
-                f"{self.old} is the site that a killed build moved aside, yet {self.output} is "
-                "there too; remove one of them"
+                tr(
+                    "{old} is the site that a killed build moved aside, yet {output} is "
+                    "there too; remove one of them",
+                    old=self.old,
+                    output=self.output,
+                )
             )
 
     def _settle_exchanged(self) -> None:
@@ -111,8 +116,12 @@ class Work:
             return
         if not self.output.exists() or staged != identity(self.output):
             raise ShankbookError(
-                f"a killed build left {self.new}, its old or its new site, but the folders were "
-                f"moved since; compare it with {self.output} and remove it"
+                tr(
+                    "a killed build left {new}, its old or its new site, but the folders were "
+                    "moved since; compare it with {output} and remove it",
+                    new=self.new,
+                    output=self.output,
+                )
             )
         self.retire(self.new)
 
@@ -157,7 +166,9 @@ class Work:
     def _refuse_link_above(self, path: str) -> None:
         for folder in parents(path):
             if (self.output / folder).is_symlink():
-                raise ShankbookError(f"{self.output / folder} is a symbolic link; remove it")
+                raise ShankbookError(
+                    tr("{folder} is a symbolic link; remove it", folder=self.output / folder)
+                )
 
 
 def identity(folder: Path) -> list[int]:
@@ -202,7 +213,9 @@ def reported(output: Path) -> Iterator[None]:
         yield
     except OSError as error:
         why = ": ".join(filter(None, (error.strerror or str(error), str(error.filename or ""))))
-        raise ShankbookError(f"{output} could not be published: {why}") from error
+        raise ShankbookError(
+            tr("{output} could not be published: {why}", output=output, why=why)
+        ) from error
 
 
 @contextmanager
@@ -242,7 +255,7 @@ def _take(folder: Path) -> int:
             continue
         if not try_lock(handle):
             os.close(handle)
-            raise BusyError(f"another build is writing this site (it holds {lock})")
+            raise BusyError(tr("another build is writing this site (it holds {lock})", lock=lock))
         if lock.exists() and os.path.samestat(lock.stat(), os.fstat(handle)):
             return handle
         os.close(handle)
@@ -251,4 +264,6 @@ def _take(folder: Path) -> int:
 def _refuse_foreign(folder: Path) -> None:
     names = {entry.name for entry in folder.iterdir()} if not folder.is_symlink() else {""}
     if names and _LOCK not in names:
-        raise ShankbookError(f"{folder} is in the way and not ours; move it elsewhere")
+        raise ShankbookError(
+            tr("{folder} is in the way and not ours; move it elsewhere", folder=folder)
+        )

@@ -1,7 +1,7 @@
 """Numbers with units, money and dates as people write them in a kitchen's files."""
 
 from builder.quantities.clocks import parse_clock
-from builder.quantities.dates import YEARS, is_plausible, parse_date, parse_month
+from builder.quantities.dates import is_plausible, parse_date, parse_month, years_wanted
 from builder.quantities.errors import QuantityError
 from builder.quantities.measures import (
     PACK_WORDS,
@@ -26,7 +26,6 @@ __all__ = [
     "PACK_WORDS",
     "UNITS",
     "UNKNOWN_CURRENCY",
-    "YEARS",
     "Dimension",
     "Money",
     "Quantity",
@@ -48,4 +47,5 @@ __all__ = [
     "parse_rate",
     "parse_whole",
     "written_like",
+    "years_wanted",
 ]

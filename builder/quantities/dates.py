@@ -7,7 +7,7 @@ from calendar import month_abbr, monthrange
 from datetime import date
 from functools import lru_cache
 
-from builder.language import tr
+from builder.language import either, tr
 from builder.quantities.errors import QuantityError, one_short_line, quoted
 
 _DATE = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})")
@@ -20,7 +20,11 @@ _MONTHS = {name.lower(): number for number, name in enumerate(month_abbr) if nam
 _MONTH = re.compile(r"([0-9]{4})-([0-9]{2})")
 # Years of a kitchen's files: weeks before and after each of them still lie in the calendar.
 FIRST_YEAR, LAST_YEAR = 1900, 2199
-YEARS = f"years from {FIRST_YEAR} to {LAST_YEAR}"
+
+
+def years_wanted() -> str:
+    """Which years may be written, in words."""
+    return tr("years from {first} to {last}", first=FIRST_YEAR, last=LAST_YEAR)
 
 
 def is_plausible(day: date) -> bool:
@@ -72,7 +76,7 @@ def _meant(line: str) -> str:
     else:
         return tr("a date, for example 2026-09-03")
     possible = [_possible(*(numbers[place] for place in order)) for order in orders]
-    dates = " or ".join(dict.fromkeys(filter(None, possible)))
+    dates = either(dict.fromkeys(filter(None, possible)))
     return tr("write it as {dates}", dates=dates) if dates else tr("a date, for example 2026-09-03")
 
 

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 from decimal import Decimal
 from functools import partial
 
-from builder.language import Deferred, tr
+from builder.language import Deferred, either, tr
 from builder.quantities.errors import QuantityError, quoted
 from builder.quantities.units import (
     FEW,
@@ -124,8 +124,9 @@ def _nothing(_: re.Match[str]) -> list[str]:
 
 # Each pattern names one way of writing that another reader would take differently, with what
 # it may mean, the words for its meanings, and the hint where there is none.
+_RESULT = Deferred("write its result")
 _UNCLEAR_NUMBERS: tuple[tuple[re.Pattern[str], str, Meant, str, str], ...] = (
-    (_SUM, Deferred("is a sum that is not worked out here"), _worked_out, "", "write its result"),
+    (_SUM, Deferred("is a sum that is not worked out here"), _worked_out, "", _RESULT),
     (
         re.compile(r"[0-9]*\.?[0-9]+[eE][+-]?[0-9]+"),
         Deferred("is written with a power of ten"),
@@ -156,7 +157,7 @@ _UNCLEAR_NUMBERS: tuple[tuple[re.Pattern[str], str, Meant, str, str], ...] = (
     ),
     (
         re.compile(r"([0-9.]*[0-9])\s*(?:[-–—]|\bto\b)\s*([0-9][0-9.]*(?:[/⁄][0-9]+)?)"),
-        "holds two numbers",
+        Deferred("holds two numbers"),
         _one_of_two,
         Deferred("one number, {} or {}"),
         "",
@@ -202,11 +203,11 @@ def unclear_number(text: str, rest: str = "", before: str = "") -> QuantityError
     >>> unclear_number("1,9 kg").hint, unclear_number("1.360,50", "/kg").hint
     ('write 1.9 kg', 'write 1360.50/kg')
     """
-    for pattern, what, meant, either, otherwise in _UNCLEAR_NUMBERS:
+    for pattern, what, meant, in_doubt, otherwise in _UNCLEAR_NUMBERS:
         if pattern.search(text):
             values = [f"{before}{each}{rest}" for each in _written_again(pattern, meant, text)]
-            words = either if either.count("{}") == len(values) else "{}"
-            hint = tr("write {values}", values=words.format(*values)) if values else otherwise
+            words = tr(in_doubt) if in_doubt.count("{}") == len(values) else "{}"
+            hint = tr("write {values}", values=words.format(*values)) if values else tr(otherwise)
             return QuantityError(f"{quoted(text)} {what}", hint)
     return None
 
@@ -285,8 +286,6 @@ def wrong_price(text: str, found: Dimension, dimensions: Sequence[Dimension]) ->
 
 def _asked(ways: Iterable[str], noun: str = "") -> str:
     """What is asked for; nothing where it is almost anything."""
-    *others, last = ways
-    listed = " or ".join(filter(None, (", ".join(others), last)))
-    return (
-        tr("; this asks for {noun}{listed}", noun=noun, listed=listed) if len(others) < FEW else ""
-    )
+    known = list(ways)
+    few = len(known) <= FEW
+    return tr("; this asks for {noun}{listed}", noun=noun, listed=either(known)) if few else ""

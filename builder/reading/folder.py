@@ -9,7 +9,7 @@ from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path, PurePosixPath
 
-from builder.language import Deferred, tr
+from builder.language import Deferred, either, tr
 from builder.problems import Place, Problem, Severity, ShankbookError, did_you_mean, in_order
 from builder.reading.limits import LIMITS, Limits
 from builder.reading.names import (
@@ -232,7 +232,7 @@ class _Walk:
                 tr('rename it to "{printable}"', printable=printable(meant)),
             )
             return False
-        hint = tr("files here end in {suffixes}", suffixes=" or ".join(suffixes))
+        hint = tr("files here end in {suffixes}", suffixes=either(suffixes))
         self.refuse(path, tr("this file is not read"), hint, Severity.WARNING)
         return False
 

@@ -12,7 +12,7 @@ from typing import Annotated, ClassVar
 from pydantic import Field, PlainValidator, ValidationInfo
 
 from builder.data.allergens import laws, vocabulary
-from builder.language import tr
+from builder.language import either, tr
 from builder.problems import Place, did_you_mean
 from builder.reading.tree import Blank, Branch, Row, Text
 from builder.records.base import Written, branch_of, tidy_key
@@ -107,7 +107,7 @@ def meaning_of(word: str, own: Mapping[str, str]) -> tuple[str, str] | None:
 def _hint(word: str, own: Mapping[str, str]) -> str:
     words = vocabulary()
     if meant := words.unclear.get(word):
-        return tr("write {meant}, whichever the label says", meant=" or ".join(meant))
+        return tr("write {meant}, whichever the label says", meant=either(meant))
     near = did_you_mean(word, [*words.names, *own, *words.meanings])
     add = tr("kitchen.yaml can add it: allergens: {{own: [{word}]}}", word=word)
     if near:

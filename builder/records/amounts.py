@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from builder.display.words import listed
 from builder.language import tr
 from builder.quantities import Dimension, is_free
 from builder.quantities.units import GALLON
@@ -117,7 +118,7 @@ def what_weighs(item: PantryItem, amount: Measure, base: Dimension = Dimension.M
     ]
     words = f"{amount.text} {item.price.text if item.price else ''}"
     one = _IN_POUNDS if _US.search(words) else _WEIGHT_OF_ONE
-    examples = " and ".join(one[key] for key in keys)
+    examples = listed([one[key] for key in keys])
     return tr(
         "write in {file} what one weighs, such as {examples}", file=item.file, examples=examples
     )

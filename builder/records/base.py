@@ -10,7 +10,7 @@ from typing import Any, ClassVar, Self, TypeVar, get_origin
 from pydantic import BaseModel, ConfigDict, Field, ValidationError, model_validator
 from pydantic_core import ErrorDetails
 
-from builder.language import tr
+from builder.language import either, tr
 from builder.problems import Place, Problem, did_you_mean, nearest
 from builder.reading.other_words import another_word
 from builder.reading.tree import Branch, Node, Row, Text
@@ -368,8 +368,7 @@ def _field_type(kind: type[Written], key: int | str) -> object:
 
 
 def _either(names: list[str]) -> str:
-    quoted = [f'"{name}"' for name in names]
-    return " or ".join(filter(None, (", ".join(quoted[:-1]), quoted[-1])))
+    return either(f'"{name}"' for name in names)
 
 
 def _inner(annotation: object) -> type[Written] | None:

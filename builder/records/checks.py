@@ -8,7 +8,7 @@ from babel import Locale, UnknownLocaleError
 from babel.localedata import locale_identifiers
 from babel.numbers import is_currency
 
-from builder.language import tr
+from builder.language import either, tr
 from builder.problems import Place, Problem, Severity, bounded, did_you_mean, in_order, nearest
 from builder.reading.tree import Text
 from builder.records.allergen_checks import check_allergens
@@ -119,7 +119,7 @@ def _currency_hint(written: Text) -> str:
     if code := nearest(written.upper(), signs, 1) or names.get(written.lower()):
         meant = [code]
     if meant:
-        return tr("write {meant}", meant=" or ".join(meant[:_FEW]))
+        return tr("write {meant}", meant=either(meant[:_FEW]))
     return tr("an ISO 4217 code, such as CAD or EUR")
 
 

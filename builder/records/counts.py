@@ -89,8 +89,10 @@ class CountedCut(Written):
             return self
         bought = self.bought.value if self.bought else 0.0
         if self.closing.value > self.opening.value + bought + 1e-9:
-            there = (
-                f"opening {self.opening.text}, bought {(self.bought.text if self.bought else 0)}"
+            there = tr(
+                "opening {opening}, bought {bought}",
+                opening=self.opening.text,
+                bought=self.bought.text if self.bought else 0,
             )
             raise refuse(
                 tr("more is left ({closing}) than there was", closing=self.closing.text),

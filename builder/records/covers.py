@@ -7,7 +7,7 @@ from typing import Annotated, ClassVar, Self
 
 from pydantic import Field, PlainValidator, ValidationInfo, model_validator
 
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.quantities import Dimension
 from builder.reading.tree import Text
 from builder.records.base import Written
@@ -24,7 +24,10 @@ from builder.records.fields import (
 )
 
 _SHARE = quantity(
-    "a share, for example 8 %", Dimension.RATIO, most=1.0, limit="at most 100 % of the listed food"
+    "a share, for example 8 %",
+    Dimension.RATIO,
+    most=1.0,
+    limit=Deferred("at most 100 % of the listed food"),
 )
 
 

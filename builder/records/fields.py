@@ -18,7 +18,6 @@ from pydantic_core import PydanticCustomError
 from builder.language import Deferred, tr
 from builder.problems import Place, did_you_mean
 from builder.quantities import (
-    YEARS,
     Dimension,
     Quantity,
     QuantityError,
@@ -31,6 +30,7 @@ from builder.quantities import (
     parse_quantity,
     parse_rate,
     parse_whole,
+    years_wanted,
 )
 from builder.reading.tree import Blank, Branch, Row, Text
 from builder.records.own_words import with_number
@@ -43,6 +43,9 @@ _LOOKS_LIKE = re.compile(r"(?=[OolI.,]*[0-9])[0-9OolI](?:[0-9OolI.,]|[SB](?=[0-9
 _NO_UNIT = re.compile(
     r"[0-9.,](?:[OoI](?![^\W\d_])|[OoIl](?=[0-9])|[SB](?=[0-9.,]))|(?<!\w)[OoIl](?=[0-9.,]*[0-9])"
 )
+_A_TIME = "a time, for example 36 h or 35 min"
+_A_YEAR, _A_WEEK = Deferred("up to a year, 8784 h"), Deferred("up to 7 d, 168 h")
+_ALL_OF_IT, _TENFOLD = Deferred("at most 100 %"), Deferred("at most 1000 %")
 SINGLE = Deferred("a single value is wanted here")
 _DIGITS = str.maketrans("OolISB", "001158")
 
@@ -146,7 +149,7 @@ def quantity(
     def read(node: object) -> Measure:
         found, text = read_with(node, wanted, lambda line: parse_quantity(line, *dimensions))
         if found.value > most:
-            hint = "; ".join(filter(None, (_in_hours(text, found.value, most), limit)))
+            hint = "; ".join(filter(None, (_in_hours(text, found.value, most), tr(limit))))
             raise refuse(tr("{text} is more than can be", text=text), hint, text.place)
         return Measure(found.value, text.place, str(text), found.dimension, found.resolution)
 
@@ -215,7 +218,7 @@ def _plausible(day: date, text: Text) -> date:
     if not is_plausible(day):
         raise refuse(
             tr("{text} lies outside the years of a kitchen", text=text),
-            tr("wanted: {years}", years=YEARS),
+            tr("wanted: {years}", years=years_wanted()),
             text.place,
         )
     return day
@@ -350,30 +353,22 @@ Temperature = Annotated[
 ]
 Hours = Annotated[
     Measure,
-    PlainValidator(
-        quantity(
-            "a time, for example 36 h or 35 min", D.TIME, most=YEAR_H, limit="up to a year, 8784 h"
-        )
-    ),
+    PlainValidator(quantity(_A_TIME, D.TIME, most=YEAR_H, limit=_A_YEAR)),
     schema("36 h", "time"),
 ]
 CookHours = Annotated[
     Measure,
-    PlainValidator(
-        quantity("a time, for example 36 h or 35 min", D.TIME, most=168.0, limit="up to 7 d, 168 h")
-    ),
+    PlainValidator(quantity(_A_TIME, D.TIME, most=168.0, limit=_A_WEEK)),
     schema("36 h", "time"),
 ]
 Share = Annotated[
     Measure,
-    PlainValidator(quantity("a share, for example 22 %", D.RATIO, most=1.0, limit="at most 100 %")),
+    PlainValidator(quantity("a share, for example 22 %", D.RATIO, most=1.0, limit=_ALL_OF_IT)),
     schema("22 %", "per cent"),
 ]
 AnyShare = Annotated[
     Measure,
-    PlainValidator(
-        quantity("a share, for example 5 %", D.RATIO, most=10.0, limit="at most 1000 %")
-    ),
+    PlainValidator(quantity("a share, for example 5 %", D.RATIO, most=10.0, limit=_TENFOLD)),
     schema("5 %", "per cent"),
 ]
 Energy = Annotated[

@@ -43,7 +43,7 @@ def check_heat(content: Content) -> Iterator[Problem]:
         yield from _check_cook(cook, gear_of(cook, content.kitchen))
     for item in content.pantry.values():
         if item.store is not None:
-            yield from _within("stored at", item.store.at, -40, 25, tr("-40 to 25 °C"))
+            yield from _within(tr("stored at"), item.store.at, -40, 25, tr("-40 to 25 °C"))
     for service in content.services.values():
         yield from _check_service(content, service)
 
@@ -62,9 +62,9 @@ def _within(
 
 
 def _check_kitchen(kitchen: Kitchen) -> Iterator[Problem]:
-    yield from _within("room", kitchen.room, 0, 45, tr("0 to 45 °C"))
-    yield from _within("fill water", kitchen.fill_water, 0, 60, tr("0 to 60 °C"))
-    yield from _within("running hours", kitchen.running_hours, 1, 168, tr("1 to 168 h a week"))
+    yield from _within(tr("room"), kitchen.room, 0, 45, tr("0 to 45 °C"))
+    yield from _within(tr("fill water"), kitchen.fill_water, 0, 60, tr("0 to 60 °C"))
+    yield from _within(tr("running hours"), kitchen.running_hours, 1, 168, tr("1 to 168 h a week"))
     for name, gear in kitchen.equipment.items():
         yield from _check_gear(str(name), gear)
         if "oven" not in str(gear.kind).lower():
@@ -89,13 +89,19 @@ def _doubted(record: Record, word: Text, computed: Iterable[str]) -> Iterator[Pr
 
 
 def _check_gear(name: str, gear: Equipment) -> Iterator[Problem]:
-    yield from _within(f"{name}, how many", gear.how_many, 1, 100, tr("1 to 100"))
-    yield from _within(f"{name}, volume", gear.volume, 1, 2000, tr("1 to 2000 L"))
-    yield from _within(f"{name}, standby", gear.measured_standby, 0, 30, tr("0 to 30 kW"))
-    yield from _within(f"{name}, turn-round", gear.turn_round, 0, 168, tr("0 to 168 h"))
-    yield from _within(f"{name}, cleaning", gear.cleaning, 0, 167, tr("0 to 167 h a week"))
-    yield from _within(f"{name}, holds", gear.holds, 0.1, 2000, tr("0.1 to 2000 kg"))
-    yield from _within(f"{name}, pans", gear.pans, 3, 40, tr("3 to 40 pans"))
+    yield from _within(tr("{name}, how many", name=name), gear.how_many, 1, 100, tr("1 to 100"))
+    yield from _within(tr("{name}, volume", name=name), gear.volume, 1, 2000, tr("1 to 2000 L"))
+    yield from _within(
+        tr("{name}, standby", name=name), gear.measured_standby, 0, 30, tr("0 to 30 kW")
+    )
+    yield from _within(
+        tr("{name}, turn-round", name=name), gear.turn_round, 0, 168, tr("0 to 168 h")
+    )
+    yield from _within(
+        tr("{name}, cleaning", name=name), gear.cleaning, 0, 167, tr("0 to 167 h a week")
+    )
+    yield from _within(tr("{name}, holds", name=name), gear.holds, 0.1, 2000, tr("0.1 to 2000 kg"))
+    yield from _within(tr("{name}, pans", name=name), gear.pans, 3, 40, tr("3 to 40 pans"))
 
 
 def _check_cook(cook: Cook, gear: Equipment | None) -> Iterator[Problem]:
@@ -120,8 +126,8 @@ def _check_cook(cook: Cook, gear: Equipment | None) -> Iterator[Problem]:
         yield Problem(
             cook.for_.place, tr("a cook takes more than no time"), tr("for example for: 30 h")
         )
-    yield from _within("hold at", cook.hold_at, 30, 110, tr("30 to 110 °C"))
-    yield from _within("gas", cook.gas, 0, 1e7, tr("0 to 10 000 m³"))
+    yield from _within(tr("hold at"), cook.hold_at, 30, 110, tr("30 to 110 °C"))
+    yield from _within(tr("gas"), cook.gas, 0, 1e7, tr("0 to 10 000 m³"))
     yield from _check_core(cook)
     yield from _check_after(cook)
 
@@ -158,8 +164,8 @@ def _check_oven_of(cook: Cook, gear: Equipment | None) -> Iterator[Problem]:
 
 
 def _check_piece(piece: Piece) -> Iterator[Problem]:
-    yield from _within("thickness", piece.thickness, 1, 400, tr("1 to 400 mm"), tr(_THICKNESS))
-    yield from _within("spread", piece.spread, 0, 0.5, tr("0 to 50 %"))
+    yield from _within(tr("thickness"), piece.thickness, 1, 400, tr("1 to 400 mm"), tr(_THICKNESS))
+    yield from _within(tr("spread"), piece.spread, 0, 0.5, tr("0 to 50 %"))
     if piece.thickness is not None and piece.spread is not None:
         thickest = piece.thickness.value * (1 + piece.spread.value)
         thinnest = piece.thickness.value * (1 - piece.spread.value)
@@ -171,7 +177,7 @@ def _check_piece(piece: Piece) -> Iterator[Problem]:
                 limits=limits,
             )
             yield Problem(piece.spread.place, message, tr(_THICKNESS))
-    yield from _within("starts at", piece.starts_at, -30, 100, tr("-30 to 100 °C"))
+    yield from _within(tr("starts at"), piece.starts_at, -30, 100, tr("-30 to 100 °C"))
     if piece.shape is not None and piece.shape_factor is not None:
         yield Problem(
             piece.shape_factor.place, tr("shape and shape factor say the same"), tr("keep one")
@@ -179,7 +185,7 @@ def _check_piece(piece: Piece) -> Iterator[Problem]:
 
 
 def _check_bath(cook: Cook) -> Iterator[Problem]:
-    yield from _within("a water bath", cook.at, *HOT_WATER_C, tr("30 to 95 °C"))
+    yield from _within(tr("a water bath"), cook.at, *HOT_WATER_C, tr("30 to 95 °C"))
     start = cook.piece.starts_at if cook.piece else None
     if cook.at is not None and start is not None and start.value >= cook.at.value:
         yield Problem(
@@ -192,7 +198,7 @@ def _check_bath(cook: Cook) -> Iterator[Problem]:
 
 
 def _check_core(cook: Cook) -> Iterator[Problem]:
-    yield from _within("core", cook.core, 20, 100, tr("20 to 100 °C"))
+    yield from _within(tr("core"), cook.core, 20, 100, tr("20 to 100 °C"))
     if cook.core is None or cook.at is None:
         return
     if lower_print(cook.core.value) > cook.at.value + ROUNDING_C:
@@ -205,7 +211,7 @@ def _check_core(cook: Cook) -> Iterator[Problem]:
 
 def _check_after(cook: Cook) -> Iterator[Problem]:
     if cook.cool is not None:
-        yield from _within("chilled to", cook.cool.to, -1, 21, tr("-1 to 21 °C"))
+        yield from _within(tr("chilled to"), cook.cool.to, -1, 21, tr("-1 to 21 °C"))
         if cook.cool.within.value <= 0:
             yield Problem(
                 cook.cool.within.place,
@@ -213,7 +219,7 @@ def _check_after(cook: Cook) -> Iterator[Problem]:
                 tr("for example within: 2 h"),
             )
     if cook.store is not None:
-        yield from _within("stored at", cook.store.at, -5, 15, tr("-5 to 15 °C"))
+        yield from _within(tr("stored at"), cook.store.at, -5, 15, tr("-5 to 15 °C"))
     if cook.hold_source is not None and cook.hold_at is None and "hold_at" not in cook.unread:
         hint = tr("write hold at: too, and how long under hold: for:")
         yield Problem(cook.hold_source.place, tr("a source, and nothing is held hot"), hint)
@@ -231,7 +237,7 @@ def _check_reheating(cook: Cook, reheat: Reheating) -> Iterator[Problem]:
         high,
         tr("30 to {high:g} °C", high=high),
     )
-    yield from _within("reheated for", reheat.for_, 1 / 60, 24, tr("1 min to 24 h"))
+    yield from _within(tr("reheated for"), reheat.for_, 1 / 60, 24, tr("1 min to 24 h"))
     if cook.cool is None and "cool" not in cook.unread:
         yield Problem(
             reheat.at.place, tr("a cook is reheated once it was chilled"), tr("write cool: too")
@@ -263,7 +269,9 @@ def _check_service(content: Content, service: Service) -> Iterator[Problem]:
             message = tr("{plate} can't lie in the cold ahead: {why}", plate=plate.title, why=why)
             yield Problem(serving.ahead.place, message, tr("write cool: in the cook's file"))
             continue
-        yield from _within(f"{name}, ahead", serving.ahead, 0, 24 * 14, tr("0 to 14 d"))
+        yield from _within(
+            tr("{name}, ahead", name=name), serving.ahead, 0, 24 * 14, tr("0 to 14 d")
+        )
         for cook in chilled:
             yield from _check_ahead(service, plate, cook, serving.ahead)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from builder.language import SOURCE_LANGUAGE, language_of
+from builder.language import current_language, language_of
 from builder.reading.salvage import parse_or_salvage
 from builder.reading.tree import Branch, Node, Text
 from builder.records.base import tidy_key
@@ -17,12 +17,13 @@ _KITCHEN_HEAD = 200_000
 def language_in(root: Path) -> str:
     """The language that a kitchen's pages and messages are written in, by its ISO 639 code.
 
-    It is read ahead of all else, so that every message is in it; English where it can't be read.
+    It is read ahead of all else, so that every message is in it; where there is no such file,
+    the one in use.
     """
     try:
         data = (root / "kitchen.yaml").read_bytes()[:_KITCHEN_HEAD]
     except OSError:
-        return SOURCE_LANGUAGE
+        return current_language()
     tree, _ = parse_or_salvage("kitchen.yaml", data)
     return language_of(written_for(tree, "language"), written_for(tree, "locale"))
 

@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from builder.language import tr
+from builder.language import either, tr
 from builder.problems import nearest
 from builder.reading.folder import PAGES
 from builder.records.content import Content
@@ -86,7 +86,7 @@ class Links:
         """What is wrong with a link that does not lead to one page, and what to write."""
         if len(link.targets) > 1:
             named = sorted(target.path for target in link.targets)
-            most = " or ".join(f"[[{path}]]" for path in named[:_MOST_NAMED])
+            most = either(f"[[{path}]]" for path in named[:_MOST_NAMED])
             return tr(
                 '"[[{written}]]" may be {named} pages', written=link.written, named=len(named)
             ), tr("write {most}", most=most)
@@ -98,7 +98,7 @@ class Links:
         """The nearest path or name, written so that it leads to one page."""
         named = [f'"[[{path}]]"' for path in self._near(written)[:_MOST_NAMED]]
         if named:
-            return tr("did you mean {named}?", named=" or ".join(named))
+            return tr("did you mean {named}?", named=either(named))
         return tr("write the folder and the id, as in [[cuts/beef-chuck-roll]]")
 
     def _near(self, written: str) -> list[str]:

@@ -19,7 +19,10 @@ EVERY_GUEST = Deferred("every guest")
 
 _ALL = 1.0 + 1e-9
 _SHARE = quantity(
-    "a share of the guests, for example 40 %", Dimension.RATIO, most=1.0, limit="at most 100 %"
+    "a share of the guests, for example 40 %",
+    Dimension.RATIO,
+    most=1.0,
+    limit=Deferred("at most 100 %"),
 )
 
 
@@ -81,7 +84,7 @@ class SetMenu(Record):
     @property
     def served(self) -> Iterator[tuple[str, Text, Choice | None]]:
         """Every plate with its course and its choice; None where every guest gets it."""
-        yield from ((tr(EVERY_GUEST), plate, None) for plate in self.plates)
+        yield from ((EVERY_GUEST, plate, None) for plate in self.plates)
         for course, choices in self.courses.items():
             yield from ((str(course), plate, choice) for plate, choice in choices.items())
 
@@ -89,7 +92,7 @@ class SetMenu(Record):
     def shares(self) -> Iterator[tuple[str, Text, float]]:
         """Every plate with its course and the share of guests that takes it."""
         for plate in self.plates:
-            yield tr(EVERY_GUEST), plate, 1.0
+            yield EVERY_GUEST, plate, 1.0
         for course, choices in self.courses.items():
             equal = _equal_share(choices)
             for plate, choice in choices.items():

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from statistics import median
 
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.problems import Problem
 from builder.records.batches import weights_of
 from builder.records.content import Content
@@ -29,6 +29,8 @@ WATTS_PER_L, USUAL_WATTS = (0.7, 40.0), 5.0
 # Under a lid hardly any water evaporates, which is most of what an open bath loses: so much at
 # the most for a litre [W], from so many litres on. Common practice, no published source.
 LIDDED_WATTS, NO_POT = 15.0, 15.0
+_LITTLE = Deferred("{volume} is little for equipment that holds {holds}")
+_MUCH = Deferred("{volume} is much for equipment that holds {holds}")
 
 
 def check_meters(content: Content, reported: Doubted) -> Iterator[Problem]:
@@ -91,11 +93,8 @@ def _bath(content: Content, gear: Equipment, reported: Doubted) -> Iterator[Prob
     litres = volume.value / holds.value if holds.value > 0 else 0.0
     if litres and not LITRES_PER_KG[0] <= litres <= LITRES_PER_KG[1]:
         value = Value("kitchen.equipment.volume", volume, gear, content.kitchen.path)
-        words = {"volume": volume.text, "holds": holds.text}
-        if litres < LITRES_PER_KG[0]:
-            message = tr("{volume} is little for equipment that holds {holds}", **words)
-        else:
-            message = tr("{volume} is much for equipment that holds {holds}", **words)
+        size = _LITTLE if litres < LITRES_PER_KG[0] else _MUCH
+        message = tr(size, volume=volume.text, holds=holds.text)
         yield from warning(value, message, slip(volume, USUAL_LITRES / litres))
 
 

@@ -11,6 +11,7 @@ from markdown_it import MarkdownIt
 from markdown_it.rules_inline import StateInline
 from markdown_it.token import Token
 
+from builder.display.words import listed
 from builder.language import tr
 from builder.problems import Place, Problem, Severity, nearest
 from builder.reading.folder import PICTURES, ContentFile
@@ -287,7 +288,7 @@ def _picture_hint(content: Content, written: str) -> str:
         stem = PurePosixPath(name).stem
         return tr(
             "pages show {endings}: save it as {folder}{stem}.png or {stem}.jpg",
-            endings=" and ".join(ENDINGS),
+            endings=listed([*ENDINGS]),
             folder=folder,
             stem=stem,
         )

@@ -14,14 +14,25 @@ from babel.core import UnknownLocaleError
 from babel.numbers import get_currency_precision, is_currency
 
 from builder.cooking.rule_library import rule_sets
+from builder.language import (
+    SOURCE_LANGUAGE,
+    current_language,
+    language_of,
+    languages,
+    tr,
+    written_in,
+)
+from builder.pages.worked import in_words
 from builder.problems import ShankbookError, did_you_mean
 from builder.starter.schemas import header, write_schemas
 
 METRIC, CUSTOMARY = "metric", "us customary"
-# How numbers are written where a currency is named and no locale; else in plain English.
-_LOCALES = {
-    "AUD": "en_AU", "CAD": "en_CA", "EUR": "en_IE", "GBP": "en_GB", "NZD": "en_NZ", "USD": "en_US",
-}  # fmt: skip
+# Where a currency is named and no locale: a country that counts in it, by the language of the
+# pages; else numbers are written as the language has them.
+_COUNTRIES = {
+    "en": {"AUD": "AU", "CAD": "CA", "EUR": "IE", "GBP": "GB", "NZD": "NZ", "USD": "US"},
+    "fr": {"CAD": "CA", "CHF": "CH", "EUR": "FR"},
+}
 _FOLDERS = {METRIC: "kitchen", CUSTOMARY: "customary"}
 # Money in the first kitchen has two places and no unit behind a space, unlike its weights.
 _MONEY = re.compile(r"(?<![\d.])(\d+)\.(\d\d)(?=/|[},\]\s]|$)(?! ?(?:kg|lb|kW)\b)")
@@ -39,6 +50,14 @@ class Choices:
     currency: str = ""
     locale: str = ""
     authority: str = ""
+    language: str = ""
+
+    @property
+    def words(self) -> str:
+        """The language, by the locale where none is chosen; else the one in use."""
+        if self.language or self.locale:
+            return language_of(self.language, self.locale)
+        return current_language()
 
     @property
     def money(self) -> str:
@@ -47,21 +66,38 @@ class Choices:
 
     @property
     def numbers(self) -> str:
-        """The locale, by the currency where none is chosen."""
-        return self.locale or _LOCALES.get(self.money, "en")
+        """The locale, by language and currency where none is chosen."""
+        country = _COUNTRIES.get(self.words, {}).get(self.money, "")
+        return self.locale or "_".join(filter(None, (self.words, country)))
 
     def check(self) -> None:
-        """Raise ChoiceError for a currency, locale or rule set that is not known."""
+        """Raise ChoiceError for a currency, locale, language or rule set that is not known."""
+        if self.language and self.language.lower() not in languages():
+            raise ChoiceError(
+                tr(
+                    'there are no pages in "{language}"; known: {names}',
+                    language=self.language,
+                    names=", ".join(languages()),
+                )
+            )
         if self.currency and not is_currency(self.currency):
-            raise ChoiceError(f'"{self.currency}" is no currency; wanted: an ISO 4217 code')
+            raise ChoiceError(
+                tr('"{currency}" is no currency; wanted: an ISO 4217 code', currency=self.currency)
+            )
         known = rule_sets()
         if self.authority and self.authority not in known:
-            hint = did_you_mean(self.authority, known) or f"known: {', '.join(known)}"
-            raise ChoiceError(f'there is no rule set "{self.authority}"; {hint}')
+            hint = did_you_mean(self.authority, known) or tr(
+                "known: {names}", names=", ".join(known)
+            )
+            raise ChoiceError(
+                tr('there is no rule set "{name}"; {hint}', name=self.authority, hint=hint)
+            )
         try:
             Locale.parse(self.numbers)
         except (UnknownLocaleError, ValueError):
-            raise ChoiceError(f'"{self.locale}" is no locale; wanted: one such as en_CA') from None
+            raise ChoiceError(
+                tr('"{locale}" is no locale; wanted: one such as en_CA', locale=self.locale)
+            ) from None
 
 
 def start(folder: Path, choices: Choices | None = None) -> list[Path]:
@@ -73,12 +109,15 @@ def start(folder: Path, choices: Choices | None = None) -> list[Path]:
     choices.check()
     try:
         if folder.exists() and any(folder.iterdir()):
-            raise ShankbookError(f"{folder} is not empty; name a new folder")
+            raise ShankbookError(tr("{folder} is not empty; name a new folder", folder=folder))
         source = files(__name__).joinpath(_FOLDERS[choices.units])
-        written = list(_write(source, folder, "", lambda text: _in(choices, text)))
-        return written + write_schemas(folder)
+        with written_in(choices.words):
+            written = list(_write(source, folder, "", lambda text: _in(choices, in_words(text))))
+            return written + write_schemas(folder)
     except OSError as error:
-        raise ShankbookError(f"can't write {folder}: {error.strerror or error}") from error
+        raise ShankbookError(
+            tr("can't write {path}: {why}", path=folder, why=error.strerror or error)
+        ) from error
 
 
 def _write(
@@ -103,6 +142,8 @@ def _in(choices: Choices, text: str) -> str:
         text = _MONEY.sub(lambda found: str(int(found[1] + found[2])), text)
     text = re.sub(r"(?m)^currency: \w+$", f"currency: {choices.money}", text)
     text = re.sub(r"(?m)^locale: \w+", f"locale: {choices.numbers}", text)
+    if choices.words != SOURCE_LANGUAGE or language_of("", choices.numbers) != choices.words:
+        text = re.sub(r"(?m)^(locale: .*)$", rf"\1\nlanguage: {choices.words}", text)
     if choices.authority:
         text = re.sub(r"(?m)^(locale: .*)$", rf"\1\nauthority: {choices.authority}", text)
     return text

@@ -6,6 +6,7 @@ from collections.abc import Collection, Mapping
 from datetime import date
 from pathlib import Path
 
+from builder.language import Deferred, tr
 from builder.pages.worked import LINKS, REMARK, example, quoted
 from builder.problems import ShankbookError, did_you_mean, nearest
 from builder.quantities import Dimension
@@ -41,7 +42,7 @@ _ITS_OWN = (
     "answers", "correct",
 )  # fmt: skip
 _MOST_NAMED = 8
-_INVENTED = "# Invented figures: write yours over them."
+_INVENTED = Deferred("Invented figures: write yours over them.")
 
 
 def new_record(root: Path, kind: str, name: str, like: str = "") -> Path:
@@ -52,8 +53,10 @@ def new_record(root: Path, kind: str, name: str, like: str = "") -> Path:
     or where it can't be written.
     """
     record_id = slug(name)
-    if reason := "it has no letter or digit" if not record_id else why_no_file_name(record_id):
-        raise ShankbookError(f'"{name}" gives no file its name: {reason}')
+    if reason := tr("it has no letter or digit") if not record_id else why_no_file_name(record_id):
+        raise ShankbookError(
+            tr('"{name}" gives no file its name: {reason}', name=name, reason=reason)
+        )
     content, _ = load(root, None, date.today())
     folder = KINDS[kind].folder
     path = root / folder / f"{record_id}{YAML[0]}"
@@ -62,13 +65,15 @@ def new_record(root: Path, kind: str, name: str, like: str = "") -> Path:
     if like:
         body = _copied(root, content, folder, like, title)
     else:
-        body = f"{_INVENTED}\n{_annotated(content, kind, record_id, title)}"
+        body = f"# {tr(_INVENTED)}\n{_annotated(content, kind, record_id, title)}"
     try:
         path.parent.mkdir(exist_ok=True)
         with path.open("x", encoding="utf-8", newline="\n") as file:
             file.write(header(folder) + body)
     except OSError as error:
-        raise ShankbookError(f"can't write {path}: {error.strerror or error}") from error
+        raise ShankbookError(
+            tr("can't write {path}: {why}", path=path, why=error.strerror or error)
+        ) from error
     return path
 
 
@@ -76,7 +81,9 @@ def _refuse_taken(root: Path, folder: str, record_id: str) -> None:
     for ending in YAML:
         taken = root / folder / f"{record_id}{ending}"
         if taken.exists():
-            raise ShankbookError(f"{taken} is there already; name another, or edit that one")
+            raise ShankbookError(
+                tr("{taken} is there already; name another, or edit that one", taken=taken)
+            )
 
 
 def _annotated(content: Content, kind: str, record_id: str, title: str) -> str:
@@ -104,7 +111,7 @@ def _with_choices(line: str, others: Mapping[str, Collection[str]]) -> str:
     if key not in {"cut", "cook"} or not rest:
         return line
     named = ", ".join(rest[:_MOST_NAMED]) + (" ..." if len(rest) > _MOST_NAMED else "")
-    return f"{line:<{REMARK - 1}} # or {named}"
+    return f"{line:<{REMARK - 1}} # {tr('or {named}', named=named)}"
 
 
 def _links(content: Content, record_id: str) -> dict[str, tuple[str, ...]]:
@@ -131,11 +138,18 @@ def _copied(root: Path, content: Content, folder: str, like: str, title: str) ->
     records: Mapping[str, Record] = getattr(content, folder)
     found = records.get(slug(like))
     if found is None:
-        hint = did_you_mean(slug(like), records) or f"there: {', '.join(records) or 'none yet'}"
-        raise ShankbookError(f'{folder}/ has no "{like}" to copy; {hint}')
+        hint = did_you_mean(slug(like), records) or tr(
+            "there: {names}", names=", ".join(records) or tr("none yet")
+        )
+        raise ShankbookError(
+            tr('{folder}/ has no "{like}" to copy; {hint}', folder=folder, like=like, hint=hint)
+        )
     text = (root / found.file).read_text(encoding="utf-8-sig")
     kept = [line for line in _without(text.splitlines(), _ITS_OWN) if "$schema=" not in line]
-    first = f"# Copied from {found.title}: what is weighed or stated below is still of that one."
+    first = "# " + tr(
+        "Copied from {title}: what is weighed or stated below is still of that one.",
+        title=found.title,
+    )
     return "\n".join([first, f"name: {quoted(title)}", *kept]) + "\n"
 
 

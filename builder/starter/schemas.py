@@ -16,6 +16,7 @@ from typing import Annotated, Any, Union, get_args, get_origin
 
 from pydantic import ConfigDict, PlainValidator, TypeAdapter, ValidationError, WithJsonSchema
 
+from builder.language import tr
 from builder.pages.shapes import Key, choices_of, keys_of
 from builder.problems import Place, ShankbookError
 from builder.reading.tree import Branch, Node, Row, Text
@@ -64,13 +65,13 @@ def write_schemas(content: Path) -> list[Path]:
     Raises ShankbookError where there is no such folder, or it can't be written.
     """
     if not content.is_dir():
-        raise ShankbookError(f"there is no folder {content}")
+        raise ShankbookError(tr("there is no folder {folder}", folder=content))
     try:
         (content / FOLDER).mkdir(exist_ok=True)
         return [_written(content / FOLDER / f"{k}.json", v) for k, v in schemas().items()]
     except OSError as error:
         raise ShankbookError(
-            f"can't write {content / FOLDER}: {error.strerror or error}"
+            tr("can't write {path}: {why}", path=content / FOLDER, why=error.strerror or error)
         ) from error
 
 
@@ -126,7 +127,7 @@ def _object(model: type[Written], within: dict[type[Written], Json]) -> Json:
 
 
 def _about(key: Key) -> Json:
-    without = "must be there" if key.needed else ""
+    without = tr("must be there") if key.needed else ""
     words = f"{key.about} ({'; '.join(filter(None, (key.shape.words, without)))})"
     return {"description": words, "examples": [key.shape.example]}
 
@@ -181,7 +182,7 @@ def _reference(model: type[Written], within: dict[type[Written], Json]) -> Json:
     reference: Json = {"$ref": f"#/definitions/{model.__name__}"}
     if not model.short_for:
         return {"allOf": [reference]}
-    short = {"type": ["string", "number", "array", "boolean"], "description": "in short"}
+    short = {"type": ["string", "number", "array", "boolean"], "description": tr("in short")}
     return {"anyOf": [reference, short]}
 
 
@@ -199,7 +200,7 @@ def _scalar(metadata: tuple[object, ...]) -> Json:
     truth = _refusal(metadata, Text("true")) is None
     many = ("array", Row(Place(""))), ("object", Branch(Place("")))
     types = ["number"] * number + ["boolean"] * truth
-    types += [name for name, node in many if _refusal(metadata, node) != SINGLE]
+    types += [name for name, node in many if _refusal(metadata, node) != tr(SINGLE)]
     return {"type": ["string", *types]}
 
 

@@ -139,7 +139,9 @@ def friedman_test(scores: ArrayLike) -> FriedmanTest:
     rows = sorted_rows(informative_rows(ranks))
     means = _mean_ranks(ranks)
     if not rows.size:
-        note = "one sample only" if ranks.shape[1] < 2 else tr("nobody told any two samples apart")
+        note = (
+            tr("one sample only") if ranks.shape[1] < 2 else tr("nobody told any two samples apart")
+        )
         return FriedmanTest(len(ranks), 0, ranks.shape[1], 0.0, 0, 1.0, None, True, means, note)
     centred = _centred(rows)
     covariance = _covariance(centred)

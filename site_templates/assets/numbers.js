@@ -73,7 +73,7 @@ globalThis.Numbers = (() => {
         const decimals = (price.toFixed(style.places + 2).split(".")[1] ?? "").replace(/0+$/, "");
         places = Math.max(places, decimals.length);
       }
-      return `${written(price, style.amounts, places)}/${unit}`;
+      return `${written(price, style.amounts, places)}/${unitName(unit)}`;
     }
 
     const inUnit = (x, unit, places = 2, how) =>
@@ -84,6 +84,8 @@ globalThis.Numbers = (() => {
       const [, unit, places, trim] = style.steps[dimension].find(([below]) => below === null || Math.abs(x) < below);
       return inUnit(x, unit, places, { trim });
     }
+
+    const unitName = (unit) => (unit === "each" ? say("each") : unit);
 
     function weight(kg) {
       if (Number.isFinite(kg) && style.pounds) {
@@ -108,7 +110,8 @@ globalThis.Numbers = (() => {
       const rest = minutes % 60;
       const whole = (minutes - rest) / 60;
       const parts = whole ? [`${number(whole, 0)}${NBSP}h`] : [];
-      if (rest || !whole) parts.push(`${rest}${NBSP}min`);
+      if (whole && rest && style.minutesAlone) parts.push(String(rest).padStart(2, "0"));
+      else if (rest || !whole) parts.push(`${rest}${NBSP}min`);
       return (minutes ? sign : "") + parts.join(NBSP);
     }
 
@@ -176,7 +179,7 @@ globalThis.Numbers = (() => {
       return found > 0 ? Math.ceil(x * size - HAIR) / size : Math.ceil(x / size - HAIR) * size;
     });
 
-    const rateNear = (x, unit, other) => `${moneyNear(x * style.scales[unit].factor, "", other * style.scales[unit].factor)}/${unit}`;
+    const rateNear = (x, unit, other) => `${moneyNear(x * style.scales[unit].factor, "", other * style.scales[unit].factor)}/${unitName(unit)}`;
 
     function asRead(x, found) {
       const step = 10 ** -found;
@@ -280,7 +283,7 @@ globalThis.Numbers = (() => {
       plates: (x) => number(x, 0),
       "portion factor": (x) => number(convert(x, style.per.kg), 4),
       "money/unit": (x, unit) => rate(x, per(unit)),
-      "h/unit": (x, unit) => `${duration(x / convert(1, per(unit)))} / ${per(unit)}`,
+      "h/unit": (x, unit) => `${duration(x / convert(1, per(unit)))} / ${unitName(per(unit))}`,
       unit: amount,
       chance,
       points: (x) => number(x, 1),
@@ -293,7 +296,7 @@ globalThis.Numbers = (() => {
       if (amountUnit) return [amountUnit, style.scales[amountUnit].factor];
       if (rule === "share") return ["%", 0.01];
       const by = { "money/kg": style.per.kg, "money/h": "h", "money/kWh": "kWh", "money/unit": per(unit) }[rule];
-      if (by) return [`${style.currency}/${by}`, 1 / style.scales[by].factor];
+      if (by) return [`${style.currency}/${unitName(by)}`, 1 / style.scales[by].factor];
       return [rule.startsWith("money") ? style.currency : { kW: "kW", kWh: "kWh" }[rule] ?? "", 1];
     }
 

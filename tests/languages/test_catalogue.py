@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
+from datetime import UTC, datetime
 from string import Formatter
 
 import pytest
+from babel.messages.catalog import Catalog
 from babel.messages.pofile import read_po
 
 from builder.language import (
@@ -18,7 +20,7 @@ from builder.language import (
     tr,
     written_in,
 )
-from tests.catalogue import collected
+from tests.catalogue import as_file, collected
 
 OTHERS = [language for language in languages() if language != SOURCE_LANGUAGE]
 
@@ -81,3 +83,22 @@ def test_a_text_without_translation_stays_english() -> None:
         assert (
             tr("A text that nobody has written, {x}.", x=1) == "A text that nobody has written, 1."
         )
+
+
+def test_a_catalogue_is_the_same_file_whenever_it_is_written() -> None:
+    files = []
+    for year in (2025, 2026):
+        made = Catalog(locale="fr", creation_date=datetime(year, 1, 2, tzinfo=UTC))
+        made.add("one cut", "une pièce")
+        files.append(as_file(made))
+    assert files[0] == files[1]
+    assert b"une pi\xc3\xa8ce" in files[0]
+    assert b"Plural-Forms" in files[0]
+
+
+@pytest.mark.parametrize("language", OTHERS)
+def test_a_catalogue_says_nothing_of_its_making(language: str) -> None:
+    path = LOCALES / language / "LC_MESSAGES" / f"{DOMAIN}.po"
+    header = path.read_bytes().partition(b"\n\n")[0]
+    assert b"Language: " in header
+    assert not [word for word in (b"Date", b"Babel", b"EMAIL") if word in header]
