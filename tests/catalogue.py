@@ -39,7 +39,7 @@ from builder.pages.data import RESOURCES
 from builder.pages.docstrings import pieces
 from builder.pages.reference import about_type, type_name
 from builder.pages.rendering import TEMPLATES, said_by_scripts
-from builder.pages.worked import words_in
+from builder.pages.worked import WORDS
 from builder.problems import Severity
 from builder.records.base import Written
 
@@ -145,7 +145,7 @@ def of_starters() -> Iterator[Found]:
     """What first kitchens and worked examples say in words."""
     for path in sorted((ROOT / "starter").rglob("*.yaml")):
         where = f"builder/{path.relative_to(ROOT)}"
-        yield from ((text, where) for text in words_in(path.read_text(encoding="utf-8")))
+        yield from ((text, where) for text in WORDS.findall(path.read_text(encoding="utf-8")))
 
 
 def of_data() -> Iterator[Found]:

@@ -17,7 +17,7 @@ from builder.quantities import Dimension
 _CHOICE = re.compile("«([^»]*)»")
 # What an example says in words: remarks, titles, notes; keys and choices of words are the same
 # in every language.
-_WORDS = re.compile("‹([^›]*)›")
+WORDS = re.compile("‹([^›]*)›")
 # A remark behind a value stands in this column where the value leaves room for it.
 REMARK = 28
 _VALUE_AND_REMARK = re.compile(r"(?m)^([^#\n]*[^#\s]) +(# .*)$")
@@ -60,12 +60,7 @@ def in_words(text: str) -> str:
     >>> in_words("tax: 5 %  # ‹on menu prices›")
     'tax: 5 %  # on menu prices'
     """
-    return _WORDS.sub(lambda found: tr(found[1]), text)
-
-
-def words_in(text: str) -> list[str]:
-    """The words of an example that are translated."""
-    return _WORDS.findall(text)
+    return WORDS.sub(lambda found: tr(found[1]), text)
 
 
 def example(
