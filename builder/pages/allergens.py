@@ -8,6 +8,7 @@ from markupsafe import Markup
 
 from builder.display.words import listed
 from builder.language import Deferred, tr
+from builder.pages.anchors import anchor
 from builder.pages.components import Cell, Column, Link, Notice, Part, Row, Table
 from builder.pages.parts import ALLERGENS, links, page_of, paragraph, part
 from builder.pages.values import capital
@@ -109,7 +110,7 @@ def _source_rows(found: Mapping[Kind, tuple[Holder, ...]], state: str) -> Iterat
 
 def _named(records: Iterable[Holder]) -> Cell:
     """Records by name, each with the way to its page."""
-    found = [Markup('<a href="~/{}">{}</a>').format(page_of(each), each.title) for each in records]
+    found = [anchor(f"~/{page_of(each)}", each.title) for each in records]
     return Cell(Markup(", ").join(found))
 
 

@@ -6,8 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Generic, TypeAlias, TypeVar
 
-from markupsafe import Markup
-
+from builder.pages.anchors import anchor
 from builder.pages.components import Cell, FigureTile, Text, Tone
 from builder.pages.figure_names import (
     AccompanimentFigure,
@@ -86,7 +85,7 @@ class FigureRow(Generic[F]):
             return WITHHELD
         if not self.known(figure):
             return ""
-        return Markup('<a href="{}">{}</a>').format(self.href(figure), words or self.text(figure))
+        return anchor(self.href(figure), words or self.text(figure))
 
     def name(self, figure: F) -> str:
         """A figure of this row as the page's scripts call it."""

@@ -7,9 +7,8 @@ from collections.abc import Container, Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
-from markupsafe import Markup
-
 from builder.language import tr
+from builder.pages.anchors import anchor
 from builder.pages.components import Cell, Column, FormField, FormGrid, Row
 from builder.pages.figure_names import PlateFigure
 from builder.pages.portions import share
@@ -76,7 +75,7 @@ def value(view: View, key: Key) -> str:
         return WITHHELD
     if not math.isfinite(view.number(*key)):
         return ""
-    link: str = Markup('<a href="{}">{}</a>').format(view.href(*key), view.text(*key))
+    link: str = anchor(view.href(*key), view.text(*key))
     return link
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence, Set
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from builder.costing.candidates import COOK_YIELD, LISTED_PRICE
 from builder.costing.spreads import (
@@ -140,14 +140,15 @@ def held_list(sensitivity: Sensitivity, sure: Sure, row: FigureRow[F]) -> Markup
 def _because(why: str, names: Sequence[str]) -> Markup:
     if len(names) == 1:
         return Markup(tr(_ONE)).format(why, names[0])
-    return Markup(tr(_SEVERAL)).format(why, Markup().join(_ITEM.format(name) for name in names))
+    return Markup(tr(_SEVERAL)).format(
+        why, Markup("".join(f"<li>{escape(name)}</li>\n" for name in names))
+    )
 
 
 _ONE = Deferred('\n<p class="written">Held at what is written, as {}: {}.</p>')
 _SEVERAL = Deferred(
     '\n<p class="written">Held at what is written, as {}:</p>\n<ul class="few">\n{}</ul>'
 )
-_ITEM = Markup("<li>{}</li>\n")
 
 
 def _bears_cover(sensitivity: Sensitivity, row: FigureRow[F]) -> bool:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from builder.costing.next_weighing import next_weighing
 from builder.costing.spreads import SOLD
@@ -16,6 +16,7 @@ from builder.engine.draws import Basis, Spread
 from builder.engine.model import Node
 from builder.engine.sensitivity import Reach
 from builder.language import Deferred, ntr, tr
+from builder.pages.anchors import anchor
 from builder.pages.behind_spreads import behind, jump_words
 from builder.pages.components import (
     Cell,
@@ -78,8 +79,7 @@ def _end(row: FigureRow[F], figure: str) -> Markup:
     table, at = row.table, row.row
     if not math.isfinite(row.view.number(table, figure, at)):
         return Markup()
-    link = Markup('<a href="{}">{}</a>')
-    return link.format(row.view.href(table, figure, at), row.view.text(table, figure, at))
+    return anchor(row.view.href(table, figure, at), row.view.text(table, figure, at))
 
 
 def sure_tile(row: FigureRow[F], figure: F, tile: FigureTile) -> FigureTile:
@@ -87,7 +87,8 @@ def sure_tile(row: FigureRow[F], figure: F, tile: FigureTile) -> FigureTile:
     found = between(row, figure)
     if not found:
         return tile
-    return replace(tile, note=Markup("{}{}{}").format(found, "; " if tile.note else "", tile.note))
+    note = Markup(f"{escape(found)}; {escape(tile.note)}") if tile.note else found
+    return replace(tile, note=note)
 
 
 def sums_words(view: View, plates: Iterable[Plate]) -> str:

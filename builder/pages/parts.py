@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from builder.language import Deferred, tr
 from builder.pages.components import (
@@ -73,7 +73,7 @@ def present(*sections: Section | None) -> tuple[Section, ...]:
 
 def as_written(words: str) -> Markup:
     """Words that follow no what-if, so that the page marks them while something is tried."""
-    return Markup('<span class="written">{}</span>').format(words) if words else Markup()
+    return Markup(f'<span class="written">{escape(words)}</span>') if words else Markup()
 
 
 def record_cell(record: Cut | Cook | PantryItem | Plate, note: str = "") -> Cell:

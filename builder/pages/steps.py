@@ -8,6 +8,7 @@ from markupsafe import Markup
 
 from builder.costing.scale_rows import ScaledRow
 from builder.language import Deferred, tr
+from builder.pages.anchors import anchor
 from builder.pages.components import (
     Cell,
     Column,
@@ -102,7 +103,7 @@ def facts_of(view: View, step: Step) -> tuple[str, ...]:
 
 def _at_line(view: View, measure: Measure, text: str) -> str:
     href = view.where.line_href(measure.place.file, measure.place.line)
-    return Markup('<a href="{}">{}</a>').format(href, text) if href else text
+    return anchor(href, text) if href else text
 
 
 def amounts_of(view: View, record: Stepped, number: int) -> Iterator[tuple[str, str]]:

@@ -76,7 +76,7 @@ WARNED: dict[str, tuple[dict[str, str], str, str]] = {
         "cooks/k.yaml:6", "the other tests of it give 99%",
     ),
     "a gap of a year": (
-        listed(LONG_GAP), "prices/l.csv:5", "c: no price between Mar 1, 2025 and Sep 1, 2026",
+        listed(LONG_GAP), "prices/l.csv:5", "C: no price between Mar 1, 2025 and Sep 1, 2026",
     ),
     "a price ten times as high": (
         monthly(10, 10, 10, 100, 10, 10, 10, 10), "prices/l.csv:5", "100/kg is 10 times",
