@@ -131,13 +131,7 @@ def _build(options: argparse.Namespace) -> int:
                 page=(outcome.keys / "index.html").resolve(),
             )
         )
-    _say(
-        tr(
-            "{counts}, {deleted} deleted",
-            counts=counts_of(report),
-            deleted=whole_number(len(report.deleted)),
-        )
-    )
+    _say(counts_of(report))
     _say(tr("open {page}", page=(options.output / "index.html").resolve()))
     return DONE
 
