@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from datetime import timedelta
 from pathlib import Path
@@ -216,6 +217,20 @@ MISTAKES = [
     ("portions: [[braise, 90 g], [grill, 900 g]]", "plates/both.yaml:2:36",
      "a portion of 900 g is more than one piece gives"),
 ]  # fmt: skip
+
+
+def test_a_hint_on_a_piece_is_no_finer_than_a_weighing(tmp_path: Path) -> None:
+    """A third of a piece's weight would be many decimals: three digits are what a scale gives."""
+    files = {"kitchen.yaml": KITCHEN.format(basis="whole"), **FILES}
+    files["cooks/grill.yaml"] = re.sub(
+        "piece: .*", "piece: {weight: 33.37 g}", FILES["cooks/grill.yaml"]
+    )
+    files["plates/both.yaml"] = (
+        "menu: mains\nportions: [[braise, 90 g], [grill, 900 g]]\nprice: 45\n"
+    )
+    found = [each for each in read(write(tmp_path, files))[1] if each.is_error]
+    (weighs,) = re.findall(r"weighs (\S+) g", found[0].hint)
+    assert len(weighs.replace(".", "")) <= 3, found[0].hint
 
 
 @pytest.mark.parametrize(("written", "place", "message"), MISTAKES)
