@@ -258,11 +258,7 @@ def test_a_cost_below_nothing_is_in_doubt_on_every_page_that_rests_on_it(
     assert "in doubt" in words["swaps.html"]
     # The big figures and the yearly ones say so beside the figure, as the sentences do.
     swap = words["swaps/swap.html"]
-    for label in (
-        "Margin change a plate, after full plate cost",
-        "Food cost saved a plate",
-        "Full plate cost saved",
-    ):
+    for label in ("Margin change a plate", "Food cost saved a plate", "Full plate cost saved"):
         assert re.search(rf"{label} \S+ in doubt", swap), label
     assert "All of it is in doubt: " in swap
     assert words["swaps.html"].count("in doubt") == 6 + 1  # the cells, and a sentence that leads

@@ -13,6 +13,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from builder.costing.costed import Costed
+from builder.costing.model import MODEL
+from builder.display.style import Style
+from builder.pages.values import shown
 from builder.records.contained import contained
 from tests.kitchens import costed_from, read, write
 
@@ -312,3 +315,12 @@ def test_a_plate_ahead_is_held_against_what_is_chilled(
     files["cooks/braise.yaml"] += more
     _, problems = read(write(tmp_path, {**files, "services/friday.yaml": FRIDAY}))
     assert [each for each in problems if each.message.startswith(message)]
+
+
+def test_portions_by_weight_are_written_to_a_tenth() -> None:
+    """What a batch gives is known to a few parts in a thousand; whole ones stay whole."""
+    style = Style.of("en_CA", "CAD")
+    assert shown(style, "portions", 45.11) == "45.1"
+    assert shown(style, "portions", 45.0) == "45"
+    assert MODEL.definition(("plate", "portions_by_weight")).unit == "portions"
+    assert MODEL.definition(("portion", "portions_by_weight")).unit == "portions"
