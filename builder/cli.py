@@ -107,7 +107,6 @@ def _build(options: argparse.Namespace) -> int:
     if options.edition:
         return _build_editions(options)
     from builder.build import build  # noqa: PLC0415
-    from builder.display.numerals import whole_number  # noqa: PLC0415
     from builder.editions import counts_of  # noqa: PLC0415
     from builder.progress import progress_on  # noqa: PLC0415
 
@@ -131,13 +130,7 @@ def _build(options: argparse.Namespace) -> int:
                 page=(outcome.keys / "index.html").resolve(),
             )
         )
-    _say(
-        tr(
-            "{counts}, {deleted} deleted",
-            counts=counts_of(report),
-            deleted=whole_number(len(report.deleted)),
-        )
-    )
+    _say(counts_of(report))
     _say(tr("open {page}", page=(options.output / "index.html").resolve()))
     return DONE
 

@@ -21,7 +21,7 @@ from builder.build import (
 from builder.costing.costed import Costed
 from builder.costing.history import Earlier
 from builder.display.numerals import whole_number
-from builder.language import Deferred, tr, written_in
+from builder.language import Deferred, ntr, tr, written_in
 from builder.pages.editions import EditionSite, reader_of
 from builder.pages.kept_words import kept_words
 from builder.pages.view import View
@@ -151,11 +151,20 @@ class _Made:
 
 
 def counts_of(report: Report) -> str:
-    """How many files a build wrote, and how many it left as they were."""
+    """How many files a build wrote, left as they were, and deleted."""
+    written, unchanged, deleted = map(len, (report.written, report.unchanged, report.deleted))
     return tr(
-        "{written} files written, {unchanged} unchanged",
-        written=whole_number(len(report.written)),
-        unchanged=whole_number(len(report.unchanged)),
+        "{written}, {unchanged}, {deleted}",
+        written=ntr(
+            "{number} file written",
+            "{number} files written",
+            written,
+            number=whole_number(written),
+        ),
+        unchanged=ntr(
+            "{number} unchanged", "{number} unchanged", unchanged, number=whole_number(unchanged)
+        ),
+        deleted=ntr("{number} deleted", "{number} deleted", deleted, number=whole_number(deleted)),
     )
 
 
@@ -164,10 +173,9 @@ def lines_of(published: Published) -> Iterator[str]:
     report = published.outcome.report
     if report is not None:
         yield tr(
-            "edition {published}: {counts}, {deleted} deleted",
+            "edition {published}: {counts}",
             published=published.name,
             counts=counts_of(report),
-            deleted=whole_number(len(report.deleted)),
         )
         yield tr("    open {folder}", folder=published.folder / "index.html")
     if published.outcome.keys is not None:

@@ -39,7 +39,7 @@ from builder.costing.wording import style_of, wording_of
 from builder.engine.figures import Figures, compute
 from builder.language import tr
 from builder.problems import Place, Problem, Severity, in_order
-from builder.quantities import written_like
+from builder.quantities import written_down
 from builder.records.chains import stages_of
 from builder.records.checks import check
 from builder.records.content import Content
@@ -174,10 +174,10 @@ def _check_portion(costed: Costed, portion: Portion, table: str, row: int) -> It
     hint = tr(
         "a batch of {cook} gives {written_like} to serve",
         cook=cook,
-        written_like=written_like(written.text, servable, places=2),
+        written_like=written_down(written.text, servable),
     )
     if pieces > 0:
-        one = written_like(written.text, servable / pieces, places=2)
+        one = written_down(written.text, servable / pieces)
         several = max(2, round(written.value * pieces / servable))
         hint = tr(
             "a servable piece of {cook} weighs {one}; where a portion takes several, "

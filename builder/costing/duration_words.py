@@ -49,7 +49,11 @@ def _decision_sentences(result: TastingResult) -> Iterator[str]:
     yield what_next(result, found)
     if any(each.out for each in found.judged):
         risk = level_in_words(found.risk)
-        yield tr("The risk that a right one is out is {risk} at most, all counted.", risk=risk)
+        yield (
+            tr("The risk that a right one is out is {risk} at most, all counted.", risk=risk)
+            if _names(result)
+            else tr("The risk that any is out wrongly is {risk} at most, all counted.", risk=risk)
+        )
 
 
 def _begun(sentence: str) -> str:
@@ -227,7 +231,7 @@ def _left_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
     others = [found.judged[place] for place in found.left if place not in found.closest]
     names = [_other_words(result, each) for each in others]
     if names:
-        yield tr("{names} may be right too.", names=listed(names))
+        yield _too_words(result, listed(names))
     yield from _better_words(result, found, others)
     yield from _low_words(result, found)
     if _names(result):
@@ -246,6 +250,14 @@ def _apart_words(result: TastingResult, name: str, found: Shortlist) -> Iterator
         )
     for pair in reported:
         yield tr("{hours} differ in {name}.", hours=hours_of(result, pair, found), name=name)
+
+
+def _too_words(result: TastingResult, names: str) -> str:
+    """What others may be: right, where anybody was asked, else as good in what was judged."""
+    main = main_study(result)
+    if _names(result) or main is None:
+        return tr("{names} may be right too.", names=names)
+    return tr("{names} may be as good in {main}.", names=names, main=main.name)
 
 
 def _other_words(result: TastingResult, judged: Judged) -> str:

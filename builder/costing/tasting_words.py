@@ -174,7 +174,7 @@ def _first_words(result: TastingResult, found: AttributeResult) -> str:
     mark = (
         tr("{points_in_words} of 100", points_in_words=points_in_words(max(known)))
         if scored
-        else tr("mean rank {max:.1f}", max=max(known))
+        else tr("mean rank {max:.1f}, where 1 is the last place", max=max(known))
     )
     return tr(
         "{tasters_in_words}, {found}: {names} came first so far ({mark}).",

@@ -45,6 +45,8 @@ FIGURE_UNITS: Mapping[str, str] = {
     "count": "number",
     # Of which guests are expected to take a share: written whole.
     "plates": "number",
+    # Of a weight that is known to a few parts in a thousand: to a tenth.
+    "portions": "number",
     "count/week": "number a week",
     "week": "weeks",
     "°C": "°C",

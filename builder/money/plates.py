@@ -79,7 +79,7 @@ def cost_factor_per_portion(portion_cost_by_weight: Column, ap_price: Column) ->
     return portion_cost_by_weight / ap_price
 
 
-@formula(PLATE, PORTION, unit="count", source=YIELD_TEST)
+@formula(PLATE, PORTION, unit="portions", source=YIELD_TEST)
 def portions_by_weight(servable_weight: Column, portion: Column) -> Column:
     """Portions in a batch if nothing were left over."""
     return servable_weight / portion

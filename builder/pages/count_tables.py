@@ -261,7 +261,7 @@ def _fewer(sale: FigureRow[SaleFigure], now: SaleFigure, before: SaleFigure) -> 
         return ""
     gives, gave = (sale.number(each) / sale.number("pieces") for each in (now, before))
     return (
-        tr("{gives:.0f} of a piece, not {gave:.0f}", gives=gives, gave=gave)
+        tr("a piece gives {gives:.0f}, not {gave:.0f}", gives=gives, gave=gave)
         if gives != gave
         else ""
     )

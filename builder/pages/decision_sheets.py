@@ -162,7 +162,12 @@ def _money(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> FormGrid
     at = count_words(view, benchmark, row)
     doubt = doubt_of(view, plate, benchmark)
     rows: tuple[tuple[str, SwapFigure, SwapFigure | None, str], ...] = (
-        (tr("Margin change a plate"), "margin_change", "chance_earns_more", tr("earns more")),
+        (
+            tr("Margin change a plate, after full plate cost"),
+            "margin_change",
+            "chance_earns_more",
+            tr("earns more"),
+        ),
         (
             tr("Margin change a year, at {at}", at=at) if at else tr("Margin change a year"),
             "margin_change_a_year",

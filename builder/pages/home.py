@@ -21,7 +21,13 @@ from builder.pages.components import (
     Text,
 )
 from builder.pages.counts import last_count
-from builder.pages.home_actions import actions, actions_table, worth_words
+from builder.pages.home_actions import (
+    actions,
+    actions_table,
+    things_listed,
+    things_words,
+    worth_words,
+)
 from builder.pages.menu import over_target
 from builder.pages.parts import part, present, record_cell
 from builder.pages.swaps import left_out_savings, pair_cell, pairs, saves
@@ -88,13 +94,8 @@ def _answer(view: View, todo: list[Action], over: list[Plate]) -> list[str]:
     sentences = []
     if worth := worth_words(view, todo):
         sentences.append(worth)
-    elif todo:
-        sentences.append(
-            tr(
-                "{things} to do.",
-                things=ntr("{count} thing", "{count} things", min(len(todo), MOST)),
-            )
-        )
+    elif things_listed(view, todo):
+        sentences.append(tr("{things} to do.", things=things_words(view, todo)))
     if over:
         count = len(view.costed.content.plates)
         aimed = view.kitchen.text("food_cost_target")

@@ -49,7 +49,7 @@ def _reads_so(view: View, action: Action) -> bool:
 
 
 def worth_words(view: View, found: Sequence[Action]) -> str:
-    """How many of the listed rows pay, and the sum of what they say a month.
+    """How many rows are listed, how many of them pay, and the sum of what they say a month.
 
     A plate that makes room for another brings nothing by a new price of its own, nor by a second
     swap, and what is promoted at today's margin is not at another: of rows on one plate the
@@ -64,12 +64,33 @@ def worth_words(view: View, found: Sequence[Action]) -> str:
         best[sold] = max(best.get(sold, 0.0), _as_read(view, each))
     total = math.fsum(best.values())
     worth = money_a_month(view.style, total)
-    return tr(
-        "{things} to do, worth about {worth} a month {if_all}.",
-        things=ntr("{count} thing", "{count} things", len(rows)),
+    things = things_words(view, found)
+    if_all = tr("if all of it works out") if len(rows) > 1 else tr("if it works out")
+    if len(rows) == things_listed(view, found):
+        return tr(
+            "{things} to do, worth about {worth} a month {if_all}.",
+            things=things,
+            worth=worth,
+            if_all=if_all,
+        )
+    return ntr(
+        "{things} to do; {count} of them is worth about {worth} a month {if_all}.",
+        "{things} to do; {count} of them are worth about {worth} a month {if_all}.",
+        len(rows),
+        things=things,
         worth=worth,
-        if_all=tr("if all of it works out") if len(rows) > 1 else tr("if it works out"),
+        if_all=if_all,
     )
+
+
+def things_listed(view: View, found: Sequence[Action]) -> int:
+    """How many rows the table of what to do has: services that are due, and what is worth doing."""
+    return len(list(due_services(view.costed))) + len(found[:MOST])
+
+
+def things_words(view: View, found: Sequence[Action]) -> str:
+    """How many rows the table of what to do has, in words."""
+    return ntr("{count} thing", "{count} things", things_listed(view, found))
 
 
 def _paying(found: Sequence[Action]) -> list[Action]:

@@ -156,7 +156,7 @@ def _smaller_words(row: PlateRow) -> str:
         return ""
     if row.known("portions_for_food_cost"):
         cut, before = row.texts("portions_for_food_cost", "portions_per_piece")
-        return tr("; or {cut} portions of a piece, not {before}", cut=cut, before=before)
+        return tr("; or cut a piece into {cut} portions, not {before}", cut=cut, before=before)
     smaller, portion = row.texts("portion_for_food_cost", "portion")
     return tr("; or a portion of {smaller}, not {portion}", smaller=smaller, portion=portion)
 

@@ -75,7 +75,10 @@ ORDER_RESOURCES: tuple[Resource, ...] = (
             Field("cut", "Cut that is ordered; none for a pantry item", refers="cuts"),
             Field("item", "Pantry item that is ordered; none for a cut", refers="pantry"),
             Field("supplier", "Who sells it", groups=("suppliers",)),
-            Field("sold_as", "How it is sold, as written; empty where any amount is sold"),
+            Field(
+                "sold_as",
+                "How it is sold, as written or by its price; empty where any amount is sold",
+            ),
             Field("counted_in", "Unit of its amounts: kg, L or each"),
         ),
         _lines,

@@ -40,6 +40,7 @@ _UNITS: dict[Group, tuple[str, ...]] = {
         "factor near",
         "count",
         "plates",
+        "portions",
         "flag",
         "week",
         "week near",

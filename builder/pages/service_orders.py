@@ -8,7 +8,7 @@ from datetime import timedelta
 from markupsafe import Markup
 
 from builder.costing.services import WEEK, ServicePlan, elapsed
-from builder.language import Deferred, tr
+from builder.language import Deferred, ntr, tr
 from builder.pages.components import (
     Cell,
     Column,
@@ -240,7 +240,8 @@ def sold_words(view: View, sold: SoldAs | None) -> str:
     if sold is None:
         return ""
     one = _one_words(view, sold)
-    parts = [tr("steps of {one}", one=one) if sold.steps else one] if one else []
+    in_steps = sold.steps and not sold.singly
+    parts = [tr("steps of {one}", one=one) if in_steps else one] if one else []
     if sold.minimum:
         plain = sold.minimum.dimension is None or sold.minimum.dimension is Dimension.COUNT
         least = sold.minimum.text if plain else measured(view.style, sold.minimum)
@@ -254,6 +255,8 @@ def _one_words(view: View, sold: SoldAs) -> str:
         return tr("{word} of {size}", word=sold.pack.word, size=_size(view, sold.pack))
     if sold.piece:
         return tr("piece of about {measured}", measured=measured(view.style, sold.piece))
+    if sold.singly:
+        return tr("by the piece")
     return _size(view, sold.steps) if sold.steps else ""
 
 
@@ -371,7 +374,11 @@ def _order_words(view: View, item: Item, line: Line) -> str:
     if sold is None or sold.step is None:
         return ""
     if not line.number("packs_ordered") > 0:
-        return "none"
+        return tr("none")
+    if sold.singly:
+        pieces = round(line.number("packs_ordered"))
+        number = line.text("packs_ordered")
+        return ntr("{number} piece", "{number} pieces", pieces, number=number)
     return f"{line.text('packs_ordered')} × {_one_words(view, sold)}"
 
 

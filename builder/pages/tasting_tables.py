@@ -103,6 +103,7 @@ def _margin_words(line: Beside) -> str:
     )
 
 
+_OF_RANKS = Deferred("1 for the last place; the first has the largest number")
 _CHANCE = Deferred("of such a difference if there is none, all counted")
 # Rank sums are rearranged within tasters as if all samples were alike, not only these two.
 _CHANCE_OF_RANKS = Deferred("of such a difference if no two samples differ, all counted")
@@ -118,7 +119,7 @@ def _means_table(view: View, result: TastingResult, found: AttributeResult) -> T
     columns: tuple[Column, ...] = (
         Column("sample", tr("Sample")),
         Column("mean", tr("Mean"), numeric=True),
-        Column("rank", tr("Mean rank"), numeric=True, about=tr("1 for the lowest")),
+        Column("rank", tr("Mean rank"), numeric=True, about=tr(_OF_RANKS)),
     )
     if found.differences is not None:
         columns += (
@@ -179,7 +180,7 @@ def _ranks_table(view: View, result: TastingResult, found: AttributeResult) -> T
     """Where tasters put each sample, and how many put it above the benchmark."""
     columns: tuple[Column, ...] = (
         Column("sample", tr("Sample")),
-        Column("rank", tr("Mean rank"), numeric=True, about=tr("1 for the lowest")),
+        Column("rank", tr("Mean rank"), numeric=True, about=tr(_OF_RANKS)),
     )
     if found.ranks is not None:
         columns += (

@@ -187,6 +187,9 @@ _RULES: Mapping[str, Show] = {
         lambda style, x: style.count(x) if x == round(x) else style.number(x, 2),
     ),
     "plates": _plain(Style.count),
+    "portions": _plain(
+        lambda style, x: style.count(x) if x == round(x) else style.number(x, 1),
+    ),
     "count/week": _plain(lambda style, x: tr("{x} a week", x=style.number(x, 1))),
     "week": _plain(lambda style, x: tr("{x} weeks", x=style.number(x, 1))),
     "°C": _plain(Style.temperature),

@@ -8,6 +8,7 @@ from builder.quantities.measures import (
     Quantity,
     pack_word,
     parse_quantity,
+    written_down,
     written_like,
 )
 from builder.quantities.money import (
@@ -46,6 +47,7 @@ __all__ = [
     "parse_quantity",
     "parse_rate",
     "parse_whole",
+    "written_down",
     "written_like",
     "years_wanted",
 ]

@@ -248,6 +248,21 @@ def parse_quantity(text: str, *dimensions: Dimension) -> Quantity:
     return found
 
 
+def written_down(text: str, value: float) -> str:
+    """Write a value as `written_like`, down by half a per cent at the most: a weighing's fineness.
+
+    >>> written_down("200 g", 0.15246), written_down("0.2 kg", 0.15246), written_down("1 kg", 2.0)
+    ('152 g', '0.152 kg', '2 kg')
+    >>> written_down("170 g", 0.1698)
+    '169 g'
+    """
+    factor = _parts(one_short_line(text))[-1].unit.factor
+    size = Fraction(value) / factor + Fraction(1, 10**9)
+    downs = [Fraction(int(size * 10**places), 10**places) for places in range(5)]
+    place = next((n for n, down in enumerate(downs) if size - down <= size / 200), 4)
+    return written_like(text, float(downs[place] * factor), place)
+
+
 def written_like(text: str, value: float, places: int = 4) -> str:
     """Write a value in the units of a quantity as its file writes it.
 

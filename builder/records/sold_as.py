@@ -206,6 +206,12 @@ class SoldAs(Written):
         return self
 
     @property
+    def singly(self) -> bool:
+        """Whether it is sold in whole pieces of which each has a price of its own."""
+        counted = self.steps is not None and self.steps.dimension is D.COUNT
+        return counted and self.steps is not None and self.steps.value == 1
+
+    @property
     def step(self) -> Measure | None:
         """What an order is a whole number of; None where any amount is sold."""
         return self.pack or self.piece or self.steps
@@ -270,10 +276,17 @@ def pack_in_price(price: Measure | None) -> PackSize | None:
     return PackSize(found.value, price.place, per[0], found.dimension, found.resolution, word)
 
 
+def _each(price: Measure | None) -> Measure | None:
+    """One whole piece, where the price is of one: nobody sells half of it."""
+    if price is None or price.dimension is not D.COUNT or pack_in_price(price):
+        return None
+    return Measure(1.0, price.place, "1 each", D.COUNT)
+
+
 def settled(price: Measure | None, row: SoldAs | None, own: SoldAs | None) -> SoldAs | None:
     """How an item is sold as its price's row says, else its file, else the price itself; by keys.
 
-    None where nobody says.
+    What is priced each is sold each. None where nobody says.
     """
     if row and own and row.step and not row.pack:
         own = _without_packs(own)
@@ -282,7 +295,7 @@ def settled(price: Measure | None, row: SoldAs | None, own: SoldAs | None) -> So
     found = {
         "pack": way.pack if way else pack_in_price(price),
         "piece": way.piece if way else None,
-        "steps": way.steps if way else None,
+        "steps": way.steps if way else _each(price),
         "minimum": next((each.minimum for each in parts if each.minimum), None),
         "deposit": next((each.deposit for each in parts if each.deposit), None),
     }

@@ -281,6 +281,7 @@ globalThis.Numbers = (() => {
       kg2: (x) => `${number(convert(convert(x, style.per.kg), style.per.kg), 5)} ${style.per.kg}²`,
       count: (x) => number(x, Number.isInteger(x) ? 0 : 2),
       plates: (x) => number(x, 0),
+      portions: (x) => number(x, Number.isInteger(x) ? 0 : 1),
       "portion factor": (x) => number(convert(x, style.per.kg), 4),
       "money/unit": (x, unit) => rate(x, per(unit)),
       "h/unit": (x, unit) => `${duration(x / convert(1, per(unit)))} / ${unitName(per(unit))}`,

@@ -14,6 +14,7 @@ import pytest
 
 from builder.costing.actions import Action, new_prices, ranked, swaps, weighings, worth_of_action
 from builder.costing.costed import Costed
+from builder.costing.due import due_services
 from builder.money.actions import lost_sales_of_raise
 from builder.pages.home import _answer, home_page
 from builder.pages.home_actions import actions, actions_table
@@ -128,8 +129,13 @@ def test_the_sum_on_the_first_page_is_that_of_its_rows_as_printed(name: str) -> 
             printed.setdefault(plate, []).append(number(month))
     lead = home_page(view).answer
     if printed:
-        things, worth = AMOUNT.findall(lead)[:2]
-        assert int(things) == sum(map(len, printed.values()))
+        rows, paying = (len(actions_table(view, found).rows), sum(map(len, printed.values())))
+        said = re.match(r"(\d+) things to do(?:; (\d+) of them (?:is|are)|,) worth about", lead)
+        assert said is not None
+        assert [int(each) for each in said.groups() if each] == [rows, paying][
+            : 1 + (rows > paying)
+        ]
+        worth = AMOUNT.findall(lead[said.end() :])[0]
         # Of what rules each other out the sum has the largest; "about" is three digits.
         assert number(worth) == float(f"{sum(map(max, printed.values())):.3g}")
 
@@ -176,11 +182,28 @@ def test_what_was_decided_is_no_longer_to_do() -> None:
 
 
 def test_what_brings_no_money_is_counted_as_something_to_do() -> None:
-    view = view_of(KITCHENS["demo"])
+    view = view_of(KITCHENS["customary"])
     found = [action for action in actions(view) if action.kind == "weigh"][:1]
     assert found
-    assert _answer(view, found, [])[0] == "1 thing to do."
-    assert _answer(view, [], [])[0] != "1 thing to do."
+    due = len(list(due_services(view.costed)))
+    assert _answer(view, found, [])[0].startswith(f"{1 + due} thing")
+    assert _answer(view, [], [])[0].startswith(f"{due} thing") == bool(due)
+
+
+def test_the_first_page_counts_the_rows_that_it_lists() -> None:
+    """Rows that bring no money, weighings say, are counted apart from those that do."""
+    view = view_of(KITCHENS["demo"])
+    all_of_them = actions(view)
+    weigh = [each for each in all_of_them if each.kind == "weigh"]
+    paying = [each for each in all_of_them if each.kind not in ("weigh", "fix")][:3]
+    found = [*paying, *weigh[:2]]
+    assert len(found) == 5
+    listed = len(actions_table(view, found).rows)
+    lead = _answer(view, found, [])[0]
+    assert lead.startswith(f"{listed} things to do; {len(paying)} of them are worth about $")
+    one = [*paying[:1], *weigh[:1]]
+    listed = len(actions_table(view, one).rows)
+    assert _answer(view, one, [])[0].startswith(f"{listed} things to do; 1 of them is worth about")
 
 
 def test_a_weighing_says_what_its_next_test_narrows() -> None:

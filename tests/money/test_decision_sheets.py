@@ -42,7 +42,7 @@ def test_what_is_signed_can_be_checked_by_hand() -> None:
         return float(re.sub(r"[^\d.−]", "", text).replace("−", "-"))
 
     old, new = (amount(cell.text) for cell in money["Margin after full plate cost"])
-    assert round(new - old, 2) == amount(brings["Margin change a plate"])
+    assert round(new - old, 2) == amount(brings["Margin change a plate, after full plate cost"])
     old, new = (amount(cell.text) for cell in money["Food cost"])
     assert abs(old - new - amount(brings["Food cost saved a plate"])) < 0.11
     # A portion divided by its share of the weight as purchased, by hand.

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from datetime import timedelta
 from pathlib import Path
@@ -12,6 +13,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from builder.costing.costed import Costed
+from builder.costing.model import MODEL
+from builder.display.style import Style
+from builder.pages.values import shown
 from builder.records.contained import contained
 from tests.kitchens import costed_from, read, write
 
@@ -218,6 +222,20 @@ MISTAKES = [
 ]  # fmt: skip
 
 
+def test_a_hint_on_a_piece_is_no_finer_than_a_weighing(tmp_path: Path) -> None:
+    """A third of a piece's weight would be many decimals: three digits are what a scale gives."""
+    files = {"kitchen.yaml": KITCHEN.format(basis="whole"), **FILES}
+    files["cooks/grill.yaml"] = re.sub(
+        "piece: .*", "piece: {weight: 33.37 g}", FILES["cooks/grill.yaml"]
+    )
+    files["plates/both.yaml"] = (
+        "menu: mains\nportions: [[braise, 90 g], [grill, 900 g]]\nprice: 45\n"
+    )
+    found = [each for each in read(write(tmp_path, files))[1] if each.is_error]
+    (weighs,) = re.findall(r"weighs (\S+) g", found[0].hint)
+    assert len(weighs.replace(".", "")) <= 3, found[0].hint
+
+
 @pytest.mark.parametrize(("written", "place", "message"), MISTAKES)
 def test_mistakes_are_named_at_their_place(
     written: str, place: str, message: str, tmp_path: Path
@@ -297,3 +315,12 @@ def test_a_plate_ahead_is_held_against_what_is_chilled(
     files["cooks/braise.yaml"] += more
     _, problems = read(write(tmp_path, {**files, "services/friday.yaml": FRIDAY}))
     assert [each for each in problems if each.message.startswith(message)]
+
+
+def test_portions_by_weight_are_written_to_a_tenth() -> None:
+    """What a batch gives is known to a few parts in a thousand; whole ones stay whole."""
+    style = Style.of("en_CA", "CAD")
+    assert shown(style, "portions", 45.11) == "45.1"
+    assert shown(style, "portions", 45.0) == "45"
+    assert MODEL.definition(("plate", "portions_by_weight")).unit == "portions"
+    assert MODEL.definition(("portion", "portions_by_weight")).unit == "portions"

@@ -256,4 +256,4 @@ def test_a_piece_is_cut_into_more_portions_instead(tmp_path: Path) -> None:
     row = view.plate(view.costed.content.plates["sells"])
     assert row.numbers("portions_for_food_cost", "portion_for_food_cost") == pytest.approx((5, 0.2))
     page = text_of(html_of(home_page(view)))
-    assert "; or 5 portions of a piece, not 4" in page
+    assert "; or cut a piece into 5 portions, not 4" in page

@@ -179,3 +179,45 @@ def test_what_a_plate_alone_buys_is_rounded_up_to_what_is_sold(costed: Costed) -
     ]
     assert found == pytest.approx([20.0, 40.0, 72.0])
     assert costed.figures.value("order", "quantity_as_sold", costed.rows.orders["pie"][0]) == 10.0
+
+
+# A scallop weighs 30 g and 5 of 8 of it is served; 8 of 10 of a lemon are used.
+SINGLY = {
+    "cuts/scallop.yaml": (
+        "species: other\nprice: 2.10/each\neach: 30 g\ntrim: {loss: 37.5 %}\n"
+        "allergens: [molluscs]\n"
+    ),
+    "pantry/lemon.yaml": "price: 0.40/each\nyield: 80 %\nallergens: none\n",
+    "plates/scallops.yaml": (
+        "menu: starters\ncut: scallop\nportion: 91 g\nwith: {lemon: 0.5 each}\nprice: 24.00\n"
+    ),
+    "services/friday.yaml": "day: friday\nat: 18:00\nplates: {scallops: 10}\n",
+}
+
+
+def test_what_is_priced_each_is_ordered_in_whole_pieces(tmp_path: Path) -> None:
+    """10 x 91 g over 5/8 is 1.456 kg, 48.5 scallops: 49 at 2.10; 6.25 lemons: 7 at 0.40."""
+    found = costed_from(write(tmp_path, {**BASE, **SINGLY}))
+    assert line(found, "scallop", "amount_needed") == pytest.approx(1.456)
+    assert line(found, "scallop", "packs_ordered") == 49
+    assert line(found, "scallop", "amount_ordered") == pytest.approx(49 * 0.03)
+    assert line(found, "scallop", "line_cost") == pytest.approx(49 * 2.10)
+    assert line(found, "lemon", "packs_ordered") == 7
+    assert line(found, "lemon", "line_cost") == pytest.approx(7 * 0.40)
+    row = found.rows.plates["scallops"]
+    assert found.figures.value("plate", "food_cost", row) == pytest.approx(
+        1.456 / 0.03 * 2.10 / 10 + 0.25 / 0.4 * 0.40
+    )
+
+
+def test_a_list_that_prices_each_is_ordered_in_whole_pieces_too(tmp_path: Path) -> None:
+    """By the kilogram in the file, each in the list: 49 whole ones of 1.456 kg."""
+    files = {
+        **BASE,
+        **SINGLY,
+        "cuts/scallop.yaml": SINGLY["cuts/scallop.yaml"].replace("2.10/each", "70.00/kg"),
+        "prices/list.csv": "date,item,price\n2026-09-01,scallop,2.40/each\n",
+    }
+    found = costed_from(write(tmp_path, files))
+    assert line(found, "scallop", "packs_ordered") == 49
+    assert line(found, "scallop", "line_cost") == pytest.approx(49 * 2.40)

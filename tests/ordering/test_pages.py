@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from builder.build import compute_content
+from builder.language import written_in
 from builder.pages.components import Page, Table, walk
 from builder.pages.cuts import cut_page
 from builder.pages.data import data_files
@@ -18,6 +19,7 @@ from builder.pages.service_orders import keeping_words, order_page
 from builder.pages.view import View
 from tests.kitchens import TODAY, write
 from tests.ordering.kitchens import BASE
+from tests.ordering.test_orders import SINGLY
 from tests.pages_data.kitchens import html_of, text_of
 
 MONDAY = "day: monday\nat: 12:00\nplates: {pie: 2}\n"
@@ -122,3 +124,16 @@ def test_the_tables_of_data_hold_orders_lines_and_sub_recipes(view: View) -> Non
     assert bread["item"] == "bread"
     assert float(bread["amount_made"]) == pytest.approx(4.0)
     assert {row["id"]: row["deposit"] for row in rows("pantry")}["cream"] == "4.5"
+
+
+def test_page_and_sheet_order_whole_pieces_of_what_is_priced_each(tmp_path: Path) -> None:
+    costed, problems = compute_content(write(tmp_path, {**BASE, **SINGLY}), None, TODAY)
+    assert costed is not None, problems
+    found = View.of(costed, problems)
+    rows = {row[0]: row[1:7] for row in cells(service_page(found), "order-lines")}
+    assert rows["Scallop"] == ["49", "By the piece", "1.47 kg", "1.46 kg", "14 g", "$102.90"]
+    assert rows["Lemon"][:3] == ["7", "By the piece", "7 each"]
+    sheet = words(order_page(found, found.costed.services["friday"]))
+    assert "49 pieces" in sheet and "7 pieces" in sheet
+    with written_in("fr"):
+        assert "49 unités" in words(order_page(found, found.costed.services["friday"]))

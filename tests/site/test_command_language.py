@@ -142,7 +142,7 @@ def test_a_build_says_its_stages_and_its_end_in_french(
         "listes, substitutions, dégustations",
     ]  # fmt: skip
     first, second = ran.reported.splitlines()[-2:]
-    assert first.endswith(" fichiers écrits, 0 inchangés, 0 supprimés")
+    assert first.endswith(" fichiers écrits, 0 inchangé, 0 supprimé")
     assert second.startswith("ouvrir /")
 
 

@@ -191,7 +191,38 @@ def test_four_who_rank_are_too_few_to_tell_any_from_the_benchmark() -> None:
 
 def test_ranks_of_other_things_than_durations_name_the_first() -> None:
     words = headline(result_of(ranked(3, "samples: {a: c24, b: ribeye-grill}\n", "b, a")))
-    assert "b came first so far (mean rank 2.0)" in words
+    assert "b came first so far (mean rank 2.0, where 1 is the last place)" in words
+
+
+def test_a_page_of_ranks_says_which_end_is_high() -> None:
+    words = page_of(ranked(6, "samples: {a: c24, b: ribeye-grill}\n", "b, a"))
+    assert "Mean rank 1 for the last place; the first has the largest number" in words
+
+
+@pytest.mark.parametrize("asked", [False, True])
+def test_nothing_is_called_right_where_nobody_was_asked_what_is(asked: bool) -> None:
+    """A and B lie a point apart, C 40 below; with the question on texture, right to all."""
+    mark = ", right" if asked else ""
+    texture = ", texture: [firm, right, soft]" if asked else ""
+    lines = "".join(
+        f"  T{n + 1}: {{rib: [{80 + n % 3}{mark}], a: [{79 + n % 4}{mark}],"
+        f" b: [{78 + n % 5}{mark}], c: [{40 + n % 3}{mark}]}}\n"
+        for n in range(9)
+    )
+    trial = (
+        "test: scores\nsamples: {rib: ribeye-grill, a: a, b: b, c: c24}\nbenchmark: rib\n"
+        f"margin: 12 %\ntasters: 9\nattributes: {{liking: line 0-100{texture}}}\nscores:\n{lines}"
+    )
+    grilled = "cut: ribeye\nhow: grill\nload: 5 kg\nloss: 18 %\n"
+    others = {f"cooks/{name}.yaml": grilled for name in ("a", "b")}
+    view, _ = computed({"tastings/trial.yaml": trial, **COOKS, **others})
+    assert view is not None
+    words = headline(view.costed.tastings["trial"])
+    assert "C is out: " in words or "C (all 9 right) is out: " in words
+    assert ("may be right too." in words) == asked
+    assert ("B may be as good in liking." in words) != asked
+    assert ("The risk that any is out wrongly is 5 % at most" in words) != asked
+    assert ("The risk that a right one is out is 5 % at most" in words) == asked
 
 
 def test_means_and_most_tasters_that_disagree_are_both_said() -> None:
