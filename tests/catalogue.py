@@ -37,6 +37,7 @@ from builder.engine.units import FIGURE_UNITS
 from builder.language import DOMAIN, LOCALES, Deferred
 from builder.pages.data import RESOURCES
 from builder.pages.docstrings import pieces
+from builder.pages.method_examples import names_in
 from builder.pages.reference import about_type, type_name
 from builder.pages.rendering import TEMPLATES, said_by_scripts
 from builder.pages.worked import WORDS
@@ -96,7 +97,7 @@ def _figure_texts(figure: FigureDef) -> Iterator[str]:
 def of_methods() -> Iterator[Found]:
     """Titles and docstrings of sourced functions."""
     for method in METHODS.values():
-        texts = (method.title, method.source, *pieces(method.doc))
+        texts = (method.title, method.source, *pieces(method.doc), *names_in(method))
         yield from ((text, f"methods/{method.name}") for text in texts)
 
 

@@ -58,8 +58,8 @@ def conduction_roots(shape_factor: ArrayLike, biot: ArrayLike, terms: int) -> Fl
 
     Formula: z J_v+1(z) = Bi J_v(z), v = (s - 1) / 2; solved by Newton as
     arctan(J_v+1 / J_v) = arctan(Bi / z), whose left side is all but straight in z.
-    Parameters: shape_factor s [1] and biot [1], broadcast to shape P; terms, how many.
-    Returns: shape P + (terms,), ascending.
+    Parameters: shape factor s and Biot number, how many terms of the series.
+    Returns: the roots, rising.
     Valid range: s 0 to 2, Biot 1e-4 to 1e4.
     Errors: ValueError outside the range.
 
@@ -93,8 +93,8 @@ def conduction_coefficients(shape_factor: ArrayLike, roots: Floats) -> Floats:
 
     Formula: C = phi(0) (J_v+1 / z) / (1/2 [J_v^2 + J_v+1^2 - (2 v / z) J_v J_v+1]) at z,
     phi(0) = (z / 2)^v / Gamma(v + 1).
-    Parameters: shape_factor [1], shape P; roots [1], shape P + (terms,).
-    Returns: shape P + (terms,), signs alternating, sum 1.
+    Parameters: shape factor and the roots for it.
+    Returns: a coefficient for each root, signs alternating, sum 1.
     Valid range: shape factor 0 to 2.
     Errors: ValueError outside the range.
 

@@ -112,9 +112,8 @@ def judge_cooling(heat: CoreEstimate, rule_set: RuleSet, say: Wording = METRIC) 
 
     Formula: the time between the two temperatures of each stage, by the time to core. A piece
     that begins below a stage's first temperature is on that stage's clock at once.
-    Parameters: heat, the same conduction model with colder surroundings; rule_set; say.
+    Parameters: the same conduction model with colder surroundings; the rule set.
     Returns: the verdict, with the minutes that each stage takes, at both ends.
-    Valid range: as `Cases`.
     Errors: ValueError when the surroundings are not colder than the piece.
     """
     if heat.medium_c >= heat.piece.start_c:
@@ -143,9 +142,10 @@ def largest_cooling_thickness(
 
     Formula: the largest thickness at which the cooling still meets every stage, by
     halving to 0.1 mm, rounded down.
-    Parameters: piece, whose thickness [mm] is ignored; medium; medium_c [°C]; rule_set.
-    Returns: [mm], 0 to 400; None when the rule set names no cooling limits.
-    Valid range: as `Piece`; the medium colder than the piece.
+    Parameters: the piece, whose thickness [mm] is ignored; the medium and its temperature [°C]; the
+    rule set.
+    Returns: thickness [mm], 0 to 400; none when the rule set names no cooling limits.
+    Valid range: the medium colder than the piece.
     Errors: ValueError outside the range, naming it and the unit.
     """
     if rule_set.cooling is None:

@@ -80,8 +80,8 @@ def open_water_loss(water_c: ArrayLike, room_c: float = 20.0, humidity: float = 
     Formula: hc = 1.63 dTv^(1/3), dTv the difference of virtual temperatures; evaporation
     hc / (rho cp Le^(2/3)) x vapour density difference x heat of vaporisation; convection
     hc dT; radiation e sigma (Tw^4 - Tr^4).
-    Parameters: water_c [°C], any shape; room_c [°C]; humidity of the room [1].
-    Returns: [W/m²], the shape of water_c; 0 for water no warmer than the room.
+    Parameters: temperatures of the water and of the room [°C]; humidity of the room.
+    Returns: loss [W/m²]; 0 for water no warmer than the room.
     Valid range: water 0 to 95 °C; room 0 to 45 °C; humidity 0 to 1.
     Errors: ValueError outside the range, naming it and the unit.
     Departs from the source: no draught, and no boiling.
@@ -161,7 +161,7 @@ def bath_standing_loss(bath: Bath, water_c: float, room_c: float = 20.0) -> Rang
 
     Formula: measured standby ± 10 %; without one, surface x open-water loss x cover +
     wall area x wall coefficient x (water - room).
-    Parameters: bath; water_c [°C]; room_c [°C].
+    Parameters: the bath; temperatures of the water and of the room [°C].
     Returns: [kW], low, typical, high.
     Valid range: water 0 to 95 °C; room 0 to 45 °C.
     Errors: ValueError outside the range, naming it and the unit.
@@ -197,7 +197,8 @@ def heating_up_energy(
 
     Formula: 4.186 x water x (to - fill) + 3.4 (2.9 to 3.6) x food x (to - food), over 3600;
     food below -1 °C first takes 207 (165 to 234) kJ/kg x its share of ice, and 1.9 for each K.
-    Parameters: water_l [L]; fill_c [°C]; food_kg [kg]; food_c [°C]; to_c [°C].
+    Parameters: water [L] and the temperature that it is filled at [°C]; food [kg] and its
+    temperature [°C]; temperature that both are brought to [°C].
     Returns: [kWh], low, typical, high.
     Valid range: water 0 to 2000 L; food 0 to 2000 kg from -30 °C; to 0 to 110 °C, no colder
     than either.
@@ -241,7 +242,7 @@ def combination_oven_idle(pans: int, *, steam: bool = False) -> float:
     """The most that an electric combination oven of that programme may draw while idle.
 
     Formula: 0.080 P + 0.4989 in convection, 0.133 P + 0.64 in steam, P pans.
-    Parameters: pans [1], how many the oven holds; steam, the mode.
+    Parameters: how many pans the oven holds; whether it steams.
     Returns: [kW].
     Valid range: 3 to 40 pans.
     Errors: ValueError outside the range.
@@ -274,7 +275,7 @@ def gas_energy(volume_m3: float, calorific_kwh_m3: Range | None = None) -> Range
 
     Formula: volume x calorific value, which the supplier's bill states; without it
     10.6 (9.8 to 11.6) kWh/m³, natural gas.
-    Parameters: volume_m3 [m³]; calorific_kwh_m3 [kWh/m³].
+    Parameters: gas [m³]; its calorific value [kWh/m³].
     Returns: [kWh], low, typical, high.
     Valid range: volume 0 to 10000 m³; calorific value 3 to 40 kWh/m³.
     Errors: ValueError outside the range, naming it and the unit.

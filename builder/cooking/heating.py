@@ -88,9 +88,9 @@ def core_temperature(cases: Cases, time_min: ArrayLike) -> Floats:
     """Temperature of the slowest point of each piece over time.
 
     Formula: T = Tm + (T0 - Tm) sum of C_n exp(-z_n² Fo), Fo = a t / L², L half the thickness.
-    Parameters: cases, shape P; time_min [min], shape (times,) or P + (times,).
-    Returns: [°C], shape P + (times,).
-    Valid range: as `Cases`; time 0 to 14 days.
+    Parameters: pieces with their surroundings; times from the start [min].
+    Returns: temperature of each core at each time [°C].
+    Valid range: time 0 to 14 days.
     Errors: ValueError outside the range, naming it and the unit.
     Departs from the source: before Fo 0.015 the start temperature, which errs by under 1e-4 K.
 
@@ -112,10 +112,10 @@ def temperature_at_depth(cases: Cases, time_min: ArrayLike, position: ArrayLike)
     """Temperature at several places between core and surface over time.
 
     Formula: as the core temperature, each term times its mode r^-v J_v(z r) scaled to 1 at r = 0.
-    Parameters: cases, shape P; time_min [min], shape (times,) or P + (times,); position [1],
-    shape (depths,), 0 the core, 1 the surface.
-    Returns: [°C], shape P + (times, depths).
-    Valid range: as `Cases`; time 0 to 14 days; position 0 to 1.
+    Parameters: pieces with their surroundings; times from the start [min]; positions, 0 the core, 1
+    the surface.
+    Returns: temperature at each time and depth [°C].
+    Valid range: time 0 to 14 days; position 0 to 1.
     Errors: ValueError outside the range, naming it and the unit.
     Departs from the source: cut short before Fo 1e-4, which shows at the surface only.
 
@@ -139,9 +139,9 @@ def time_to_core(cases: Cases, target_c: ArrayLike) -> Floats:
     """Minutes until the core of each piece reaches a temperature.
 
     Formula: the t at which the core temperature is the target, by Newton on its logarithm.
-    Parameters: cases, shape P; target_c [°C], broadcasts with P.
+    Parameters: pieces with their surroundings; temperature wanted at the core [°C].
     Returns: [min]; 0 where the piece starts at the target or past it.
-    Valid range: as `Cases`; the target on the start's side of the surroundings' temperature.
+    Valid range: the target on the start's side of the surroundings' temperature.
     Errors: ValueError for a target that the surroundings cannot bring the core to.
 
     >>> round(float(time_to_core(Cases(50, 0, 5, 60, 1.4e-7, 95), 59.5)))

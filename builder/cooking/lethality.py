@@ -49,9 +49,9 @@ def log_reduction(core_c: ArrayLike, time_min: ArrayLike, organism: Organism) ->
     """Decimal reductions of an organism up to each moment of a core curve.
 
     Formula: R(t) = integral of 10^((T - Tref) / z) / D dt, by trapezoids.
-    Parameters: core_c [°C], shape P + (times,); time_min [min], shape (times,) or
-    P + (times,), ascending; organism with D [min], z [K].
-    Returns: [log10], shape P + (times,), first value 0.
+    Parameters: core temperatures [°C] and their times [min], rising; the organism with D [min] and
+    z [K].
+    Returns: decimal reductions up to each time, from 0.
     Valid range: at least two times.
     Errors: ValueError for fewer, or for times that fall.
 
@@ -80,9 +80,9 @@ def pasteurisation_time(
 
     Formula: the first t with a log reduction at the core >= the organism's target, linear
     between steps of half a minute at most; the largest over the organisms.
-    Parameters: cases, shape P; organisms; until_min [min], where the search ends.
-    Returns: [min], shape P; infinite where `until_min` does not suffice.
-    Valid range: as `Cases`; until_min 1 to 20160 min.
+    Parameters: pieces with their surroundings; organisms; time at which the search ends [min].
+    Returns: time [min]; infinite where the search ends before.
+    Valid range: the search ends after 1 to 20160 min.
     Errors: ValueError outside the range.
     Departs from the source: three organisms and properties fitted to its printed table.
 

@@ -207,9 +207,9 @@ def core_times(estimate: CoreEstimate, target_c: float) -> Range | None:
 
     Formula: the time to core of the slow, the typical and the fast case; a piece that starts
     frozen by that of a melting core.
-    Parameters: estimate, the piece and what surrounds it; target_c [°C].
-    Returns: [min]; None where the surroundings never bring the core there.
-    Valid range: as `Cases`.
+    Parameters: the piece and what surrounds it; temperature wanted at the core [°C].
+    Returns: time to the core [min], fast, typical and slow; none where the surroundings never bring
+    the core there.
     Errors: ValueError outside the range, naming it and the unit.
 
     >>> core_times(CoreEstimate(Piece(50), WATER_BATH, 60), 61) is None

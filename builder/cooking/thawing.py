@@ -100,9 +100,8 @@ def latest_thaw(cases: FrozenCases) -> Floats:
 
     Formula: t = E / (Tm - Tf) (L / h + L² / 2 k) / (1 + s), L half the thickness, s the shape
     factor, k thawed, E = ice + thawed heat up to Tm + frozen heat up to Tf, a volume of it.
-    Parameters: cases, shape P.
-    Returns: [min], shape P.
-    Valid range: as `FrozenCases`.
+    Parameters: frozen pieces with their surroundings.
+    Returns: time until each is thawed [min].
     Errors: none beyond those of `FrozenCases`.
     Departs from the source: Plank counts the latent heat alone, which is the soonest.
     """
@@ -125,9 +124,9 @@ def melting_core(cases: FrozenCases) -> tuple[Floats, Floats]:
 
     Formula: V dH/dt = flow in - flow out of 24 shells, T(H) with the ice melting up to Tf,
     conductivity between thawed and frozen by the share of ice; backward in time, by Newton.
-    Parameters: cases, shape (pieces,).
-    Returns: minutes [min] and temperatures [°C], each of shape (pieces, 501).
-    Valid range: as `FrozenCases`; the last temperature is within half a degree of the medium.
+    Parameters: frozen pieces with their surroundings, one after another.
+    Returns: times [min] and core temperatures [°C], 501 of each for every piece.
+    Valid range: the last temperature is within half a degree of the medium.
     Errors: ValueError outside the range, naming it and the unit.
     Departs from the source: 501 moments and 24 shells, which err by about 1 %.
 

@@ -69,15 +69,14 @@ class CookPlan:
 def judge(
     plan: CookPlan, heat: CoreEstimate | None, rule_set: RuleSet, say: Wording = METRIC
 ) -> Verdict:
-    """Judge a plan by one rule set; `heat` is None where the core is not modelled.
+    """Judge a plan by one rule set, by the modelled core where there is one.
 
     Formula: of the rows that the core can reach, the one that leaves most time; reaching it
     counts at the slow end. A limit that forbids goes before everything; a surface clause can
     help a plan whose core meets no row.
-    Parameters: plan, heat, rule_set; `say` writes temperatures and times, but for the rows,
-    which stay as they are printed.
+    Parameters: the plan, the modelled core and the rule set; rows of the rule set stay as they are
+    printed.
     Returns: the verdict, with the row, its temperature [°C], its hold and the margin [min].
-    Valid range: as `CookPlan`.
     Errors: ValueError when the estimate is for another temperature.
     """
     if heat and heat.medium_c != plan.medium_c:

@@ -21,7 +21,6 @@ from builder.costing.plans import START_C, core_at_the_end
 from builder.costing.wording import style_of
 from builder.language import tr
 from builder.problems import Place
-from builder.quantities import Dimension
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Equipment, Kitchen
 
@@ -89,7 +88,7 @@ def _bath(kitchen: Kitchen, gear: Equipment, cook: Cook, load_kg: float) -> Mode
         food_kg=load_kg, food_c=start, fill_c=fill, room_c=room,
     )  # fmt: skip
     say = style_of(kitchen)
-    litres = say.in_unit(gear.volume.value, say.unit(Dimension.VOLUME), trim=True)
+    litres = say.volume_as_bought(gear.volume.value)
     water = tr("{litres} of water from {fill}", litres=litres, fill=say.temperature(fill))
     food = tr("{load_kg} from {start}", load_kg=say.weight(load_kg), start=say.temperature(start))
     heated = tr("{water} and {food} to {at}", water=water, food=food, at=say.temperature(at.value))

@@ -224,8 +224,8 @@ def replaced_in_turn(figures: Figures, changes: Changes) -> Iterator[tuple[Cause
     plate or a sub-recipe is made of, how much of it, and how and in what it is cooked. A stage that
     is left out counts there, too. Yields are those of stages, by-products, pieces and batches.
 
-    figures: of the present build. changes: earlier values by group, where they differ. Raises
-    ValueError for a value that is computed, not given.
+    Parameters: figures: of the present build. changes: earlier values by group, where they differ.
+    Errors: ValueError for a value that is computed, not given.
     """
     # Where nothing of a group changed, nothing is computed: what moved before it is its station.
     for number, cause in enumerate(Cause):

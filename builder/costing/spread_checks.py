@@ -57,8 +57,8 @@ def chance_of_spread(found: float, stated: float, freedom: float) -> float:
     Parameters: both standard deviations in one unit, the stated one above nothing; degrees of
     freedom of the one that was found.
 
-    >>> round(chance_of_spread(2.0, 1.0, 10.0), 4), chance_of_spread(1.0, 1.0, 10.0) > 0.8
-    (0.0, True)
+    >>> round(chance_of_spread(1.5, 1.0, 10.0), 3), chance_of_spread(1.0, 1.0, 10.0) > 0.8
+    (0.026, True)
     """
     below = float(chdtr(freedom, freedom * (found / stated) ** 2))
     return 2 * min(below, 1 - below)

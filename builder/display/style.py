@@ -244,6 +244,18 @@ class Style:
         """Write a volume [L] in mL or L, or in US fl oz, qt or gal."""
         return self._sized(litres, Dimension.VOLUME)
 
+    def volume_as_bought(self, litres: float) -> str:
+        """Write a volume [L] that is a name as well, as of a bath: without zeros at its end.
+
+        >>> customary = Style.of("en_US", "USD", "us customary")
+        >>> customary.volume_as_bought(37.8541).replace(NBSP, " ")
+        '10 gal'
+        >>> Style.of("en_CA", "CAD").volume_as_bought(40.0).replace(NBSP, " ")
+        '40 L'
+        """
+        step = step_for(litres, STEPS[self.units][Dimension.VOLUME])
+        return self.in_unit(litres, step.unit, step.places, trim=True)
+
     def length(self, mm: float | None) -> str:
         """Write a length [mm] in mm or m, or in inches."""
         return self._sized(mm, Dimension.LENGTH)

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from inspect import signature
 from typing import ParamSpec, TypeVar
 
 P = ParamSpec("P")
@@ -25,6 +26,7 @@ class Method:
     title: str
     doc: str
     module: str
+    parameters: tuple[str, ...]
 
 
 METHODS: dict[str, Method] = {}
@@ -51,6 +53,7 @@ def method(
             title=title or name.replace("_", " "),
             doc=function.__doc__ or "",
             module=function.__module__,
+            parameters=tuple(signature(function).parameters),
         )
         return function
 

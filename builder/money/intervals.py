@@ -63,9 +63,9 @@ def interval_90(values: Column) -> Column:
 
     Formula: the 5 % and the 95 % quantile of the draws.
 
-    Parameters: draws, shape (rows, draws); gives (2, rows). Not known where no draw moves the
-    figure. An end is open, at plus or minus infinity, where the draws there have no end; both are
-    where more than 5 % of the draws have no value.
+    Parameters: the draws of a figure. Returns both ends. Not known where no draw moves the figure.
+    An end is open, at plus or minus infinity, where the draws there have no end; both are where
+    more than 5 % of the draws have no value.
     """
     ends = np.full((2, len(values)), np.nan)
     known = ~np.isnan(values)
@@ -94,8 +94,8 @@ def chance_above_nothing(values: Column) -> Column:
 
     Formula: draws above nothing / draws with a value.
 
-    Parameters: draws, shape (rows, draws); gives (rows,). Not known where no draw moves the
-    figure, nor where fewer than half of the draws have a value with an end.
+    Parameters: the draws of a figure. Not known where no draw moves the figure, nor where fewer
+    than half of the draws have a value with an end.
 
     >>> chance_above_nothing(np.array([[1.0, 2.0, -1.0, 3.0]])).tolist()
     [0.75]
@@ -122,8 +122,8 @@ def chance_of_class(popular: Column, earning: Column, plain: tuple[Column, Colum
     tried, a page goes on from this chance: it knows at nine shares of the draws how far the plate
     lay beyond each line, moves and widens both with the what-if, and takes the two as apart.
 
-    Parameters: draws of whether the plate is popular and whether it earns above, shape
-    (rows, draws); both as they stand, shape (rows, 1); gives (rows,). Not known without a class.
+    Parameters: draws of whether the plate is popular and whether it earns above; both as they
+    stand. Not known without a class.
     """
     same = (popular == plain[0]) & (earning == plain[1])
     classed = ~np.isnan(plain[0][:, 0]) & ~np.isnan(plain[1][:, 0])

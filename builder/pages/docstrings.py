@@ -1,4 +1,4 @@
-"""A docstring as prose: paragraphs, labelled lines, examples set as they stand."""
+"""A docstring as prose: paragraphs and labelled lines, without what only programmers read."""
 
 from __future__ import annotations
 
@@ -23,6 +23,10 @@ _LABELS = (
     Deferred("Departure"),
     Deferred("Draws"),
 )
+# What a page calls a label, where the code's own word is a programmer's.
+_SHOWN = {"Parameters": Deferred("What goes in"), "Returns": Deferred("What comes out")}
+# What the code refuses is no cook's business.
+_UNSAID = "Errors:"
 _LABEL = re.compile(rf"({'|'.join(_LABELS)}):(?=\s)")
 _CODE = re.compile(r"``?([^`\n]+)``?")
 
@@ -38,7 +42,7 @@ def summary(doc: str) -> str:
 
 def details(doc: str) -> Prose | None:
     """What follows the first paragraph, or None."""
-    html = Markup("\n").join(_html(block) for block in _blocks(doc)[1:])
+    html = Markup("\n").join(_paragraph(tr(text)) for text in list(pieces(doc))[1:])
     return Prose(html) if html else None
 
 
@@ -48,17 +52,20 @@ def pieces(doc: str) -> Iterator[str]:
     yield " ".join(first.split())
     for block in rest:
         if not block.startswith((">>>", " ", "\t")):
-            yield from _labelled(block)
+            yield from (_plain(text) for text in _labelled(block) if not text.startswith(_UNSAID))
 
 
 def _blocks(doc: str) -> list[str]:
     return _BLANK.split(inspect.cleandoc(doc).strip())
 
 
-def _html(block: str) -> Markup:
-    if block.startswith((">>>", " ", "\t")):
-        return Markup("<pre><code>{}</code></pre>").format(inspect.cleandoc(block))
-    return Markup("\n").join(_paragraph(tr(lines)) for lines in _labelled(block))
+def _plain(text: str) -> str:
+    """A text without the unit of a bare number.
+
+    >>> _plain("tasters: [1], 1 or more. share [1], 0 to 1")
+    'tasters: 1 or more. share, 0 to 1'
+    """
+    return text.replace(": [1], ", ": ").replace(" [1]", "")
 
 
 def _labelled(block: str) -> list[str]:
@@ -74,6 +81,10 @@ def _labelled(block: str) -> list[str]:
 
 def _paragraph(text: str) -> Markup:
     label = _LABEL.match(text)
-    head = Markup("<strong>{}</strong> ").format(tr(label[1])) if label else Markup("")
+    head = (
+        Markup("<strong>{}</strong> ").format(tr(_SHOWN.get(label[1], label[1])))
+        if label
+        else Markup("")
+    )
     body = str(escape(text[label.end() :].strip() if label else text))
     return Markup("<p>{}{}</p>").format(head, Markup(_CODE.sub(r"<code>\1</code>", body)))

@@ -32,6 +32,8 @@ _DAY = re.compile(
 )
 # A message about a day as it is written, after its key or without it.
 _STATED = re.compile(r"(?:[a-z ]+: )?(?P<value>\d{4}-\d\d(?:-\d\d)?)\b")
+# A limit of what is read: bytes, rows, values.
+_GROUPED = re.compile(r"(?<![\w.,/-])\d{1,3}(?:,\d{3})+(?![\w.,/-]*\d)")
 _UNIT = re.compile(r" ?[^\s,;:.()\d]+")
 
 
@@ -106,7 +108,19 @@ def _in_style(text: str, style: Style, source: str) -> str:
         if _is_in(value, source):
             done += [_with_days(in_style(text[end : found.start()], style), style), value]
             end = found.start() + len(value)
-    return "".join((*done, _with_days(in_style(text[end:], style), style)))
+    styled = "".join((*done, _with_days(in_style(text[end:], style), style)))
+    return _GROUPED.sub(
+        lambda found: found[0] if _is_in(found[0], source) else _regrouped(found[0], style), styled
+    )
+
+
+def _regrouped(number: str, style: Style) -> str:
+    """A count in groups of thousands as checks write it, in the style's groups.
+
+    >>> _regrouped("1,048,576", Style.of("de_DE", "EUR"))
+    '1.048.576'
+    """
+    return style.count(float(number.replace(",", "")))
 
 
 def _is_in(value: str, source: str) -> bool:

@@ -31,6 +31,7 @@ from builder.pages.components import (
     Term,
 )
 from builder.pages.docstrings import details, summary
+from builder.pages.method_examples import in_sentence, worked_examples
 from builder.pages.method_graph import MethodGraph, function_path
 from builder.pages.method_words import about_of, label_of, made_of, unit_of
 from builder.pages.parts import page_of, part, present
@@ -293,14 +294,19 @@ def _example(view: View, graph: MethodGraph, node: Node, titles: Mapping[str, st
     return part(
         "example",
         tr("An example from this kitchen"),
-        Table("example-figures", title, columns, rows, about=_left_out(len(keys))),
+        Table("example-figures", title, columns, rows, about=_about_values(len(keys))),
         _as_written(view, node, row),
     )
 
 
-def _left_out(count: int) -> str:
+def _about_values(count: int) -> str:
+    """What a reader who works the example out again has to know."""
+    if not count:
+        return ""
     left = count - _MOST_SHOWN
-    return tr("{left} more go into it in the same way.", left=left) if left > 0 else ""
+    more = [tr("{left} more go into it in the same way.", left=left)] if left > 0 else []
+    rounded = tr("Values are rounded as pages print them; the last comes from unrounded ones.")
+    return " ".join([*more, rounded])
 
 
 def _example_row(view: View, node: Node) -> int | None:
@@ -371,10 +377,17 @@ def _function_page(style: Style, graph: MethodGraph, method: Method) -> Page:
         aside=(
             Term(tr("Unit"), tr(method.unit)),
             Term(tr("Source"), tr(method.source), source_href(method.source)),
-            Term(tr("In the code"), f"{method.module}.{method.name}"),
         ),
         sections=present(
             part("details", tr("How it is computed"), prose) if prose else None,
+            _worked_part(style, method),
             part("used", tr("Figures that use it"), _figure_list(style, graph, users)),
         ),
     )
+
+
+def _worked_part(style: Style, method: Method) -> Part | None:
+    lines = [in_sentence(style, method, worked) for worked in worked_examples(method)]
+    items = Markup("").join(Markup("<li>{}</li>").format(line) for line in lines)
+    prose = Prose(Markup("<ul>{}</ul>").format(items)) if lines else None
+    return part("worked", tr("Worked examples"), prose)

@@ -54,7 +54,7 @@ def try_next_page(view: View) -> Page:
         nav=_NAV,
         sections=present(
             view.notices(TRY_NEXT),
-            _table(view, found),
+            _table(view, found) if found else None,
             tries(candidate_tries(view, [trial.cut for trial in found])),
             *(_trial_part(view, trial) for trial in found),
         ),
@@ -168,7 +168,6 @@ def _table(view: View, found: list[Trial]) -> Table:
         about=tr(
             "Costs are by weight and of the middle duration. Nobody has weighed these cooks yet."
         ),
-        empty=tr(_HOW_TO),
     )
 
 

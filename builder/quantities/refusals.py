@@ -52,6 +52,8 @@ _PRICED = {
     Dimension.TIME: Deferred("by time"),
     Dimension.ENERGY: Deferred("for energy"),
 }
+# Two amounts of a compound joined as they are spoken, both with their units.
+_JOINED = re.compile(r"(?<=[a-z])\s*(?:,?\s+and|,|\+|&)\s+(?=[0-9./]+\s*[a-z])", re.IGNORECASE)
 _MINUTES = re.compile(r"[0-9]\s*(?:m|'|′)$")
 
 
@@ -234,10 +236,27 @@ def explain(text: str, dimensions: Sequence[Dimension]) -> QuantityError:
         return QuantityError(tr("{text} has no number", text=quoted(text)), fit)
     if bare := _BARE.search(text):
         return QuantityError(tr("{bare} has no unit", bare=quoted(bare[0])), fit)
+    if joined := one_amount(text):
+        message = tr("{text} is not a number with its unit", text=quoted(text))
+        return QuantityError(message, tr("write {joined}", joined=joined))
     for written in re.findall(r"[^\W\d_][^0-9]*", text):
         if find_unit(written.strip()) is None:
             return unknown_unit(written.strip(), dimensions)
     return QuantityError(tr("{text} is not a number with its unit", text=quoted(text)), fit)
+
+
+def one_amount(text: str) -> str:
+    """A compound without the word between its parts; empty where it is none.
+
+    >>> one_amount("30 hours and 20 minutes"), one_amount("5 lb, 20 min"), one_amount("2 h")
+    ('30 hours 20 minutes', '', '')
+    """
+    joined = _JOINED.sub(" ", text)
+    units = [find_unit(each.strip()) for each in re.findall(r"[^\W\d_][^0-9./]*", joined)]
+    known = [each for each in units if each]
+    falls = len(known) == 2 and known[0].factor > known[1].factor
+    alike = falls and known[0].dimension is known[1].dimension
+    return joined if joined != text and len(units) == 2 and alike else ""
 
 
 def unknown_unit(written: str, dimensions: Sequence[Dimension]) -> QuantityError:

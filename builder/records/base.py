@@ -15,10 +15,8 @@ from builder.problems import Place, Problem, did_you_mean, nearest
 from builder.reading.other_words import another_word
 from builder.reading.tree import Branch, Node, Row, Text
 from builder.records.fields import Date, Words, refuse
-from builder.records.hint_examples import as_names, with_example
+from builder.records.hint_examples import as_list, as_named_values, as_short_form, with_example
 from builder.records.initials import Initials
-
-LONGEST_QUOTED = 60
 
 
 def in_words(name: str) -> str:
@@ -56,6 +54,8 @@ class Written(BaseModel):
     @model_validator(mode="before")
     @classmethod
     def _fold_keys(cls, node: object) -> object:
+        if len(cls.short_for) > 1 and isinstance(node, Text) and (hint := as_short_form(node)):
+            raise refuse(tr("{values} values stand here", values=2), hint, node.place)
         if cls.short_for and isinstance(node, Text | Row):
             node = cls._unfold_short(node)
         if not isinstance(node, Branch):
@@ -229,7 +229,7 @@ def _problem(kind: type[Written], root: Node | None, file: str, detail: ErrorDet
             return Problem(context["place"] or place, context["message"], hint)
         case "missing":
             key = detail["loc"][-1]
-            about = _about(kind, detail["loc"])
+            about = _missing_line(kind, detail["loc"])
             return Problem(place, tr('"{key}" is missing', key=key), about)
         case "extra_forbidden":
             key = str(detail["loc"][-1])
@@ -244,9 +244,11 @@ def _problem(kind: type[Written], root: Node | None, file: str, detail: ErrorDet
                 _key_place(root, detail["loc"], file), tr('unknown key "{key}"', key=key), hint
             )
         case "list_type":
-            return Problem(place, tr("a list is wanted here"), _as_list(root, detail["loc"]))
+            return Problem(
+                place, tr("a list is wanted here"), as_list(_walk(root, detail["loc"])[-1:])
+            )
         case "dict_type":
-            hint = as_names(_walk(root, detail["loc"])[-1:]) or tr("write each as name: value")
+            hint = _as_named(kind, root, detail["loc"])
             return Problem(place, tr("names with values are wanted here"), hint)
         case _:
             return Problem(place, str(detail["msg"]))
@@ -264,15 +266,25 @@ def _example_at(kind: type[Written], loc: Sequence[int | str]) -> str:
     return entry[1] if entry else ""
 
 
+def _as_named(kind: type[Written], root: Node | None, loc: tuple[int | str, ...]) -> str:
+    """How names with values are written, from what stands there or like the key's example."""
+    found = _walk(root, loc)
+    node = found[-1] if len(found) > len(loc) else None
+    example = _model_at(kind, loc[:-1]).examples.get(str(loc[-1]), "") if loc else ""
+    return as_named_values(node, example)
+
+
+def _missing_line(kind: type[Written], loc: tuple[int | str, ...]) -> str:
+    """What a missing key is, with a line that holds it."""
+    model, key = _model_at(kind, loc[:-1]), str(loc[-1])
+    fields = (f for name, f in model.model_fields.items() if key == (f.alias or name))
+    about = "".join(tr(field.description or "") for field in fields)
+    line = f"{key}: {model.examples.get(key, '')}"
+    return about if line.endswith(": ") else tr("{about}, such as {line}", about=about, line=line)
+
+
 def _is_unknown(detail: ErrorDetails) -> bool:
     return detail["type"] == "extra_forbidden"
-
-
-def _as_list(root: Node | None, loc: tuple[int | str, ...]) -> str:
-    found = _walk(root, loc)[-1:]
-    if found and isinstance(found[0], Text) and 0 < len(found[0]) <= LONGEST_QUOTED:
-        return tr("write [{found}], or start each entry with a dash", found=found[0])
-    return tr("start each entry with a dash")
 
 
 def _meant(kind: type[Written], loc: tuple[int | str, ...]) -> tuple[int | str, ...]:
@@ -382,10 +394,3 @@ def _inner(annotation: object) -> type[Written] | None:
 
 def _keys_at(kind: type[Written], loc: Iterable[int | str]) -> list[str]:
     return _model_at(kind, loc).known_keys()
-
-
-def _about(kind: type[Written], loc: tuple[int | str, ...]) -> str:
-    for name, field in _model_at(kind, loc[:-1]).model_fields.items():
-        if loc[-1] == (field.alias or name):
-            return tr(field.description or "")
-    return ""

@@ -6,8 +6,10 @@ import re
 from collections.abc import Sequence
 
 from builder.language import Deferred, tr
+from builder.quantities.refusals import one_amount
 from builder.reading.tree import Node, Row, Text
 
+LONGEST_QUOTED = 60
 # What stands between a kind of value and its example.
 _EXAMPLE = Deferred(", for example ")
 
@@ -39,3 +41,53 @@ def as_names(found: Sequence[Node]) -> str:
     if not pairs or len(pairs) != len(entries):
         return ""
     return tr("write {named}", named=f"{{{', '.join(pairs)}}}")
+
+
+# Two values of a short form without the brackets: after a comma, or a price behind an amount.
+_BESIDE = re.compile(r"([0-9][^,/\[\]]*?)(?:, +|(?<=[A-Za-z%]) +)([0-9.]+/[A-Za-z]+)")
+_AFTER_COMMA = re.compile(r"([0-9][^,\[\]]*), +([0-9][^,\[\]]*)")
+
+
+def as_short_form(text: str) -> str:
+    """How two values are written that stand on a line without brackets; empty where it is one.
+
+    >>> as_short_form("16, 1 d"), as_short_form("2 lb 8 oz 0.30/lb"), as_short_form("9 %, 7.90/kg")
+    ('write [16, 1 d]', 'write [2 lb 8 oz, 0.30/lb]', 'write [9 %, 7.90/kg]')
+    >>> as_short_form("2 lb, 8 oz"), as_short_form("1,250"), as_short_form("1/2 lb")
+    ('', '', '')
+    """
+    found = _BESIDE.fullmatch(text) or _AFTER_COMMA.fullmatch(text)
+    if not found or one_amount(text):
+        return ""
+    return tr("write {values}", values=f"[{found[1]}, {found[2]}]")
+
+
+def as_named_values(node: Node | None, example: str) -> str:
+    """How a lone value is written that belongs to a name, by the example of its key.
+
+    >>> from builder.reading.tree import Text
+    >>> as_named_values(Text("4.20"), "{bags: 3.20}")
+    'write each as name: value, such as {bags: 4.20}'
+    >>> as_named_values(Text("ribs"), "{beef: 2}")
+    'write each as name: value, such as {beef: 2}'
+    """
+    if named := as_names([] if node is None else [node]):
+        return named
+    if not example.startswith("{"):
+        return tr("write each as name: value")
+    lone = re.fullmatch(r"\{([^:{}\[\]]+): [0-9.]+\}", example)
+    if lone and isinstance(node, Text) and re.fullmatch(r"[0-9.]+", node):
+        example = f"{{{lone[1]}: {node}}}"
+    return tr("write each as name: value, such as {example}", example=example)
+
+
+def as_list(found: Sequence[Node]) -> str:
+    """How what stands alone is written as a list.
+
+    >>> from builder.reading.tree import Text
+    >>> as_list([Text("milk")])
+    'write [milk], or start each entry with a dash'
+    """
+    if found and isinstance(found[0], Text) and 0 < len(found[0]) <= LONGEST_QUOTED:
+        return tr("write [{found}], or start each entry with a dash", found=found[0])
+    return tr("start each entry with a dash")

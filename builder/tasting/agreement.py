@@ -46,8 +46,8 @@ def kendalls_w(scores: ArrayLike) -> Concordance:
     W = 12 S / (J² (p³ − p) − J Σ T), S the sum of squares of rank sums about their mean, T
     the sum of t³ − t over a taster's ties.
 
-    scores: tasters by samples [any scale], NaN where missing. Raises ValueError unless it is
-    such a table.
+    Parameters: scores: tasters by samples [any scale], empty where missing.
+    Errors: ValueError unless it is such a table.
 
     >>> kendalls_w([[1, 2, 3], [2, 4, 9]]).w
     1.0
@@ -160,8 +160,9 @@ def taster_agreement(scores: ArrayLike, alpha: float = 0.05) -> tuple[TasterAgre
     samples, 10,000 fixed random ones above. With three samples or fewer p can't be below
     1/6, with four of which two are scored alike not below 1/12: too few to tell.
 
-    scores: tasters by samples [points of one scale], NaN where missing. alpha: [1], above 0
-    and below 1. Raises ValueError outside that.
+    Parameters: scores: tasters by samples [points of one scale], empty where missing. alpha: [1],
+    above 0 and below 1.
+    Errors: ValueError outside that.
 
     >>> [t.standing.value for t in taster_agreement([[1, 2, 3, 4], [2, 4, 5, 8], [5, 5, 5, 5]])][0]
     'agrees with the rest'

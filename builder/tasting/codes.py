@@ -52,7 +52,8 @@ def blind_codes(count: int, seed: str) -> tuple[str, ...]:
     Three different digits from 2 to 8, no run such as 234 or 876. As long as the supply
     lasts (about 20) no slip of one digit and no swap of digits turns a code into another.
 
-    count: number of codes [1], 0 to 200. seed: any text. Raises ValueError outside the range.
+    Parameters: count: number of codes [1], 0 to 200. seed: any text.
+    Errors: ValueError outside the range.
 
     >>> codes = blind_codes(6, "demo")
     >>> len(set(codes))
@@ -76,8 +77,9 @@ def codes_by_taster(count: int, tasters: Sequence[str], seed: str) -> list[tuple
     swap of digits turns a code of a tray into another of it, as far as the supply goes. A taster
     added at the end moves no code.
 
-    count: codes for each [1], 0 to 20. tasters: private codes, each once. seed: any text.
-    Raises ValueError outside those ranges.
+    Parameters: count: codes for each [1], 0 to 20. tasters: private codes, each once. seed: any
+    text.
+    Errors: ValueError outside those ranges.
 
     >>> first, second = codes_by_taster(3, ["T1", "T2"], "demo")
     >>> len({*first, *second})

@@ -154,9 +154,10 @@ def benchmark_differences(
     observed; adjusted p = the same for the largest over all samples. All patterns up to 14
     tasters with a difference, else 20,000 fixed random ones.
 
-    scores: tasters by samples [points of one scale], NaN where missing. benchmark: number of
-    its column. side: "greater" asks only whether the sample scores above. confidence: [1],
-    0.5 to below 1. Raises ValueError outside those ranges.
+    Parameters: scores: tasters by samples [points of one scale], empty where missing. benchmark:
+    number of its column. side: "greater" asks only whether the sample scores above. confidence:
+    [1], 0.5 to below 1.
+    Errors: ValueError outside those ranges.
 
     >>> table = [[5, 7], [4, 6], [6, 9], [5, 6], [3, 6]]
     >>> benchmark_differences(table, 0).differences[0].p_value
@@ -249,9 +250,9 @@ def no_worse_by_margin(differences: ArrayLike, margin: float, confidence: float 
     below −margin: worse by more than it. When all tasters differ alike there is no spread:
     then the sign test, p = 2^−n.
 
-    differences: challenger − benchmark for each taster [points], NaN dropped. margin:
-    [points], above 0, stated before the tasting. confidence: [1], 0.5 to below 1.
-    Raises ValueError outside those ranges.
+    Parameters: differences: challenger − benchmark for each taster [points], empty ones left out.
+    margin: [points], above 0, stated before the tasting. confidence: [1], 0.5 to below 1.
+    Errors: ValueError outside those ranges.
 
     >>> no_worse_by_margin([2, -4, 1, 3, -2, 0, 5, 1], margin=5).established
     True
@@ -304,9 +305,9 @@ def equivalence_within_margin(
 
     p = the larger of both one-sided p values; interval: mean ± t₁₋α × spread / √n.
 
-    differences: challenger − benchmark for each taster [points], NaN dropped. margin:
-    [points], above 0. alpha: [1], above 0 and at most 0.5. Raises ValueError outside those
-    ranges.
+    Parameters: differences: challenger − benchmark for each taster [points], empty ones left out.
+    margin: [points], above 0. alpha: [1], above 0 and at most 0.5.
+    Errors: ValueError outside those ranges.
 
     >>> equivalence_within_margin([0.1, -0.2, 0.3, 0.0, -0.1], margin=1).equivalent
     True

@@ -142,8 +142,8 @@ def williams_design(samples: int) -> Orders:
     First row 0, 1, p−1, 2, p−2, ...; each next row adds 1 modulo p. An odd number p needs
     the mirrored rows as well.
 
-    samples: number of samples p [1], 1 to 12. Returns p rows (even) or 2 p rows (odd).
-    Raises ValueError outside that range.
+    Parameters: samples: number of samples p [1], 1 to 12. Returns p rows (even) or 2 p rows (odd).
+    Errors: ValueError outside that range.
 
     >>> [[s + 1 for s in row] for row in williams_design(4)]
     [[1, 2, 4, 3], [2, 3, 1, 4], [3, 4, 2, 1], [4, 1, 3, 2]]
@@ -283,10 +283,10 @@ def serving_orders(
     All samples to everybody: whole Williams designs, the last cut short. Fewer: sets chosen
     so that servings and pairs come out even, then ordered so that places and neighbours do.
 
-    samples: number of samples [1], 1 to 12. tasters: [1], 1 to 200. per_taster: samples a
-    mouth can bear [1], 1 to 6 where it is below `samples`. seed: any text. always: number
-    (from 0) of a sample that everybody gets, the benchmark, or None.
-    Raises ValueError outside those ranges.
+    Parameters: samples: number of samples [1], 1 to 12. tasters: [1], 1 to 200. per taster: samples
+    a mouth can bear [1], 1 to 6 where it is below samples. seed: any text. always: number (from 0)
+    of a sample that everybody gets, the benchmark, or none.
+    Errors: ValueError outside those ranges.
 
     >>> order_balance(serving_orders(4, 8, 4, "demo"), 4).exact
     True

@@ -147,8 +147,9 @@ def minimum_correct_answers(tasters: int, protocol: Protocol, alpha: float) -> i
     Smallest c with P(X >= c) <= alpha, X binomial with the share of correct guesses; the tail
     is alpha / 2 where either sample may be ahead. None where no number is enough.
 
-    tasters: [1], 1 or more. alpha: risk of a false "different" [1], above 0 and below 1.
-    Raises ValueError outside those ranges.
+    Parameters: tasters: [1], 1 or more. alpha: risk of a false "different" [1], above 0 and below
+    1.
+    Errors: ValueError outside those ranges.
 
     >>> from builder.tasting.protocols import TRIANGLE
     >>> minimum_correct_answers(12, TRIANGLE, 0.05), minimum_correct_answers(6, TRIANGLE, 0.001)
@@ -170,13 +171,14 @@ def minimum_correct_answers(tasters: int, protocol: Protocol, alpha: float) -> i
 def maximum_correct_answers(
     tasters: int, protocol: Protocol, limit: float, beta: float
 ) -> int | None:
-    """Most correct answers that still show that fewer than `limit` can tell.
+    """Most correct answers that still show that less than a stated share can tell.
 
-    Largest c with P(X <= c) <= beta when exactly `limit` can tell. None where no number is
+    Largest c with P(X <= c) <= beta when exactly the stated share can tell. None where no number is
     small enough. One-sided protocols only.
 
-    tasters: [1], 1 or more. limit: share who can tell [1] and beta: risk of a false
-    "similar" [1], both above 0 and below 1. Raises ValueError outside those ranges.
+    Parameters: tasters: [1], 1 or more. limit: share who can tell [1] and beta: risk of a false
+    "similar" [1], both above 0 and below 1.
+    Errors: ValueError outside those ranges.
 
     >>> from builder.tasting.protocols import TRIANGLE
     >>> maximum_correct_answers(36, TRIANGLE, 0.30, 0.05)
@@ -215,9 +217,9 @@ def discrimination_difference(
 
     p = P(X >= correct) when all guess; doubled where either sample may be ahead.
 
-    correct: correct answers [1], 0 to tasters (either way: choices of the first sample).
-    tasters: [1], 1 or more, one answer each. alpha: [1], above 0 and below 1.
-    Raises ValueError outside those ranges.
+    Parameters: correct: correct answers [1], 0 to tasters (either way: choices of the first
+    sample). tasters: [1], 1 or more, one answer each. alpha: [1], above 0 and below 1.
+    Errors: ValueError outside those ranges.
 
     >>> from builder.tasting.protocols import TRIANGLE
     >>> discrimination_difference(8, 12, TRIANGLE).different
@@ -242,15 +244,15 @@ def discrimination_difference(
 def discrimination_similarity(
     correct: int, tasters: int, protocol: Protocol, limit: float, beta: float = 0.05
 ) -> SimilarityTest:
-    """Exact binomial test of whether fewer than `limit` can tell.
+    """Exact binomial test of whether less than a stated share can tell.
 
-    p = P(X <= correct) when exactly `limit` can tell. A difference test that shows nothing
+    p = P(X <= correct) when exactly the stated share can tell. A difference test that shows nothing
     says nothing of the kind: only this one does. No claim where only fewer correct answers than
     guessing brings would be few enough, nor where fewer are correct than guessing brings.
 
-    correct: [1], 0 to tasters. tasters: [1], 1 or more. limit: share who can tell [1] and
-    beta: risk [1], above 0 and below 1. Raises ValueError outside those ranges and for a
-    protocol without a correct answer.
+    Parameters: correct: [1], 0 to tasters. tasters: [1], 1 or more. limit: share who can tell [1]
+    and beta: risk [1], above 0 and below 1.
+    Errors: ValueError outside those ranges and for a protocol without a correct answer.
 
     >>> from builder.tasting.protocols import TRIANGLE
     >>> discrimination_similarity(2, 6, TRIANGLE, 0.30).similar
@@ -282,9 +284,9 @@ def share_who_can_tell(
     and Pearson put through the same formula, cut at 0 (either way: not cut). No limit from above
     where fewer are correct than guessing brings.
 
-    correct: [1], 0 to tasters. tasters: [1], 1 or more. confidence: [1], above 0.5 and below
-    1. Raises ValueError outside those ranges.
-    at_most_confidence: of the limit "at most", as confidence where None.
+    Parameters: correct: [1], 0 to tasters. tasters: [1], 1 or more. confidence: [1], above 0.5 and
+    below 1. at most confidence: of the limit "at most", as confidence where none.
+    Errors: ValueError outside those ranges.
     Departure: the standard prints estimate ± z × deviation, which promises too much in small
     panels; the deviation is given for comparison.
 

@@ -135,8 +135,9 @@ def curve_misfit(fit: QuadraticFit, scores: ArrayLike) -> float | None:
     F = fall of the residual sum of squares when every duration gets a mean of its own, per
     degree, over the residual mean square that is left.
 
-    fit: of these scores. scores: tasters by durations [points], NaN where missing. None
-    where no degree or no spread is left. Raises ValueError unless it is such a table.
+    Parameters: fit: of these scores. scores: tasters by durations [points], empty where missing.
+    None where no degree or no spread is left.
+    Errors: ValueError unless it is such a table.
 
     >>> table = [[1, 2, 5, 8, 9], [1, 3, 5, 7, 9.5], [0, 2, 5, 8, 9]]
     >>> x = np.broadcast_to([1.0, 2, 3, 4, 5], (3, 5))
@@ -167,9 +168,10 @@ def duration_curve(
     curvature and slope establish. None with fewer than 4 durations or 3 tasters who told
     any apart, or without residual spread.
 
-    scores: tasters by durations [points], NaN where missing. hours: one per column [h],
-    above 0, rising. log_time: fit over the logarithm of time. confidence: [1], above 0 and
-    below 1. Raises ValueError outside those ranges.
+    Parameters: scores: tasters by durations [points], empty where missing. hours: one per column
+    [h], above 0, rising. log time: fit over the logarithm of time. confidence: [1], above 0 and
+    below 1.
+    Errors: ValueError outside those ranges.
 
     >>> scores = [[3, 6, 7, 5], [4, 7, 7, 4], [2, 6, 8, 5], [3, 5, 7, 6]]
     >>> duration_curve(scores, [12, 24, 36, 48]).shape.value
@@ -227,7 +229,8 @@ def near_best_window(curve: DurationCurve, margin: float) -> NearBestWindow | No
 
     Only where a peak is established; cut at the durations tried; a point estimate.
 
-    curve: as fitted. margin: [points], above 0. Raises ValueError outside that.
+    Parameters: curve: as fitted. margin: [points], above 0.
+    Errors: ValueError outside that.
 
     >>> scores = [[3, 6, 7, 5], [4, 7, 7, 4], [2, 6, 8, 5], [3, 5, 7, 6]]
     >>> window = near_best_window(duration_curve(scores, [12, 24, 36, 48]), 1)

@@ -60,12 +60,13 @@ def tasters_of_some(needed: TastersNeeded, share: float) -> TastersNeeded:
     title="Power of a difference test",
 )
 def difference_test_power(tasters: int, share: float, protocol: Protocol, alpha: float) -> float:
-    """Chance that a difference test shows a difference when `share` can tell.
+    """Chance that a difference test shows a difference when a given share can tell.
 
     P(X >= minimum correct), X binomial with guess + share (1 − guess).
 
-    tasters: [1], 1 or more. share: who can tell [1], 0 to 1. alpha: [1], above 0, below 1.
-    Raises ValueError outside those ranges.
+    Parameters: tasters: [1], 1 or more. share: who can tell [1], 0 to 1. alpha: [1], above 0, below
+    1.
+    Errors: ValueError outside those ranges.
 
     >>> from builder.tasting.protocols import TRIANGLE
     >>> round(difference_test_power(66, 0.3, TRIANGLE, 0.05), 2)
@@ -89,14 +90,15 @@ def difference_test_power(tasters: int, share: float, protocol: Protocol, alpha:
 def similarity_test_power(
     tasters: int, share: float, protocol: Protocol, limit: float, beta: float
 ) -> float:
-    """Chance that a similarity test shows "fewer than `limit`" when `share` can tell.
+    """Chance that a similarity test shows "less than the limit" when a given share can tell.
 
     P(X <= maximum correct), X binomial with guess + share (1 − guess), among the results of which
     a likeness may be claimed: those with no fewer correct than guessing brings. 0 where that
     maximum lies below what guessing brings.
 
-    tasters: [1], 1 or more. share: who can tell [1], 0 to 1. limit, beta: [1], above 0 and
-    below 1. Raises ValueError outside those ranges.
+    Parameters: tasters: [1], 1 or more. share: who can tell [1], 0 to 1. limit, beta: [1], above 0
+    and below 1.
+    Errors: ValueError outside those ranges.
 
     >>> from builder.tasting.protocols import TRIANGLE
     >>> similarity_test_power(6, 0.0, TRIANGLE, 0.30, 0.05) < 0.1
@@ -140,10 +142,11 @@ def _first_and_steady(enough: NDArray[np.bool_], power: float) -> TastersNeeded:
 def tasters_for_difference(
     share: float, protocol: Protocol, alpha: float = 0.05, power: float = 0.90
 ) -> TastersNeeded:
-    """Smallest panels that show a difference when `share` can tell.
+    """Smallest panels that show a difference when a given share can tell.
 
-    share: smallest share who can tell that matters [1]; alpha, power: [1]; each above 0 and
-    below 1. Raises ValueError outside that range.
+    Parameters: share: smallest share who can tell that matters [1]; alpha, power: each above 0 and
+    below 1.
+    Errors: ValueError outside that range.
 
     >>> from builder.tasting.protocols import TRIANGLE
     >>> tasters_for_difference(0.3, TRIANGLE, 0.05, 0.95).first
@@ -169,12 +172,12 @@ def tasters_for_difference(
 def tasters_for_similarity(
     limit: float, protocol: Protocol, beta: float = 0.05, power: float = 0.80
 ) -> TastersNeeded:
-    """Smallest panels that show "fewer than `limit` can tell" when nobody can.
+    """Smallest panels that show "less than the limit can tell" when nobody can.
 
     Results with fewer correct than guessing brings show nothing and are not counted.
 
-    limit: share who can tell [1]; beta, power: [1]; each above 0 and below 1. Raises
-    ValueError outside that range and for a protocol without a correct answer.
+    Parameters: limit: share who can tell [1]; beta, power: each above 0 and below 1.
+    Errors: ValueError outside that range and for a protocol without a correct answer.
 
     >>> from builder.tasting.protocols import TRIANGLE
     >>> tasters_for_similarity(0.3, TRIANGLE).first > 30
@@ -211,9 +214,10 @@ def tasters_for_margin(
     Paired one-sided t test: power 1 − F(t₁₋α; n − 1, √n (margin + true difference) / spread),
     F the noncentral t distribution.
 
-    margin: [points], above 0. spread: standard deviation of the tasters' differences
-    [points], above 0. true_difference: challenger − benchmark [points], above −margin.
-    alpha, power: [1], above 0 and below 1. Raises ValueError outside those ranges.
+    Parameters: margin: [points], above 0. spread: standard deviation of the tasters' differences
+    [points], above 0. true difference: challenger − benchmark [points], above −margin. alpha,
+    power: [1], above 0 and below 1.
+    Errors: ValueError outside those ranges.
 
     >>> tasters_for_margin(10, 10).first
     8
@@ -246,8 +250,9 @@ def tasters_for_ranks(
     Pattern per taster λ = max(T − degrees, 0) / J; power P(χ²(degrees, n λ) > χ²₁₋α). Without
     a pattern beyond chance no panel would do.
 
-    statistic T: [1], 0 or more. degrees: [1], 1 or more. tasters J: [1], 1 or more. alpha,
-    power: [1], above 0 and below 1. Raises ValueError outside those ranges.
+    Parameters: statistic T: [1], 0 or more. degrees: [1], 1 or more. tasters J: [1], 1 or more.
+    alpha, power: [1], above 0 and below 1.
+    Errors: ValueError outside those ranges.
 
     >>> tasters_for_ranks(6.0, 2, 10).first
     25

@@ -144,8 +144,8 @@ def all_pairs(scores: ArrayLike) -> tuple[Pair, ...]:
     any set that holds both, times the sets of two or more that its samples and the others
     could fall into (closed testing; up to 6 samples). Incomplete servings need no filling in.
 
-    scores: tasters by samples [points of one scale], NaN where missing. Raises ValueError
-    unless it is such a table.
+    Parameters: scores: tasters by samples [points of one scale], empty where missing.
+    Errors: ValueError unless it is such a table.
 
     >>> table = [[9, 2, 6], [8, 1, 5], [9, 3, 7], [7, 2, 6], [8, 2, 7], [9, 2, 8], [8, 1, 6]]
     >>> [(p.first, p.second) for p in all_pairs(table) if p.adjusted_p_value < 0.05]
@@ -195,8 +195,8 @@ def shown_below(scores: ArrayLike) -> tuple[float, ...]:
     chance is below one before it, so with any limit the risk that a sample which is as good as
     the best is told below it is that limit.
 
-    scores: tasters by samples [points], NaN where missing. Raises ValueError unless it is
-    such a table.
+    Parameters: scores: tasters by samples [points], empty where missing.
+    Errors: ValueError unless it is such a table.
 
     >>> [p < 0.05 for p in shown_below([[9, 2, 8], [8, 1, 9], [9, 3, 9], [7, 2, 8], [8, 2, 7]])]
     [False, True, False]

@@ -266,11 +266,11 @@ def plan_scoring_session(
     before everything else; cooks are started backwards from one service. A sample added at
     the end moves no code, nor does a warm-up.
 
-    samples: 1 to 12, named once. tasters: private codes, 1 to 200, each once. seed: any
-    text. warm_up: name of the sample served first and not scored, or None. benchmark: name
-    of the sample that everybody gets where not all get all, or None. by_taster: whether each
-    taster has codes of his or her own.
-    Raises ValueError outside those ranges and for a name that is no sample.
+    Parameters: samples: 1 to 12, named once. tasters: private codes, 1 to 200, each once. seed: any
+    text. warm up: name of the sample served first and not scored, or none. benchmark: name of the
+    sample that everybody gets where not all get all, or none. by taster: whether each taster has
+    codes of his or her own.
+    Errors: ValueError outside those ranges and for a name that is no sample.
 
     >>> shank = PlannedSample("shank 24 h", 1440, 20, 0.6)
     >>> fillet = PlannedSample("fillet", 90, 15, 0.9)
@@ -342,9 +342,10 @@ def plan_discrimination_session(
     taster meets cups of it, so equal codes never give equal cups away. Each taster has codes
     of his or her own, so that talk at the table gives nothing away either.
 
-    samples: two, in m-AFC the second is the one with more of the attribute. tasters: private
-    codes, 1 or more, each once. seed: any text. by_taster: False gives all tasters the same
-    codes. Raises ValueError outside those ranges.
+    Parameters: samples: two, in m-AFC the second is the one with more of the attribute. tasters:
+    private codes, 1 or more, each once. seed: any text. by taster: no gives all tasters the same
+    codes.
+    Errors: ValueError outside those ranges.
 
     >>> from builder.tasting.protocols import TRIANGLE
     >>> a, b = PlannedSample("shank", 1440, 20, 0.6), PlannedSample("fillet", 90, 15, 0.9)

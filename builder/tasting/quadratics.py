@@ -112,8 +112,8 @@ def fit_quadratic(x: ArrayLike, y: ArrayLike, blocks: ArrayLike) -> QuadraticFit
     over blocks. None with fewer than three different x, no degree to spare or no residual
     spread: then no limits could be given.
 
-    x: [any], finite. y: [any], NaN where missing. blocks: one label per row.
-    Raises ValueError for unequal lengths or infinite values.
+    Parameters: x: [any], finite. y: [any], empty where missing. blocks: one label per row.
+    Errors: ValueError for unequal lengths or infinite values.
 
     >>> fit = fit_quadratic([1, 2, 3, 4, 5], [0, 3, 4, 3, 0.1], [0] * 5)
     >>> round(fit.vertex, 2)
@@ -165,7 +165,8 @@ def fieller_vertex_interval(fit: QuadraticFit, confidence: float) -> tuple[float
     All m with 4 (b₂² − t² v₂₂) m² + 4 (b₁ b₂ − t² v₁₂) m + b₁² − t² v₁₁ <= 0. With
     b₂² <= t² v₂₂ that is no interval: the peak is not located.
 
-    fit: as fitted. confidence: [1], above 0 and below 1. Raises ValueError outside that.
+    Parameters: fit: as fitted. confidence: [1], above 0 and below 1.
+    Errors: ValueError outside that.
 
     >>> fit = fit_quadratic([1, 2, 3, 4, 5], [0, 3, 4, 3, 0.1], [0] * 5)
     >>> low, high = fieller_vertex_interval(fit, 0.95)

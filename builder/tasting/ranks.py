@@ -128,8 +128,8 @@ def friedman_test(scores: ArrayLike) -> FriedmanTest:
     12 / (J p (p + 1)) Σ R² − 3 J (p + 1); with ties the tie-corrected form; with missing
     scores Durbin's test and its relatives. p by the distribution over all rearrangements.
 
-    scores: tasters by samples [any scale, each taster their own], NaN where missing.
-    Raises ValueError unless it is such a table.
+    Parameters: scores: tasters by samples [any scale, each taster their own], empty where missing.
+    Errors: ValueError unless it is such a table.
 
     >>> round(friedman_test([[1, 2, 3]] * 5).p_value, 6)
     0.000772
@@ -183,8 +183,9 @@ def _natural_states(samples: int, tasters: int) -> SumStates:
 def friedman_limit(samples: int, tasters: int, alpha: float) -> float | None:
     """Smallest Friedman statistic that is significant at alpha, without ties.
 
-    samples: [1], 2 to 7. tasters: [1], 1 to 50. alpha: [1], above 0 and below 1. None where
-    no statistic is large enough. Raises ValueError outside those ranges.
+    Parameters: samples: [1], 2 to 7. tasters: [1], 1 to 50. alpha: [1], above 0 and below 1. None
+    where no statistic is large enough.
+    Errors: ValueError outside those ranges.
 
     >>> round(friedman_limit(3, 5, 0.05), 2)
     6.4
@@ -245,8 +246,9 @@ def benchmark_ranks(scores: ArrayLike, benchmark: int) -> BenchmarkRanks:
     Adjusted p = P(largest |R_i − R_b| over the samples >= the observed one) over all
     rearrangements within tasters. Read it after a Friedman test that shows a difference.
 
-    scores: tasters by samples [any scale], tasters with a missing score are left out.
-    benchmark: number of its column. Raises ValueError outside that.
+    Parameters: scores: tasters by samples [any scale], tasters with a missing score are left out.
+    benchmark: number of its column.
+    Errors: ValueError outside that.
 
     >>> [c.above for c in benchmark_ranks([[1, 2, 3], [1, 3, 2]], 0).comparisons]
     [2, 2]
@@ -277,8 +279,9 @@ def least_significant_rank_difference(tasters: int, samples: int, alpha: float =
 
     z × √(J p (p + 1) / 6). Not for picking the largest of several differences afterwards.
 
-    tasters J: [1], 1 or more. samples p: [1], 2 or more. alpha: [1], above 0 and below 1.
-    Raises ValueError outside those ranges.
+    Parameters: tasters J: [1], 1 or more. samples p: [1], 2 or more. alpha: [1], above 0 and below
+    1.
+    Errors: ValueError outside those ranges.
 
     >>> round(least_significant_rank_difference(10, 4), 2)
     11.32
@@ -336,9 +339,9 @@ def page_trend(scores: ArrayLike, order: Sequence[int] | None = None) -> PageTre
     L = Σ i R_i, R_i the rank sum of the sample expected in place i; one-sided p by exact
     convolution up to 8 samples, ties kept; above by the normal approximation.
 
-    scores: tasters by samples [any scale], tasters with a missing score are left out.
-    order: columns from the lowest expected to the highest; None: as they stand. Raises
-    ValueError when it doesn't name each column once.
+    Parameters: scores: tasters by samples [any scale], tasters with a missing score are left out.
+    order: columns from the lowest expected to the highest; none: as they stand.
+    Errors: ValueError when it doesn't name each column once.
 
     >>> page_trend([[1, 2, 3], [1, 2, 3]]).statistic
     28.0
@@ -366,8 +369,9 @@ def page_trend(scores: ArrayLike, order: Sequence[int] | None = None) -> PageTre
 def page_limit(samples: int, tasters: int, alpha: float) -> int | None:
     """Smallest Page's L that is significant at alpha, without ties.
 
-    samples: [1], 2 to 8. tasters: [1], 1 to 50. alpha: [1], above 0 and below 1. None where
-    no L is large enough. Raises ValueError outside those ranges.
+    Parameters: samples: [1], 2 to 8. tasters: [1], 1 to 50. alpha: [1], above 0 and below 1. None
+    where no L is large enough.
+    Errors: ValueError outside those ranges.
 
     >>> page_limit(3, 2, 0.05)
     28

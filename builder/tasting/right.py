@@ -71,9 +71,9 @@ def just_about_right_shares(
 
     Each share with exact (Clopper-Pearson) limits of its own.
 
-    answers: tasters by samples, 0 for right, negative below (too firm), positive above
-    (falling apart), NaN where missing. confidence: [1], above 0 and below 1. Raises
-    ValueError outside that.
+    Parameters: answers: tasters by samples, 0 for right, negative below (too firm), positive above
+    (falling apart), empty where missing. confidence: [1], above 0 and below 1.
+    Errors: ValueError outside that.
 
     >>> just_about_right_shares([[0], [-1], [0], [2]])[0].right.share
     0.5
@@ -272,7 +272,7 @@ def _window_note(exists: bool, start: float | None, end: float | None, pooled: b
 def right_window(
     answers: ArrayLike, hours: Sequence[float], limit: float = 0.2, confidence: float = 0.9
 ) -> RightWindow:
-    """Durations in which at most `limit` find the texture too firm, and too soft.
+    """Durations in which at most a stated share find the texture too firm, and too soft.
 
     Shares "below" may only fall and shares "above" only rise with time (least squares under
     that order), straight lines between durations tried; start and end where they meet the
@@ -280,9 +280,10 @@ def right_window(
     durations tried on either side. A duration on which nobody answered counts as not tried.
     No window is drawn where it would contradict the counts at a duration tried.
 
-    answers: tasters by durations, 0 right, negative too firm, positive too soft, NaN where
-    missing. hours: one per column [h], above 0, rising. limit: share [1], above 0 and below
-    0.5. confidence: [1], above 0 and below 1. Raises ValueError outside those ranges.
+    Parameters: answers: tasters by durations, 0 right, negative too firm, positive too soft, empty
+    where missing. hours: one per column [h], above 0, rising. limit: share [1], above 0 and below
+    0.5. confidence: [1], above 0 and below 1.
+    Errors: ValueError outside those ranges.
 
     >>> window = right_window([[-1, 0, 1]] * 5, [12, 24, 48], limit=0.2)
     >>> round(window.start.hours, 1), round(window.end.hours, 1)

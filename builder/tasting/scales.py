@@ -64,8 +64,8 @@ def rescale_scores(scores: Sequence[Sequence[float]], scales: Sequence[Scale]) -
 
     100 (score − low) / (high − low), turned over where the low end is the best.
 
-    scores: tasters by samples [points], NaN where missing. scales: one per taster.
-    Raises ValueError for a score off its scale, naming taster, scale and what it allows.
+    Parameters: scores: tasters by samples [points], empty where missing. scales: one per taster.
+    Errors: ValueError for a score off its scale, naming taster, scale and what it allows.
 
     >>> scales = [Scale("9-point", 1, 9), Scale("line", 0, 5, 0)]
     >>> rescale_scores([[1, 5, 9], [0, 2.5, 5]], scales).tolist()
@@ -128,8 +128,8 @@ def _scale_use(taster: int, row: FloatArray) -> ScaleUse:
 def scale_use(percent: FloatArray) -> tuple[ScaleUse, ...]:
     """How each taster uses the scale: level, spread, ends reached.
 
-    percent: tasters by samples [points of 100], NaN where missing. Raises ValueError unless
-    it is such a table.
+    Parameters: percent: tasters by samples [points of 100], empty where missing.
+    Errors: ValueError unless it is such a table.
 
     >>> scale_use(np.array([[50.0, 50.0, 50.0]]))[0].one_score_for_all
     True

@@ -162,8 +162,9 @@ def score_anova(scores: ArrayLike) -> ScoreAnova:
     (and the other way round), so missing scores need no filling in. With replicates the
     error is the spread within taster and sample, and the interaction stands apart.
 
-    scores: tasters by samples, or tasters by samples by replicates [points], NaN where
-    missing. Raises ValueError for another shape or no score at all.
+    Parameters: scores: tasters by samples, or tasters by samples by replicates [points], empty
+    where missing.
+    Errors: ValueError for another shape or no score at all.
 
     >>> table = score_anova([[1, 2, 3], [2, 3, 4.5]])
     >>> table.samples.degrees, table.error.degrees
@@ -218,8 +219,8 @@ def taster_anova(scores: ArrayLike) -> tuple[TasterAnova, ...]:
 
     F = mean square between samples / mean square between replicates of a sample.
 
-    scores: tasters by samples by replicates [points], NaN where missing. Raises ValueError
-    for another shape.
+    Parameters: scores: tasters by samples by replicates [points], empty where missing.
+    Errors: ValueError for another shape.
 
     >>> round(taster_anova([[[1, 2], [4, 5]]])[0].f_value, 1)
     18.0

@@ -193,11 +193,11 @@ def shortlist(
     one that keeps the limits as counted and scores highest; where none keeps them the one with
     most right answers.
 
-    hours: one per column [h], above 0, rising. scores: tasters by durations [points], NaN where
-    missing, None where nothing is scored. questions: see there. alpha: [1], above 0, below 1.
-    margin: against the benchmark, None where none was stated. means: [points], of a table that
-    holds other samples too; those of `scores` if None.
-    Raises ValueError outside those ranges.
+    Parameters: hours: one per column [h], above 0, rising. scores: tasters by durations [points],
+    empty where missing, none where nothing is scored. questions: of texture, each with its limit.
+    alpha: [1], above 0, below 1. margin: against the benchmark, none where none was stated. means:
+    [points], of a table that holds other samples too; those of scores if none.
+    Errors: ValueError outside those ranges.
 
     >>> texture = [[-1, 0, 1], [0, 0, 1], [-1, 0, 1], [0, 0, 1], [0, -1, 1], [0, 0, 1], [0, 0, 1]]
     >>> found = shortlist([24, 48, 72], None, [Question(texture, 0.2)])

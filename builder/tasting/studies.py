@@ -51,8 +51,9 @@ def not_distinguishable_from_best(scores: ArrayLike, alpha: float = 0.05) -> Bes
     it with p <= alpha, all samples counted (see the samples that others lie above). Departure:
     permutation in place of the source's normal theory.
 
-    scores: tasters by samples [points], NaN where missing. alpha: [1], above 0 and below 1.
-    Raises ValueError outside that or when nothing is scored.
+    Parameters: scores: tasters by samples [points], empty where missing. alpha: [1], above 0 and
+    below 1.
+    Errors: ValueError outside that or when nothing is scored.
 
     >>> scores = [[1, 8, 9], [2, 9, 8], [1, 7, 9], [3, 8, 8], [1, 9, 7]]
     >>> not_distinguishable_from_best(scores).rivals
@@ -195,8 +196,9 @@ def study_durations(
     best; with a curve that still rises or falls one step past that end; with a wide or
     missing peak more tasters or durations near it. None when the best is located closely.
 
-    scores: tasters by durations [points], NaN where missing. hours: one per column [h],
-    above 0, rising. confidence: [1], 0.5 to below 1. Raises ValueError outside those ranges.
+    Parameters: scores: tasters by durations [points], empty where missing. hours: one per column
+    [h], above 0, rising. confidence: [1], 0.5 to below 1.
+    Errors: ValueError outside those ranges.
 
     >>> study_durations([[3, 5], [4, 6]], [24, 36]).note
     'a curve needs at least 4 durations'

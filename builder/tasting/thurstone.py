@@ -58,8 +58,9 @@ def thurstonian_share_correct(d_prime: float, protocol: Protocol) -> float:
     Triangle: 2 ∫₀^∞ [Φ(−z√3 + d′√⅔) + Φ(−z√3 − d′√⅔)] φ(z) dz. Duo-trio:
     1 − Φ(d′/√2) − Φ(d′/√6) + 2 Φ(d′/√2) Φ(d′/√6). m-AFC: ∫ Φ(z + d′)^(m−1) φ(z) dz.
 
-    d_prime: distance in standard deviations of perception [1], 0 to 12 (−12 to 12 for a
-    paired comparison either way). Raises ValueError outside that range.
+    Parameters: d prime: distance in standard deviations of perception [1], 0 to 12 (−12 to 12 for a
+    paired comparison either way).
+    Errors: ValueError outside that range.
 
     >>> from builder.tasting.protocols import TRIANGLE
     >>> round(thurstonian_share_correct(1.0, TRIANGLE), 3)
@@ -149,8 +150,9 @@ def sensory_distance(
     the slope of the curve there. Limits: the exact (Clopper-Pearson) limits of the share of
     correct answers put through the same curve.
 
-    correct: correct answers [1], 0 to tasters. tasters: [1], 1 or more, one answer each.
-    confidence: [1], above 0 and below 1. Raises ValueError outside those ranges.
+    Parameters: correct: correct answers [1], 0 to tasters. tasters: [1], 1 or more, one answer
+    each. confidence: [1], above 0 and below 1.
+    Errors: ValueError outside those ranges.
     Departure: the interval is exact, not estimate ± 1.96 standard errors as in the source.
 
     >>> from builder.tasting.protocols import TRIANGLE

@@ -13,8 +13,9 @@ def tasting_weight_to_cook(
 
     servings × portion × (1 + spare) / servable yield.
 
-    servings: [1], 0 or more. portion: [g], above 0. spare: [1], 0 to 1. servable_yield: [1],
-    above 0, at most 1.5. Raises ValueError outside those ranges.
+    Parameters: servings: [1], 0 or more. portion: [g], above 0. spare: [1], 0 to 1. servable yield:
+    [1], above 0, at most 1.5.
+    Errors: ValueError outside those ranges.
 
     >>> round(tasting_weight_to_cook(12, 20, 0.1, 0.66), 6)
     400.0

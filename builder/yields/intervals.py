@@ -19,7 +19,7 @@ def t_975(degrees_of_freedom: Column) -> Column:
 
     Formula: the inverse of the distribution function at 0.975.
 
-    Parameters: degrees of freedom [1], any shape. Not known below one.
+    Parameters: degrees of freedom. Not known below one.
 
     >>> float(np.round(t_975(np.float64(10.0)), 3))
     2.228

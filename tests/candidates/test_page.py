@@ -10,6 +10,7 @@ from builder.pages.trial_words import not_known
 from builder.pages.try_next import ranked, try_next_page
 from builder.pages.view import View
 from tests.candidates.kitchens import CLOD, LISTED, figure, kitchen, trial
+from tests.pages_data.kitchens import html_of, text_of
 
 
 def test_the_best_by_money_and_chance_comes_first(tmp_path: Path) -> None:
@@ -27,6 +28,7 @@ def test_the_best_by_money_and_chance_comes_first(tmp_path: Path) -> None:
 def test_a_kitchen_without_candidates_is_told_how_to_name_one(tmp_path: Path) -> None:
     page = try_next_page(View.of(kitchen(tmp_path), []))
     assert "candidate: ribeye-steak" in page.answer
+    assert text_of(html_of(page)).count("Name a plate in a cut's file") == 1
 
 
 def test_what_stands_in_is_listed_as_not_known(tmp_path: Path) -> None:

@@ -71,7 +71,7 @@ def test_a_day_in_another_order_is_quoted_as_it_is_written(tmp_path: Path) -> No
     [
         ("of: [flour 5 kg, milk 600 ml]", "write {flour: 5 kg, milk: 600 ml}"),
         ("of: flour 5 kg", "write {flour: 5 kg}"),
-        ("of: flour", "write each as name: value"),
+        ("of: flour", "write each as name: value, such as {beef-bones: 2 kg, onion: 300 g}"),
     ],
 )
 def test_a_list_for_names_with_values_is_written_again(
@@ -80,6 +80,31 @@ def test_a_list_for_names_with_values_is_written_again(
     files = {"kitchen.yaml": KITCHEN, "pantry/dough.yaml": f"{line}\nmakes: 5 kg\n"}
     found = [p for p in read(write(tmp_path, files))[1] if p.place.file == "pantry/dough.yaml"]
     assert [p.hint for p in found if "names with values" in p.message] == [hint]
+
+
+COOK = "cut: rib\nhow: oven\nat: 140 °C\nfor: 3 h\n"
+
+
+@pytest.mark.parametrize(
+    ("file", "text", "hint"),
+    [
+        ("services/friday.yaml", "day: Friday\nat: 18:00\nplates: {steak: '16, 1 d'}\n",
+         "write [16, 1 d]"),
+        ("cooks/roast.yaml", COOK + "tests: [{date: 2026-01-05, in: 5 kg, out: 4 kg, "
+         "parts: {juices: 0.74 kg 7.90/kg}}]\n", "write [0.74 kg, 7.90/kg]"),
+        ("cooks/roast.yaml", COOK.replace("3 h", "30 hours and 20 minutes"),
+         "write 30 hours 20 minutes"),
+        ("cooks/roast.yaml", COOK + "consumables: 4.20\n",
+         "write each as name: value, such as {bags: 4.20}"),
+        ("cooks/roast.yaml", "how: oven\n",
+         "id of the cut that is cooked, such as cut: beef-chuck-roll"),
+    ],
+)  # fmt: skip
+def test_a_hint_is_what_was_written_in_the_form_that_is_read(
+    file: str, text: str, hint: str, tmp_path: Path
+) -> None:
+    found = read(write(tmp_path, {"kitchen.yaml": KITCHEN, file: text}))[1]
+    assert hint in [p.hint for p in found if p.place.file == file]
 
 
 def test_one_value_in_a_list_is_written_without_it(tmp_path: Path) -> None:

@@ -72,3 +72,9 @@ def test_a_value_is_quoted_as_it_is_written(tmp_path: Path) -> None:
     files = {"prices/list.csv": "date,item,price\n2026-09-01,ribeye,1360.50/kg\n"}
     [warning] = [p for p in said(tmp_path, files) if p.place.file == "prices/list.csv"]
     assert warning.message.startswith("1360.50/kg is ")
+
+
+def test_a_limit_of_reading_is_grouped_as_the_locale_does(tmp_path: Path) -> None:
+    files = {"notes/long.md": "x" * 20_000_000}
+    [found] = [p for p in said(tmp_path, files) if "bytes" in p.message]
+    assert "20.000.000 bytes" in found.message
