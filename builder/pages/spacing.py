@@ -10,11 +10,11 @@ _APART = {"fr": {":": "\N{NO-BREAK SPACE}", ";": "\N{NARROW NO-BREAK SPACE}"}}
 # Keys of the files that are no French words: a sentence names one with its colon, to be copied.
 _KEYS = frozenset(
     {
-        "allergens", "as", "at", "authority", "besides", "candidate", "challengers", "closing",
-        "cook", "cooks", "cool", "cuts", "each", "energy", "expected", "folder", "for", "holds",
-        "how", "items", "load", "loss", "makes", "money", "muscle", "name", "of", "on",
-        "opening", "out", "own", "piece", "plates", "price", "published", "scale", "seed",
-        "slices", "store", "thickness", "title", "used", "weight", "who", "with", "within",
+        "allergens", "at", "authority", "besides", "candidate", "challengers", "closing",
+        "cook", "cooks", "cool", "cuts", "each", "energy", "expected", "folder", "holds",
+        "how", "items", "load", "loss", "makes", "money", "muscle",
+        "opening", "plates", "price", "published", "scale", "seed",
+        "slices", "store", "thickness", "title", "weight", "who", "with", "within",
         "yield", "zone",
     }
 )  # fmt: skip
