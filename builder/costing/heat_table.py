@@ -11,8 +11,7 @@ from builder.cooking.verdicts import judge
 from builder.engine.arith import Column, most
 from builder.engine.tables import Table, formula
 from builder.language import Deferred
-from builder.money import capacity as _capacity  # noqa: F401 - its columns come first
-from builder.yields import forms as _forms  # noqa: F401 - likewise
+from builder.money import capacity as _capacity  # noqa: F401 - figures of that room come first
 from builder.yields.chain import BATCH
 
 COOLING = Table("cooling", "One stage of cooling a cook, in one way")

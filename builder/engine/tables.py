@@ -66,10 +66,15 @@ def in_words(name: str) -> str:
 def named(name: str) -> str:
     """The name of a figure or a table in words, in the language of the pages.
 
+    One that has a capital in English for its initials alone is a heading's text, too, and begins
+    small within a sentence of another language.
+
     >>> named("share_of_ap")
     'share of AP'
     """
-    return tr(in_words(name))
+    words = in_words(name)
+    said = tr(words)
+    return said if said == words else said[:1].lower() + said[1:]
 
 
 class Fold(StrEnum):

@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 
 from builder.engine.arith import Column
 from builder.engine.methods import method
-from builder.engine.tables import Table, formula
+from builder.engine.tables import Table, formula, in_words
 from builder.money import capacity as _capacity  # noqa: F401 - declares what equipment earns
 from builder.money import equal_margin as _equal_margin  # noqa: F401 - declares where margins meet
 from builder.money.menu import MENU_ANALYSIS
@@ -151,7 +151,7 @@ def earns_by(contribution_margin: Column, dividing_margin: Column) -> Column:
 def with_intervals(table: Table, names: tuple[str, ...]) -> None:
     """Declare both ends of the 90 % interval of some figures of a table."""
     for name in names:
-        unit, label = f"{table.figures[name].unit} near", table.figures[name].label
+        unit, label = f"{table.figures[name].unit} near", in_words(name)
         for end, other in (("low", "high"), ("high", "low")):
             about = f"{end.capitalize()} end of what the {label} is, 9 times in 10"
             limit = f"{name}_{other}"

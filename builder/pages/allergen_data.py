@@ -60,7 +60,9 @@ ALLERGEN_RESOURCES: tuple[Resource, ...] = (
             Field("id", "Plate and allergen"),
             Field("plate", "Plate on the menu", refers="plates"),
             Field("allergen", "Allergen of the kitchen's list, or one that only a file names"),
-            Field("state", f"contains, may contain, not stated, or {NO_PART}, which is no promise"),
+            Field(
+                "state", f"contains, may contain, not stated, or {NO_PART!s}, which is no promise"
+            ),
             Field("kinds", "The allergen with its kinds, as far as named"),
             Field("records", "Paths of the records that state it, or that state nothing"),
         ),

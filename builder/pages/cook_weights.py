@@ -24,6 +24,7 @@ from builder.pages.stages import basis
 from builder.pages.unknown import IN_DOUBT, chain_doubts, credit_note
 from builder.pages.values import capital, in_mass_unit
 from builder.pages.view import StepRow, View
+from builder.pages.ways import way_words
 from builder.records.chains import Link as ChainLink
 from builder.records.kinds import Cook
 
@@ -89,7 +90,7 @@ def _stage_table(view: View, cook: Cook, steps: list[tuple[ChainLink, StepRow]])
         Column("cost", in_mass_unit(view.style, tr("A kg out costs")), numeric=True),
     )
     body = tuple(
-        Row((Cell(capital(tr(link.name)), note=str(link.stage.how or "")), *cells))
+        Row((Cell(capital(tr(link.name)), note=way_words(str(link.stage.how or ""))), *cells))
         for (link, _), cells in zip(steps, _stage_cells(view, cook, steps), strict=True)
     )
     return Table("stages", tr("A batch, stage by stage"), columns, body)

@@ -29,6 +29,7 @@ from builder.pages.try_next import PATH, TITLE
 from builder.pages.unknown import IN_DOUBT, full_cost_words
 from builder.pages.view import View
 from builder.pages.warned import notices_of
+from builder.pages.ways import species_words
 from builder.pages.withheld import WITHHELD, WithheldError, seen
 from builder.quantities import Dimension
 from builder.records.chains import stages_of
@@ -173,7 +174,7 @@ def _trusted(view: View, cooks: list[Cook]) -> list[Cook]:
 
 def _facts(view: View, cut: Cut) -> tuple[Term, ...]:
     current = view.costed.prices.get(cut.id)
-    facts = [Term(tr("Species"), str(cut.species))]
+    facts = [Term(tr("Species"), species_words(str(cut.species)))]
     if cut.imps:
         facts.append(Term("IMPS", str(cut.imps)))
     if cut.muscle:
@@ -360,7 +361,7 @@ def _list_row(view: View, cut: Cut) -> Row:
             _best(view, cooks),
             Cell(str(len(cooks)), sort=len(cooks)) if view.grants("cooks") else Cell(WITHHELD),
             Cell(str(cut.imps or "–"), sort=str(cut.imps or "")),
-            Cell(str(cut.species), sort=str(cut.species)),
+            Cell(species_words(str(cut.species)), sort=str(cut.species)),
             Cell(_supplier(view, cut)),
         )
     )

@@ -15,9 +15,9 @@ from collections.abc import Iterator, Mapping, Sequence
 import numpy as np
 import pandas as pd
 
-from builder.engine.tables import FigureDef, Lookup
+from builder.engine.tables import FigureDef, Lookup, named
 from builder.engine.units import unit_words
-from builder.language import SOURCE_LANGUAGE, Deferred, current_language, tr, written_in
+from builder.language import SOURCE_LANGUAGE, Deferred, current_language, ntr, tr, written_in
 from builder.pages.allergen_data import ALLERGEN_RESOURCES
 from builder.pages.candidate_data import CANDIDATE_RESOURCES
 from builder.pages.components import (
@@ -343,7 +343,7 @@ def _resource_part(view: View, graph: MethodGraph, resource: Resource) -> Part:
     return part(
         resource.name,
         tr(resource.title),
-        LinkList((Link(file, f"~/{FOLDER}/{file}", tr("{count} rows", count=count)),)),
+        LinkList((Link(file, f"~/{FOLDER}/{file}", ntr("{count} row", "{count} rows", count)),)),
         Table(
             f"{resource.name}-columns",
             tr("Columns of {file}", file=file),
@@ -375,7 +375,7 @@ def _text_row(field: Field) -> Row:
 
 def _figure_row(view: View, graph: MethodGraph, figure: FigureDef) -> Row:
     node = graph.home((figure.table, figure.name))
-    note = tr("from {node}", node=node[0]) if isinstance(figure.how, Lookup) else ""
+    note = tr("from {node}", node=named(node[0])) if isinstance(figure.how, Lookup) else ""
     return Row(
         (
             Cell(figure.name, href=f"~/{method_path(node)}"),

@@ -12,6 +12,7 @@ from builder.pages.parts import gear_name, links, part, present, record_cell
 from builder.pages.unknown import NOT_KNOWN
 from builder.pages.values import capital
 from builder.pages.view import View
+from builder.pages.ways import gear_words
 from builder.reading.names import slug
 from builder.records.kinds import Cook
 
@@ -209,4 +210,4 @@ def _kind(view: View, name: str) -> str:
     holds = tr(", holds {holds}", holds=view.style.weight(gear.holds.value)) if gear.holds else ""
     there = _there(view, name)
     many = tr("; there are {there}, all alike", there=view.style.count(there)) if there > 1 else ""
-    return f"{str(gear.kind).capitalize()}{holds}{many}."
+    return f"{capital(gear_words(str(gear.kind)))}{holds}{many}."

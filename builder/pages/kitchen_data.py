@@ -162,7 +162,7 @@ KITCHEN_RESOURCES: tuple[Resource, ...] = (
             *(
                 Field(
                     f"{column}_{end}",
-                    f"{end.capitalize()} end of what {words} is, 9 times in 10; empty where open",
+                    f"{end.capitalize()} end of what {words!s} is, 9 times in 10; empty where open",
                     "number",
                 )
                 for column, words in (

@@ -31,6 +31,7 @@ from builder.pages.parts import (
 )
 from builder.pages.remarks import remarks
 from builder.pages.view import View
+from builder.pages.ways import gear_words
 from builder.reading.names import slug
 from builder.records.kinds import Cut, Equipment, PantryItem
 from builder.records.pricing import CurrentPrice
@@ -174,7 +175,7 @@ def _gear_row(view: View, name: str, gear: Equipment) -> Row:
                 href=f"~/equipment.html#{slug(name)}" if cooks else "~/equipment.html",
             ),
             Cell(
-                str(gear.kind),
+                gear_words(str(gear.kind)),
                 note=tr("{how_many} alike", how_many=gear.how_many.text) if gear.how_many else "",
             ),
             written_cell(view, gear.holds, style.weight(gear.holds.value) if gear.holds else ""),

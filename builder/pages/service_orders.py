@@ -29,6 +29,7 @@ from builder.pages.keeping import lasting
 from builder.pages.parts import form_path, page_of, part, record_cell
 from builder.pages.values import capital, measured
 from builder.pages.view import FigureRow, View
+from builder.pages.ways import pack_words
 from builder.quantities import Dimension
 from builder.reading.names import slug
 from builder.records.fields import Measure
@@ -252,7 +253,7 @@ def sold_words(view: View, sold: SoldAs | None) -> str:
 def _one_words(view: View, sold: SoldAs) -> str:
     """What an order has a whole number of: a pack, a piece or a step; empty where of nothing."""
     if isinstance(sold.pack, PackSize):
-        return tr("{word} of {size}", word=sold.pack.word, size=_size(view, sold.pack))
+        return tr("{word} of {size}", word=pack_words(sold.pack.word), size=_size(view, sold.pack))
     if sold.piece:
         return tr("piece of about {measured}", measured=measured(view.style, sold.piece))
     if sold.singly:
@@ -272,7 +273,7 @@ def sold_facts(view: View, item: Item) -> Iterator[Term]:
     if sold and (words := sold_words(view, sold)):
         yield Term(tr("Sold as"), capital(words))
     if sold and sold.deposit:
-        word = sold.pack.word if isinstance(sold.pack, PackSize) else "pack"
+        word = pack_words(sold.pack.word if isinstance(sold.pack, PackSize) else "pack")
         yield Term(
             tr("Deposit"),
             tr(

@@ -215,7 +215,7 @@ TASTING_RESOURCES: tuple[Resource, ...] = (
             Field("against", "Name of the sample that it stands beside"),
             Field("taster", "Private code of the taster that it is about"),
             Field("unit", "What estimate, limits and bounds are counted in; none: a number"),
-            Field("tasters_enough", f"{_ENOUGH}; none where no benchmark is meant"),
+            Field("tasters_enough", f"{_ENOUGH!s}; none where no benchmark is meant"),
         ),
         _findings,
         groups=("tasting answers",),

@@ -149,7 +149,7 @@ def _choice_rows(view: View, result: TastingResult) -> Iterator[Row]:
     assert choice is not None
     first, second = result.words_of(choice.first), result.words_of(choice.second)
     two_sided = choice.protocol.two_sided
-    words = (first, second) if two_sided else ("correct", "wrong")
+    words = (first, second) if two_sided else (tr("correct answer"), tr("wrong answer"))
     order = {str(taster): number for number, taster in enumerate(result.tasting.tasters)}
     for answer in result.ballots.choices:
         href = view.where.line_href(answer.place.file, answer.place.line)

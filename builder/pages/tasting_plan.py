@@ -171,7 +171,11 @@ def before(view: View, tasting: Tasting, minutes: float) -> str:
 def moment(view: View, tasting: Tasting) -> str:
     """When everything is served."""
     words = [view.style.date(tasting.date.day)] if tasting.date else []
-    words += [tr("at {serve_at}", serve_at=tasting.serve_at.text)] if tasting.serve_at else []
+    words += (
+        [tr("at {serve_at}", serve_at=view.style.clock(tasting.serve_at.hour))]
+        if tasting.serve_at
+        else []
+    )
     return " ".join(words)
 
 

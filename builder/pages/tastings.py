@@ -280,7 +280,7 @@ def _used_part(view: View, result: TastingResult) -> Part | None:
     """The swaps and plates that lean on this tasting."""
     content, tasting = view.costed.content, result.tasting.id
     links = [
-        Link(swap.title, f"~/{page_of(swap)}", "swap")
+        Link(swap.title, f"~/{page_of(swap)}", tr("swap"))
         for swap in content.swaps.values()
         if swap.tasting == tasting
     ]

@@ -14,7 +14,7 @@ from builder.pages.marks import in_style
 from builder.pages.muscles_page import muscle_href
 from builder.pages.values import measured
 from builder.pages.view import View
-from builder.pages.ways import way_words
+from builder.pages.ways import species_words, way_words
 
 _NONE = "–"
 
@@ -55,7 +55,7 @@ def durations_words(view: View, trial: Trial) -> str:
     """The first durations to cook and taste, and where they come from."""
     hours = listed([view.style.duration(each) for each in trial.hours])
     at = trial.like.at.text if trial.like and trial.like.at else USUAL_AT
-    how = str(trial.like.how) if trial.like else USUAL_WAY
+    how = way_words(str(trial.like.how) if trial.like else USUAL_WAY)
     if trial.tasting and trial.likeness is Likeness.MUSCLE:
         why = tr("as in {tasting}, which tasted the same muscle", tasting=trial.tasting.title)
     elif trial.tasting:
@@ -106,7 +106,7 @@ def _yields(view: View, trial: Trial) -> Iterator[Row]:
             "{count} other {species} cut",
             "{count} other {species} cuts",
             trial.trim.count,
-            species=trial.cut.species,
+            species=species_words(str(trial.cut.species)),
         )
         source, status = (
             tr("mean of {others} of this kitchen", others=others),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal, localcontext
 from fractions import Fraction
 
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Link, Page, Part, Row, Table
 from builder.quantities import UNITS, Dimension, Unit
 from builder.quantities.units import UNCLEAR
@@ -13,6 +13,8 @@ from builder.quantities.units import UNCLEAR
 _BASE = {unit.dimension: unit.name for unit in UNITS if unit.factor == 1 and not unit.zero} | {
     Dimension.RATIO: ""
 }
+# What is measured, where its name alone means something else to a kitchen.
+_MEASURES = {Dimension.MASS: Deferred("mass"), Dimension.COUNT: Deferred("number of things")}
 
 
 def exact_text(factor: Fraction) -> str:
@@ -79,7 +81,7 @@ def _units_table() -> Table:
         Row(
             (
                 Cell(unit.name),
-                Cell(unit.dimension),
+                Cell(tr(_MEASURES.get(unit.dimension, unit.dimension))),
                 Cell(", ".join(unit.aliases)),
                 Cell(in_base(unit)),
                 Cell(tr(unit.source)),

@@ -44,7 +44,7 @@ NOUNS: dict[Dimension, str] = {
     Dimension.POWER: Deferred("a power"),
 }
 _PRICED = {
-    **{each: f"for {noun}" for each, noun in NOUNS.items()},
+    **{each: f"for {noun!s}" for each, noun in NOUNS.items()},
     Dimension.MASS: Deferred("by weight"),
     Dimension.VOLUME: Deferred("by volume"),
     Dimension.COUNT: Deferred("by the piece"),

@@ -8,7 +8,7 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from builder.language import ntr, tr
+from builder.language import Deferred, ntr, tr
 from builder.problems import Place, Problem, did_you_mean, nearest
 from builder.reading.limits import LIMITS, Limits
 from builder.reading.other_words import another_word, meant_by
@@ -65,6 +65,10 @@ def parse_csv(
     columns = check.columns(header)
     records = list(_records(source, columns, list(rows), delimiter)) if columns else []
     return records, source.problems
+
+
+ADD_COLUMN = Deferred("add it to the first row, and its cell to every other")
+"""The hint where no column of the file may be the missing one."""
 
 
 def missing_column(name: str) -> str:
@@ -182,9 +186,7 @@ class _Header:
             meant_by(name, self.known or ()) or nearest(name, self.known) for name in unknown
         }
         for missing in (name for name in self.required if name not in {*seen, *misspelt}):
-            hint = did_you_mean(missing, set(seen) - (self.known or set())) or tr(
-                "add it to the first row, and its cell to every other"
-            )
+            hint = did_you_mean(missing, set(seen) - (self.known or set())) or tr(ADD_COLUMN)
             self.source.refuse(cells[0].line, 1, missing_column(missing), hint)
         return names if len(self.source.problems) == before else []
 

@@ -60,13 +60,20 @@ def without_added_ending(name: str, endings: Collection[str]) -> str:
     return stem if added and stem.lower().endswith(tuple(endings)) else ""
 
 
+# Letters in one that Unicode does not take apart.
+_LIGATURES = str.maketrans({"œ": "oe", "Œ": "Oe", "æ": "ae", "Æ": "Ae", "ß": "ss"})
+
+
 def slug(name: str) -> str:
     """The nearest valid id to a name, or an empty string when nothing of it can stay.
 
     >>> slug("Crème brûlée (2)"), slug("beef_chuck"), slug("肉")
     ('creme-brulee-2', 'beef-chuck', '')
+    >>> slug("Joue de bœuf")
+    'joue-de-boeuf'
     """
-    ascii_name = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode()
+    apart = unicodedata.normalize("NFKD", name.translate(_LIGATURES))
+    ascii_name = apart.encode("ascii", "ignore").decode()
     return "-".join(re.findall(r"[a-z0-9]+", ascii_name.lower()))
 
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from builder.language import tr
 from builder.problems import Place, Problem, did_you_mean
-from builder.reading.csv_text import missing_column, parse_csv
+from builder.reading.csv_text import ADD_COLUMN, missing_column, parse_csv
 from builder.reading.folder import CSV, YAML, ContentFile
 from builder.reading.tree import Branch, Text
 from builder.records.kinds import Tasting
@@ -53,9 +53,9 @@ def _as_form(file: ContentFile, problem: Problem) -> tuple[list[Branch], list[Pr
     instead = "".join(
         tr(' in place of "{heading}"', heading=heading) for heading in [*clear, *headings][:1]
     )
-    hint = problem.hint or tr(
-        "write Taster{instead}, over private codes such as T1; no names", instead=instead
-    )
+    hint = problem.hint
+    if hint == tr(ADD_COLUMN):
+        hint = tr("write Taster{instead}, over private codes such as T1; no names", instead=instead)
     renamed = [_renamed(row, clear[0], "taster") for row in rows] if clear else []
     return renamed, [replace(problem, hint=hint)]
 

@@ -1,0 +1,26 @@
+"""Words of a kitchen's files that the builder knows are said in the language of the pages."""
+
+import pytest
+
+from builder.engine.tables import named
+from builder.language import written_in
+from builder.pages.ways import gear_words, pack_words, species_words
+
+
+def test_kinds_species_and_packs_are_said_in_french() -> None:
+    with written_in("fr"):
+        assert gear_words("Water bath") == "bain thermostaté"
+        assert species_words("beef") == "bœuf"
+        assert pack_words("bag") == "sac"
+
+
+@pytest.mark.parametrize("word", ["Grandmother's pot", "Rotisserie"])
+def test_a_word_of_the_kitchens_own_stays(word: str) -> None:
+    with written_in("fr"):
+        assert (gear_words(word), pack_words(word), species_words(word)) == (word,) * 3
+
+
+def test_a_name_with_initials_begins_small_within_a_french_sentence() -> None:
+    assert named("ap_price") == "AP price"
+    with written_in("fr"):
+        assert named("ap_price") == "prix d'achat"
