@@ -25,7 +25,6 @@ class Method:
     source: str
     title: str
     doc: str
-    module: str
     parameters: tuple[str, ...]
 
 
@@ -52,7 +51,6 @@ def method(
             source=source,
             title=title or name.replace("_", " "),
             doc=function.__doc__ or "",
-            module=function.__module__,
             parameters=tuple(signature(function).parameters),
         )
         return function

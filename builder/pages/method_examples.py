@@ -55,7 +55,7 @@ def in_sentence(style: Style, method: Method, worked: Worked) -> str:
     """An example as a page prints it, with the units that the function has.
 
     >>> tried = Worked((("servings", 12.0), ("to_c", 57.0)), (), 400.0, 1)
-    >>> made = Method("f", "g", "", "", "", "", ())
+    >>> made = Method("f", "g", "", "", "", ())
     >>> in_sentence(Style.of("en_CA", "CAD"), made, tried).replace(NBSP, " ")
     'servings 12, to 57 °C = 400 g'
     """
