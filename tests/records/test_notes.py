@@ -89,5 +89,5 @@ def test_a_picture_of_another_kind_is_hinted_by_the_kinds_that_are_shown(
     cut = f"note: '![the cut](pictures/{name})'\n" + SMALL["cuts/chuck.yaml"]
     _, problems = read(write(tmp_path, {**SMALL, "cuts/chuck.yaml": cut}))
     (found,) = [p for p in problems if "there is no picture" in p.message]
-    wanted = "pages show .png and .jpg and .jpeg: save it as pictures/chuck.png or chuck.jpg"
+    wanted = "pages show .png, .jpg and .jpeg: save it as pictures/chuck.png or chuck.jpg"
     assert found.hint == wanted

@@ -34,20 +34,20 @@ def found(root: Path, folder: Path, changes: dict[str, tuple[str, str]]) -> list
 
 SLIPS = {
     "butter for grams": (
-        STARTER, "pantry/bone-sauce.yaml", "butter: 100 g", "butter: 2.8 kg", "puts"),
+        STARTER, "pantry/bone-sauce.yaml", "butter: 100 g", "butter: 2.8 kg", "too heavy"),
     "a gallon of cream": (
         DEMO, "pantry/gratin.yaml", "cream: 1.8 L", "cream: 1.8 gal", "of cream puts"),
     "ten times the butter": (
         DEMO, "pantry/mash.yaml", "5 kg, butter: 700 g", "5 kg, butter: 7 kg", "butter puts"),
     "work of a plate": (
-        STARTER, "plates/chuck-steak.yaml", "hands-on: 3 min", "hands-on: 30 min", "the work for"),
+        STARTER, "plates/chuck-steak.yaml", "hands-on: 3 min", "hands-on: 30 min", "far outside"),
     "work of a plate, in cups and pounds": (
-        CUSTOMARY, "plates/chuck-steak.yaml", "on: 3 min", "on: 40 min", "the work for"),
+        CUSTOMARY, "plates/chuck-steak.yaml", "on: 3 min", "on: 40 min", "far outside"),
     "a steak of kilograms": (
         STARTER, "cooks/ribeye-grill.yaml", "weight: 250 g", "weight: 2500 g", "far outside"),
-    "a sauce boat": (STARTER, "plates/chuck-steak.yaml", "60 ml", "600 ml", "far apart"),
+    "a sauce boat": (STARTER, "plates/chuck-steak.yaml", "60 ml", "600 ml", "far outside"),
     "a sauce boat in fluid ounces": (
-        CUSTOMARY, "plates/chuck-steak.yaml", "2 fl oz", "20 fl oz", "far apart"),
+        CUSTOMARY, "plates/chuck-steak.yaml", "2 fl oz", "20 fl oz", "far outside"),
 }  # fmt: skip
 
 
@@ -72,14 +72,15 @@ def test_butter_is_followed_through_recipes_to_the_plate(tmp_path: Path) -> None
 
 
 def test_the_share_of_work_is_that_of_the_price_without_tax(tmp_path: Path) -> None:
-    """30 min of finishing, 3.8 min of the cook and the sauce, at 24.50 of 26.00 with 5 % tax."""
-    change = {"plates/chuck-steak.yaml": ("hands-on: 3 min", "hands-on: 30 min")}
-    [problem] = found(STARTER, tmp_path, change)
-    finishing = Fraction(30, 60) * Fraction("24.50") / (26 / Fraction("1.05"))
-    sauce = Fraction(40, 60) * Fraction(60, 1200) * Fraction("24.50") / (26 / Fraction("1.05"))
+    """20 min of finishing, 3.8 min of the cook and the sauce, at 24.50 of 15.00 with 5 % tax."""
+    lines = "price: 26.00\nhands-on: 3 min", "price: 15.00\nhands-on: 20 min"
+    [problem] = found(STARTER, tmp_path, {"plates/chuck-steak.yaml": lines})
+    sales = 15 / Fraction("1.05")
+    finishing = Fraction(20, 60) * Fraction("24.50") / sales
+    sauce = Fraction(40, 60) * Fraction(60, 1200) * Fraction("24.50") / sales
     said = float(problem.message.partition("costs ")[2].partition("%")[0]) / 100
     # The rest is the cook's 35 min, shared by the portions of a load of at most 12 kg.
-    assert 0 < said - float(finishing + sauce) < 0.03
+    assert 0 < said - float(finishing + sauce) < 0.05
     hint = problem.hint.partition(";")[0]
     assert hint == "did you mean 3.0 min? look at hands-on" or hint.startswith(
         "did you mean 3 min?"
