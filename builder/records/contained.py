@@ -5,7 +5,7 @@ A record that is bought and states nothing is named, so that unknown never reads
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
@@ -60,24 +60,7 @@ def contained(content: Content, *roots: Holder) -> Contained:
             unstated.append(record)
     known = {*contains, *((name, "") for name, _ in contains)}
     traces = {kind: records for kind, records in may.items() if kind not in known}
-    rows = list_of(content.kitchen).rows
-    return Contained(
-        _as_listed(_in_order(contains), rows), _as_listed(_in_order(traces), rows), tuple(unstated)
-    )
-
-
-def _as_listed(
-    found: Mapping[Kind, tuple[Holder, ...]], rows: Sequence[str]
-) -> dict[Kind, tuple[Holder, ...]]:
-    """By the names of the kitchen's list: a kind that has a row of its own goes by its name alone.
-
-    >>> _as_listed({("gluten", "wheat"): (), ("gluten", "rye"): ()}, ["milk", "wheat"])
-    {('wheat', ''): (), ('gluten', 'rye'): ()}
-    """
-    return {
-        (kind, "") if kind in rows and name not in rows else (name, kind): records
-        for (name, kind), records in found.items()
-    }
+    return Contained(_in_order(contains), _in_order(traces), tuple(unstated))
 
 
 def parts_of(content: Content, record: Holder) -> Iterator[Cut | PantryItem]:

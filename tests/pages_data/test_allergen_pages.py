@@ -12,14 +12,12 @@ import yaml
 from playwright.sync_api import Browser
 
 from builder.pages.allergen_matrix import MARKS, SHEET, allergen_pages
-from builder.pages.allergens import sentences
 from builder.pages.components import Form, FormGrid, Page
 from builder.pages.plates import plate_page
 from builder.pages.rendering import assets, render
 from builder.pages.search import search_records
 from builder.pages.swaps import swap_pages
 from builder.pages.view import View
-from builder.records.contained import contained
 from tests.kitchens.small import SMALL
 from tests.pages_data.kitchens import SITE, by_path, html_of, text_of, view_of
 from tests.pages_data.opened import demo_view, table_of
@@ -201,16 +199,3 @@ def test_a_default_list_is_said_to_be_one() -> None:
     assert "kitchen.yaml names no list" not in text(
         by_path(allergen_pages(demo_view()))["allergens.html"]
     )
-
-
-@pytest.mark.parametrize(("locale", "name"), [("en_US", "wheat"), ("en_GB", "gluten (wheat)")])
-def test_a_plate_names_an_allergen_as_the_list_does(locale: str, name: str) -> None:
-    """A law that lists wheat itself and one that lists gluten."""
-    files = {
-        **SMALL,
-        "kitchen.yaml": f"{SMALL['kitchen.yaml']}\nlocale: {locale}\n",
-        "pantry/rolls.yaml": "name: Rolls\nprice: 5.00/kg\nallergens: [wheat, milk]\n",
-    }
-    item = view_of(files).costed.content
-    found = contained(item, item.pantry["rolls"])
-    assert next(sentences(found)) in (f"Contains {name} and milk.", f"Contains milk and {name}.")
