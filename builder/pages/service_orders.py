@@ -377,9 +377,8 @@ def _order_words(view: View, item: Item, line: Line) -> str:
     if not line.number("packs_ordered") > 0:
         return tr("none")
     if sold.singly:
-        pieces = round(line.number("packs_ordered"))
-        number = line.text("packs_ordered")
-        return ntr("{number} piece", "{number} pieces", pieces, number=number)
+        count, number = round(line.number("packs_ordered")), line.text("packs_ordered")
+        return ntr("{number} piece", "{number} pieces", count, number=number)
     return f"{line.text('packs_ordered')} × {_one_words(view, sold)}"
 
 

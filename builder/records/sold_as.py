@@ -280,7 +280,7 @@ def _each(price: Measure | None) -> Measure | None:
     """One whole piece, where the price is of one: nobody sells half of it."""
     if price is None or price.dimension is not D.COUNT or pack_in_price(price):
         return None
-    return Measure(1.0, price.place, "1 each", D.COUNT)
+    return Measure(1.0, price.place, "each", D.COUNT)
 
 
 def settled(price: Measure | None, row: SoldAs | None, own: SoldAs | None) -> SoldAs | None:

@@ -103,7 +103,7 @@ def test_seventy_million_portions_are_counted(tmp_path: Path) -> None:
     assert (planned.pieces, round(planned.raw_kg, 1)) == (7_777_778, 18_666_667.2)
     reported = [p.message.replace("\xa0", " ") for p in problems if p.record == "services/friday"]
     assert any(
-        "puts 18,666,667 kg into bath, which holds 12.00 kg" in message for message in reported
+        "puts 18,666,667 kg into Bath, which holds 12.00 kg" in message for message in reported
     )
 
 

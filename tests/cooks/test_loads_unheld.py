@@ -57,7 +57,7 @@ def test_a_load_is_no_larger_than_the_cooks_own(covers: str, loads: int, tmp_pat
 def test_the_page_and_the_sheet_say_how_many_and_what_is_not_known(tmp_path: Path) -> None:
     for text in words(of(tmp_path)):
         assert "7.50 kg, in 3 loads of up to 2.50 kg" in text
-        assert "What stove holds is not written (holds: in kitchen.yaml)." in text
+        assert "What Stove holds is not written (holds: in kitchen.yaml)." in text
         assert "Loads of Flank pan are no larger than in its own file" in text
         assert "the times are of one load" in text
 

@@ -96,7 +96,7 @@ def test_work_and_energy_that_cost_nothing_say_why(tmp_path: Path) -> None:
     ]
     timed = FILES["cooks/a.yaml"] + "for: 5 h\n"
     view = view_of(tmp_path / "timed", {"cooks/a.yaml": timed})
-    assert "neither charge nor service life of pot is stated" in notes(
+    assert "neither charge nor service life of Pot is stated" in notes(
         plate_page(view, view.costed.content.plates["one"])
     )
     priced = KITCHEN.replace("price: 90", "charge: 1/h")
@@ -278,7 +278,7 @@ def test_what_is_not_known_to_hold_a_week_is_not_said_to_hold_it(tmp_path: Path)
     }
     lead = equipment_page(view_of(tmp_path, files)).answer
     known = (
-        "What ring does is not known; nothing else is over-booked in a week as sold in Sep 2026;"
+        "What Ring does is not known; nothing else is over-booked in a week as sold in Sep 2026;"
     )
     assert lead.startswith(known)
 

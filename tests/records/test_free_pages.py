@@ -47,7 +47,7 @@ def test_a_page_is_called_by_its_keys_its_heading_or_its_file(
 BAD = [
     ("notes/a.md", "---\ntitel: A\n---\n", "notes/a.md:2:1", 'did you mean "title"?'),
     ("notes/a.md", "---\ntitle: A\nBaths on.\n", "notes/a.md:1:1", "write --- on a line"),
-    ("notes/a.md", "---\ntitle: [A]\n---\n", "notes/a.md:2:8", "a few words"),
+    ("notes/a.md", "---\ntitle: [A]\n---\n", "notes/a.md:2:8", "write A"),
     ("notes/a.md", "A\n\nhidden\u200b\n", "notes/a.md:3:7", "delete it"),
     ("notes/a.md", "A\n\n[x](ftp://example.org)\n", "notes/a.md:3:5", "http, https and mailto"),
     ("notes/a.md", "A\n\n![x](pictures/none.png)\n", "notes/a.md:3:6", "pictures/none.png"),

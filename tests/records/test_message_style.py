@@ -31,8 +31,9 @@ def said(root: Path, files: dict[str, str]) -> list[Problem]:
 def test_numbers_and_days_that_no_file_writes_are_the_locale_s(
     mistake: Mistake, tmp_path: Path
 ) -> None:
-    text, _ = made(mistake, GERMAN if mistake.file == "kitchen.yaml" else BASE[mistake.file])
-    for problem in said(tmp_path, {mistake.file: text}):
+    changed, _ = made(mistake, GERMAN if mistake.file == "kitchen.yaml" else BASE[mistake.file])
+    for problem in said(tmp_path, {mistake.file: changed}):
+        text = changed if problem.place.file == mistake.file else BASE[problem.place.file]
         words = QUOTED.sub("", problem.message)
         line = text.splitlines()[problem.place.line - 1] if problem.place.line else ""
         for day in DAY.findall(words):

@@ -69,7 +69,7 @@ def test_nothing_of_this_machine_is_in_a_site(demo: BuiltSite) -> None:
 def test_a_second_build_writes_nothing(command: Command, kitchen: Path, built: Path) -> None:
     before = {path: (built / path).stat().st_mtime_ns for path in files_of(built)}
     reported = again(command, kitchen, built)
-    assert f"0 files written, {len(before) - 1} unchanged, 0 deleted" in reported
+    assert f"0 files written, {len(before) - 1:,} unchanged, 0 deleted" in reported
     assert before == {path: (built / path).stat().st_mtime_ns for path in files_of(built)}
 
 
