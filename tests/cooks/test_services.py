@@ -86,14 +86,14 @@ def test_one_temperature_is_shared_while_it_holds(tmp_path: Path) -> None:
     many = kitchen(other=same, friday=friday.format(27, 27))
     assert clashes(tmp_path / "few", few) == []
     (found,) = clashes(tmp_path / "many", many)
-    assert "put 14.40 kg into bath, which holds 12.00 kg" in plain(found)
+    assert "put 14.40 kg into Bath, which holds 12.00 kg" in plain(found)
 
 
 def test_a_load_too_large_for_its_bath_clashes_with_itself(tmp_path: Path) -> None:
     (found,) = clashes(
         tmp_path, kitchen(friday="day: Friday\nat: 18:00\nplates: {chuck-plate: 60}\n")
     )
-    assert "puts 16.80 kg into bath" in plain(found)
+    assert "puts 16.80 kg into Bath" in plain(found)
 
 
 def test_the_week_comes_round(tmp_path: Path) -> None:
@@ -192,7 +192,7 @@ def test_a_cook_without_its_hours_has_no_start_and_says_so(tmp_path: Path) -> No
     )
     assert lead.endswith("; no start is given for Chuck 30h: its hours are not written.")
     assert (
-        "Not known Cook Chuck 30h Not written bath 3 pieces" in printed["services/friday.html"][1]
+        "Not known Cook Chuck 30h Not written Bath 3 pieces" in printed["services/friday.html"][1]
     )
     assert "Chuck 30h: its hours are not written" in printed["forms/friday-prep.html"][1]
     assert "no start is given for Chuck 30h" in printed["schedule.html"][1]
