@@ -147,7 +147,7 @@ def test_a_cut_is_bought_as_its_price_is_written_and_served_as_it_is_on_the_menu
     lead = cut_page(VIEW, CONTENT.cuts["beef-chuck-roll"]).lead
     assert lead.endswith(f" comes to {cost} servable as Chuck roll 24h.")
     said = plain(text_of(html_of(cut_list_page(VIEW))))
-    assert f"$13.60/kg 7 {cost}" in said
+    assert f"$13.60/kg {cost} 7" in said
 
 
 def test_what_is_used_whole_is_not_said_to_cost_what_it_costs() -> None:
