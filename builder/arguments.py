@@ -183,21 +183,9 @@ def _units(text: str) -> str:
 
 def _add(commands: Commands, name: str, help_text: str, *, output: bool = False) -> Parser:
     command = commands.add_parser(name, help=help_text, description=help_text)
-    command.add_argument(
-        "content",
-        type=folder,
-        nargs="?",
-        default=Path("content"),
-        help=tr("content folder ({folder})", folder="content"),
-    )
+    _add_folder(command, "content", tr("content folder ({folder})", folder="content"))
     if output:
-        command.add_argument(
-            "output",
-            type=folder,
-            nargs="?",
-            default=Path("output"),
-            help=tr("site folder ({folder})", folder="output"),
-        )
+        _add_folder(command, "output", tr("site folder ({folder})", folder="output"))
     command.add_argument(
         "--as-of",
         type=_day,
@@ -205,6 +193,11 @@ def _add(commands: Commands, name: str, help_text: str, *, output: bool = False)
         help=tr("compute for this day (else the kitchen's own 'as of', else today)"),
     )
     return command
+
+
+def _add_folder(command: Parser, name: str, about: str) -> None:
+    """A folder that may be named; without it, the one here that is called as the argument is."""
+    command.add_argument(name, type=folder, nargs="?", default=Path(name), help=about)
 
 
 def folder(text: str) -> Path:
