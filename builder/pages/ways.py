@@ -21,7 +21,7 @@ _KNOWN = frozenset(
 _SPECIES = frozenset(
     {
         Deferred("beef"), Deferred("veal"), Deferred("lamb"), Deferred("pork"),
-        Deferred("poultry"), Deferred("fish"),
+        Deferred("poultry"), Deferred("game"), Deferred("fish"), Deferred("other"),
     }
 )  # fmt: skip
 _GEAR = frozenset(

@@ -5,6 +5,12 @@ import pytest
 from builder.engine.tables import named
 from builder.language import written_in
 from builder.pages.ways import gear_words, pack_words, species_words
+from builder.records.species import SPECIES
+
+
+def test_no_species_of_the_files_stays_english() -> None:
+    with written_in("fr"):
+        assert [each for each in SPECIES if species_words(each) == each] == []
 
 
 def test_kinds_species_and_packs_are_said_in_french() -> None:
