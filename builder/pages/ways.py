@@ -11,7 +11,8 @@ _KNOWN = frozenset(
     {
         Deferred("water bath"), Deferred("oven"), Deferred("steam oven"), Deferred("steam"),
         Deferred("braise"), Deferred("roast"), Deferred("smoke"), Deferred("grill"),
-        Deferred("pan"), Deferred("sear"), Deferred("simmer"), Deferred("poach"),
+        Deferred("pan"), Deferred("sear"), Deferred("simmer"), Deferred("simmering liquid"),
+        Deferred("poach"),
         Deferred("ice bath"), Deferred("blast chiller"), Deferred("cold room"),
         Deferred("piece"), Deferred("block"), Deferred("slab"), Deferred("cylinder"),
         Deferred("sphere"),

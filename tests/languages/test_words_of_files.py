@@ -4,13 +4,21 @@ import pytest
 
 from builder.engine.tables import named
 from builder.language import written_in
-from builder.pages.ways import gear_words, pack_words, species_words
+from builder.pages.ways import _PACKS, gear_words, pack_words, species_words, way_words
+from builder.quantities.measures import PACK_WORDS
+from builder.records.plans import COLD, HOT, MODELLED
 from builder.records.species import SPECIES
 
 
-def test_no_species_of_the_files_stays_english() -> None:
+def test_no_species_and_no_medium_of_the_files_stays_english() -> None:
     with written_in("fr"):
         assert [each for each in SPECIES if species_words(each) == each] == []
+        assert [each for each in (*COLD, *HOT, *MODELLED) if way_words(each) == each] == []
+
+
+def test_what_things_are_sold_in_is_known_by_every_word_that_is_read() -> None:
+    """Some words are alike in both languages, so it is the lists that are compared."""
+    assert set(PACK_WORDS.split("|")) == _PACKS
 
 
 def test_kinds_species_and_packs_are_said_in_french() -> None:
