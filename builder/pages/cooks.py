@@ -176,7 +176,6 @@ def _key_figures(view: View, cook: Cook) -> Figures:
         "cook_yield": tr("Left by the cook itself"),
         "cost_factor_per_kg": tr("Cost factor"),
         "servable_weight": tr("Servable from a batch"),
-        "net_cost": tr("Net cost of a batch"),
     }
     # What is counted as worth too much leaves the weights as they are; a loss not known does not.
     sure = tuple(label for name, label in names.items() if "cost" not in name)

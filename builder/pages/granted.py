@@ -228,7 +228,8 @@ class Granted:
         if _holds(it.title, *(value for row in it.rows for value in row.values())):
             return table
         live = it.live if self.is_live else {}
-        return replace(it, summary=self.words(it.summary), table=table, live=live)
+        beside = self.table(it.beside) if it.beside else None
+        return replace(it, summary=self.words(it.summary), table=table, live=live, beside=beside)
 
     # Tables
 

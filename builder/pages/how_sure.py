@@ -9,10 +9,9 @@ from dataclasses import replace
 from markupsafe import Markup, escape
 
 from builder.costing.next_weighing import next_weighing
-from builder.costing.spreads import SOLD
 from builder.costing.uncertainty import ENERGY
 from builder.display.ends import own_ends
-from builder.engine.draws import Basis, Spread
+from builder.engine.draws import Spread
 from builder.engine.model import Node
 from builder.engine.sensitivity import Reach
 from builder.language import Deferred, ntr, tr
@@ -32,10 +31,10 @@ from builder.pages.components import (
 )
 from builder.pages.held import held_list
 from builder.pages.input_names import INPUT_NAMES
-from builder.pages.parts import as_written, part
+from builder.pages.parts import part
 from builder.pages.unknown import doubted_chart, plate_doubt
 from builder.pages.values import capital, written_unit
-from builder.pages.view import F, FigureRow, SwapRow, View
+from builder.pages.view import F, FigureRow, View
 from builder.pages.whereabouts import reference
 from builder.records.kinds import Cut, Plate
 
@@ -243,10 +242,12 @@ def _bars(
 def _table(
     view: View, row: FigureRow[F], figure: F, label: str, reaches: Sequence[Reach], name: str
 ) -> Table:
+    # One way for the whole column: each of its cells is the same figure, otherwise moved.
+    heading, then = Markup('<a href="{}">{}</a>'), tr("{label} then", label=capital(label))
     columns = (
         Column("input", tr("Input")),
         Column("own", tr("Its own interval"), numeric=True),
-        Column("then", tr("{label} then", label=capital(label)), numeric=True),
+        Column("then", heading.format(row.href(figure), then), numeric=True),
         Column("behind", tr("What is behind it")),
     )
     shown = _seen(view, row, figure, reaches)
@@ -255,7 +256,7 @@ def _table(
             (
                 Cell(input_name(view, reach)),
                 Cell(_to(_ends(view, reach)), href=reference(reach.node, reach.row)),
-                Cell(_to(_then(view, row, figure, reach)), href=row.href(figure)),
+                Cell(_to(_then(view, row, figure, reach))),
                 Cell(
                     behind(view, reach),
                     note=jump_words(view, reach.node, reach.row),
@@ -275,25 +276,20 @@ def _table(
         if rest
         else ""
     )
-    return Table(f"{name}-table", tr("What moves {label}", label=label), columns, body, about=about)
+    return Table(
+        f"{name}-table",
+        tr("What moves {label}", label=label),
+        columns,
+        body,
+        fixed=True,
+        about=about,
+    )
 
 
 def _to(ends: tuple[Text, Text]) -> Text:
-    """Both ends of an interval, which follow no what-if, as the picture beside them doesn't."""
+    """Both ends of an interval."""
     low, *high = dict.fromkeys(ends)
-    return as_written(tr("{low} to {high}", low=low, high=high[0]) if high else low)
-
-
-def yearly_count_words(row: SwapRow) -> str:
-    """That a swap's year rests on counts that were spread as one month's are."""
-    known, figures = row.view.costed.uncertainty, row.view.costed.figures
-    if known is None or row.known("swap_forecast"):
-        return ""
-    spread = known.spreads.get(SOLD, {}).get(figures.linked("swap", "benchmark", row.row))
-    reaches = known.swaps.of(("swap", "saving_a_year"), row.row)
-    if spread is None or spread.basis != Basis.MONTHS or all(r.node != SOLD for r in reaches):
-        return ""
-    return tr("its interval lets the whole year sell as far off as one month may")
+    return tr("{low} to {high}", low=low, high=high[0]) if high else low
 
 
 def _seen(view: View, row: FigureRow[F], figure: F, reaches: Sequence[Reach]) -> Sequence[Reach]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from builder.display.words import listed
 from builder.language import Deferred, ntr, tr
@@ -38,11 +38,13 @@ from builder.records.pricing import CurrentPrice
 
 KITCHEN = "kitchen.html"
 PRICES = "prices.html"
-_TILES: tuple[tuple[KitchenFigure, str], ...] = (
+_TERMS: tuple[tuple[KitchenFigure, str], ...] = (
     ("loaded_wage", Deferred("An hour of work")),
     ("tax_rate", Deferred("Sales tax")),
     ("food_cost_target", Deferred("Food cost aimed at")),
     ("margin_target", Deferred("Margin aimed at")),
+)
+_ALLOWANCES: tuple[tuple[KitchenFigure, str], ...] = (
     ("seasoning_share", Deferred("Seasoning allowance")),
     ("kitchen_garnish_share", Deferred("Garnish that is not listed")),
     ("kitchen_garnish", Deferred("Garnish that is not listed")),
@@ -54,6 +56,7 @@ _TILES: tuple[tuple[KitchenFigure, str], ...] = (
 def kitchen_page(view: View) -> Page:
     """Wage, tariffs, tax, targets and equipment, with the file that states them."""
     kitchen = view.costed.content.kitchen
+    allowances = tuple(_tiles(view, _ALLOWANCES))
     return Page(
         path=KITCHEN,
         title=str(kitchen.name),
@@ -63,8 +66,13 @@ def kitchen_page(view: View) -> Page:
         nav=f"~/{KITCHEN}",
         sections=present(
             view.notices(kitchen.path),
-            Figures(tuple(_tiles(view))),
-            part("tariffs", tr("Tariffs"), _tariffs(view)),
+            Figures(tuple(_tiles(view, _TERMS))),
+            part(
+                "tariffs",
+                tr("Tariffs and allowances"),
+                _tariffs(view),
+                Figures(allowances, tr("Allowances and weeks")) if allowances else None,
+            ),
             cover_part(view),
             part(
                 "equipment",
@@ -114,7 +122,8 @@ def _stated(view: View, figure: KitchenFigure) -> bool:
     return view.kitchen.number(figure) > 0
 
 
-def _tiles(view: View) -> Iterator[FigureTile]:
+def _tiles(view: View, figures: Sequence[tuple[KitchenFigure, str]]) -> Iterator[FigureTile]:
+    """The kitchen's own figures that it has written down."""
     kitchen, hidden = view.costed.content.kitchen, set[str]()
     if kitchen.cover_cost is None:
         hidden.add("cover_cost")
@@ -122,7 +131,7 @@ def _tiles(view: View) -> Iterator[FigureTile]:
         hidden.add("kitchen_garnish_share")
     if kitchen.garnish is None or kitchen.garnish.dimension is not None:
         hidden.add("kitchen_garnish")
-    for figure, label in _TILES:
+    for figure, label in figures:
         if view.kitchen.known(figure) and figure not in hidden:
             yield view.kitchen.tile(figure, label=label)
 

@@ -59,7 +59,7 @@ def menu_page(view: View) -> Page:
         also=tuple(also),
         nav=f"~/{PATH}",
         sections=present(
-            view.notices(MENU),
+            view.notices(MENU, most=MOST_NOTICES),
             seen(_whole_menu, view),
             tries(menu_tries(view)),
             _table(view, [plate for name in names for plate in _plates(view, name)]),
@@ -84,6 +84,8 @@ TO_DO: Mapping[str, str] = dict(
         strict=True,
     )
 )
+# More would stand before the table; each is on the page that it concerns, too.
+MOST_NOTICES = 3
 # A class that holds in so many draws needs no word of doubt.
 SURE = 0.95
 
@@ -100,8 +102,13 @@ def class_of(view: View, plate: Plate) -> str:
 
 def class_words(view: View, plate: Plate) -> Text:
     """The class of a plate, as sure as it is, or why it has none."""
-    if found := class_of(view, plate):
-        words = as_written(tr(found)) + _class_chance(view, plate)
+    found = class_of(view, plate)
+    return _class_words(view, plate, as_written(tr(found) if found else ""))
+
+
+def _class_words(view: View, plate: Plate, found: Text) -> Text:
+    if found:
+        words = Markup("{}{}").format(found, _class_chance(view, plate))
         return words + f", {tr(IN_DOUBT)}" if class_doubt(view, plate) else words
     counted = view.plate(plate).known("menu_mix")
     return tr("no class: nothing beside it sold") if counted else tr("not counted")
@@ -114,8 +121,8 @@ def _class_chance(view: View, plate: Plate) -> Markup:
     if math.isnan(chance):
         return Markup()
     hidden = Markup(" hidden") if chance >= SURE else ""
-    words = Markup(' <span class="whole" data-below="{}"{}>({})</span>')
-    return words.format(SURE, hidden, row.traced("class_chance"))
+    words = Markup(' <span class="chance"{}>({})</span>')
+    return words.format(hidden, row.traced("class_chance"))
 
 
 def class_doubt(view: View, plate: Plate) -> str:
@@ -310,7 +317,7 @@ def _row(view: View, plate: Plate) -> Row:
     doubtful = tr(IN_DOUBT) if plate_doubt(view, plate) else ""
     to_do: Text = WITHHELD
     if over is not None and not row.hides("is_popular"):
-        to_do = "" if doubtful else as_written(_to_do(view, plate, over=over))
+        to_do = "" if doubtful else _to_do(view, plate, over=over)
     # What is over says so in its last column, but where that is empty for a doubt.
     note = as_written("; ".join(filter(None, (tr("over") if over and doubtful else "", doubtful))))
     return Row(
@@ -322,7 +329,7 @@ def _row(view: View, plate: Plate) -> Row:
             row.cell("sold"),
             Cell(str(plate.menu)),
             _class_cell(view, plate),
-            Cell(to_do),
+            Cell(to_do, fixed=bool(to_do)),
         )
     )
 
@@ -331,7 +338,9 @@ def _class_cell(view: View, plate: Plate) -> Cell:
     row = view.plate(plate)
     if row.hides("is_popular") or row.hides("earns_above"):
         return Cell(WITHHELD)
-    return Cell(class_words(view, plate), sort=class_of(view, plate))
+    found = class_of(view, plate)
+    words = _class_words(view, plate, tr(found) if found else "")
+    return Cell(words, sort=found, fixed=bool(found))
 
 
 def _to_do(view: View, plate: Plate, *, over: bool) -> str:
@@ -342,11 +351,13 @@ def _to_do(view: View, plate: Plate, *, over: bool) -> str:
 
 
 def _scatter(view: View, name: str, plates: list[Plate]) -> Chart:
-    counted = [
+    classed = [
         plate
         for plate in plates
         if class_of(view, plate) and view.plate(plate).known("contribution_margin")
     ]
+    # The numbers of a class follow each other in the key under the picture.
+    counted = sorted(classed, key=lambda plate: MARGIN_CLASSES.index(class_of(view, plate)))
     section = view.section(name)
     rows: list[dict[str, Value]] = [
         {

@@ -120,7 +120,6 @@ def _key_figures(view: View, item: PantryItem) -> Figures:
     if item.of:
         names |= {
             "makes": tr("Makes"),
-            "ingredients_food": tr("Food in the whole"),
             "recipe_hands_on": tr("Work on the whole"),
             "hours_per_unit": tr("Work in a unit"),
             "process_per_unit": tr("Process in a unit"),

@@ -49,7 +49,6 @@ from builder.pages.withheld import seen
 from builder.records.kinds import Plate
 
 NAV = "~/menu.html"
-EX_TAX = Deferred("Price ex tax")
 PART_OF_A_PIECE = Deferred(
     " A load is {} pieces, which is no whole number: the part of a piece counts by its weight."
 )
@@ -154,10 +153,8 @@ def _key_figures(view: View, plate: Plate) -> Figures:
                 "food_cost_share",
                 row.tile("food_cost_share", label=tr("Food cost %"), tone=tone),
             ),
-            row.tile("price_ex_tax", label=tr(EX_TAX)),
         ),
         plate_doubt(view, plate),
-        but=(tr(EX_TAX),),
     )
 
 
@@ -173,10 +170,10 @@ def _cost_part(view: View, plate: Plate) -> Part:
     table = Table(
         "cost-lines", tr("What a plate costs"), columns, body, about=sums_words(view, [plate])
     )
-    return part("costs", tr("What it costs"), _waterfall(view, plate), table)
+    return part("costs", tr("What it costs"), _waterfall(view, plate, table), table)
 
 
-def _waterfall(view: View, plate: Plate) -> Chart:
+def _waterfall(view: View, plate: Plate, lines: Table) -> Chart:
     row = view.plate(plate)
     bars: list[Bar] = []
     for figure, label, kind in COST_LINES:
@@ -192,6 +189,7 @@ def _waterfall(view: View, plate: Plate) -> Chart:
         tr("Food, labour and process{known} add up to {full} a plate.", known=known, full=full),
         tr("{currency} a plate", currency=view.costed.content.kitchen.currency),
         bars,
+        beside=lines,
     )
     return doubted_chart(found, plate_doubt(view, plate))
 
@@ -269,7 +267,6 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
     )
     costs = (
         row.tile("credit_per_portion", label=tr("Less credits a portion")),
-        row.tile("protein_cost", label=tr("Protein on the plate")),
         row.tile("cost_factor_per_portion", note=tr("by weight") if whole else ""),
     )
     tiles = Figures(

@@ -44,7 +44,7 @@ def mentioned_on(view: View, owner: Record | FreePage) -> Part | None:
         return None
     named = sorted(found, key=lambda each: str(each.title).casefold())
     to_each = (Link(str(each.title), f"~/{each.path}.html") for each in named)
-    return Part("mentioned-on", tr("Mentioned on"), (links(tr("Mentioned on"), to_each),))
+    return Part("mentioned-on", tr("Mentioned on"), (links("", to_each),))
 
 
 def by_line(view: View, day: Day, who: str) -> str:

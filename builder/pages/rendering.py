@@ -121,7 +121,8 @@ def stylesheet() -> bytes:
     What is written for `.num` is for the cells of a table's numeric columns, too.
     """
     css = b"".join((TEMPLATES / "styles" / name).read_bytes() for name in STYLES)
-    cells = ",".join(f".n{n}>*>tr>:nth-child({n})" for n in range(1, _NAMED_COLUMNS + 1))
+    numbered = (f".n{n}>*>tr>:nth-child({n})" for n in range(1, _NAMED_COLUMNS + 1))
+    cells = ",".join((".n>*>tr>:nth-child(n+2)", *numbered))
     return css.replace(b".num", f":is(.num,:where({cells}))".encode())
 
 
@@ -164,7 +165,13 @@ def _environment(_language: str) -> Environment:
         auto_reload=False,
         finalize=written,
     )
-    env.globals.update(rows=table_rows, numeric=numeric_columns, chart_data=chart_data, tr=tr)
+    env.globals.update(
+        rows=table_rows,
+        numeric=numeric_columns,
+        head_marks=head_marks,
+        chart_data=chart_data,
+        tr=tr,
+    )
     return env
 
 
@@ -184,11 +191,14 @@ def _scripts(page: Page, *, live: bool) -> list[str]:
     return ["page.js", "search.js", *listed, *["charts.js"] * charts, *moved]
 
 
-def table_rows(columns: Sequence[Column], rows: Sequence[Row], sortable: bool = False) -> Markup:
+def table_rows(
+    columns: Sequence[Column], rows: Sequence[Row], sortable: bool = False, scoped: bool = False
+) -> Markup:
     """Join the rows of a table; the first cell of a row is its heading.
 
     Only a table that can be sorted carries what its cells are compared by, and
-    only where that is not the text itself.
+    only where that is not the text itself. Headings say that they are a row's where `scoped`, and
+    where a browser would not find it by itself.
 
     A row with too few or too many cells would put figures under a wrong
     heading, so it raises ValueError naming the cells. A group row has one cell.
@@ -197,15 +207,41 @@ def table_rows(columns: Sequence[Column], rows: Sequence[Row], sortable: bool = 
     same = (_alike, _begin_alike)
     keyed = [sortable and not same[not n](rows, at) for at, n in enumerate(numeric)]
     marked = [n and at >= _NAMED_COLUMNS for at, n in enumerate(numeric)]
-    return Markup("\n".join([_row(row, marked, keyed) for row in rows]))
+    scoped = scoped or not _all_named(columns)
+    return Markup("\n".join([_row(row, marked, keyed, scoped) for row in rows]))
+
+
+def _all_named(columns: Sequence[Column]) -> bool:
+    """Whether each column has a heading, so that headings alone make up the first row and column.
+
+    A browser then finds out which headings are a column's and which are a row's (HTML Living
+    Standard, 4.9.12.2 "Forming relationships between data cells and header cells": scope "auto").
+    """
+    return all(column.label for column in columns)
+
+
+def head_marks(columns: Sequence[Column], at: int, sortable: bool) -> Markup:
+    """The attributes of a column's heading, those left out that follow from the table's own.
+
+    >>> columns = [Column("cut", "Cut"), Column("weight", "Weight", numeric=True)]
+    >>> head_marks(columns, 1, False), head_marks([*columns, Column("", "")], 1, True)
+    (Markup(''), Markup(' scope="col" class="num"'))
+    """
+    scope = "" if _all_named(columns) else ' scope="col"'
+    numeric = columns[at].numeric and (sortable or at >= _NAMED_COLUMNS)
+    return Markup(scope + _class(numeric))
 
 
 def numeric_columns(columns: Sequence[Column]) -> str:
     """The classes by which a table says which of its columns hold numbers.
 
-    >>> numeric_columns([Column("cut", "Cut"), Column("weight", "Weight", numeric=True)])
-    'n2'
+    >>> cut, weight = Column("cut", "Cut"), Column("weight", "Weight", numeric=True)
+    >>> numeric_columns([cut, weight, cut]), numeric_columns([cut, weight, weight])
+    ('n2', 'n')
     """
+    first, *others = columns
+    if others and all(column.numeric for column in others):
+        return "n1 n" if first.numeric else "n"
     named = enumerate(columns[:_NAMED_COLUMNS], start=1)
     return " ".join(f"n{at}" for at, column in named if column.numeric)
 
@@ -230,7 +266,7 @@ def _begin_alike(rows: Sequence[Row], at: int) -> bool:
     )
 
 
-def _row(row: Row, numeric: list[bool], keyed: list[bool]) -> str:
+def _row(row: Row, numeric: list[bool], keyed: list[bool], scoped: bool) -> str:
     width = 1 if row.kind == "group" else len(numeric)
     if len(row.cells) != width:
         raise ValueError(f"{len(row.cells)} cells where {width} belong: {row.cells}")
@@ -242,7 +278,9 @@ def _row(row: Row, numeric: list[bool], keyed: list[bool]) -> str:
     if row.kind == "group":
         return f'<tr{anchor}{kind}><th scope="rowgroup" colspan="{len(numeric)}"{first}</th></tr>'
     rest = "".join([f"<td{cell}</td>" for cell in others])
-    return f'<tr{anchor}{kind}><th scope="row"{first}</th>{rest}</tr>'
+    # Beside an empty cell browsers take a heading for a column's.
+    scope = ' scope="row"' if scoped or not others or not row.cells[1].text else ""
+    return f"<tr{anchor}{kind}><th{scope}{first}</th>{rest}</tr>"
 
 
 def _cell(cell: Cell, numeric: bool, keyed: bool) -> str:
@@ -254,7 +292,7 @@ def _cell(cell: Cell, numeric: bool, keyed: bool) -> str:
     if cell.tries:
         inner += f'<button type="button" data-attempt="{cell.tries}">{tr("Try it")}</button>'
     key = f' data-s="{_sort_key(cell.sort)}"' if keyed and cell.sort is not None else ""
-    return f"{_class(numeric, cell.tone)}{key}>{inner}"
+    return f"{_class(numeric, cell.tone, cell.fixed)}{key}>{inner}"
 
 
 def _sort_key(value: float | str) -> str:
@@ -263,8 +301,8 @@ def _sort_key(value: float | str) -> str:
 
 
 @cache
-def _class(numeric: bool, tone: str) -> str:
-    kinds = " ".join(["num"] * numeric + [tone] * bool(tone))
+def _class(numeric: bool, tone: str = "", fixed: bool = False) -> str:
+    kinds = " ".join(["num"] * numeric + [tone] * bool(tone) + ["written"] * fixed)
     return f' class="{kinds}"' if kinds else ""
 
 
@@ -280,13 +318,18 @@ def chart_data(chart: Chart) -> Markup:
     for row in chart.rows:
         if missing := lacking(chart.kind, row):
             raise ValueError(f"chart {chart.id}: {', '.join(sorted(missing))} missing in {row}")
-    live = {"live": chart.live} if chart.live else {}
+    read_off = _read_off(chart)
+    rows = [_bar_alone(row) for row in chart.rows] if read_off else chart.rows
+    live = {"live": chart.live} if chart.live and not read_off else {}
+    own = chart.table.rows if chart.table and not chart.table.sortable else ()
+    headings = {str(row.cells[0].text): n for n, row in reversed([*enumerate(own)])}
     packed = json.dumps(
         {
-            "rows": [_packed(names, rows) for names, rows in groupby(chart.rows, key=tuple)],
+            "rows": [_packed(names, group, headings) for names, group in groupby(rows, key=tuple)],
             "units": dict(chart.units),
             **({"options": dict(chart.options)} if chart.options else {}),
             **live,
+            **read_off,
         },
         ensure_ascii=False,
         allow_nan=False,
@@ -296,14 +339,56 @@ def chart_data(chart: Chart) -> Markup:
     return Markup(packed.replace("<", "\\u003c"))
 
 
-def _packed(names: tuple[str, ...], rows: Iterable[Mapping[str, Value]]) -> list[object]:
-    """Rows that follow each other with the same fields: the names once, then the values."""
-    return [names, *([_drawn(value) for value in row.values()] for row in rows)]
+def _read_off(chart: Chart) -> dict[str, object]:
+    """The table whose rows have the names, texts and figures of all a waterfall's bars, and which.
+
+    Empty where any bar is not in it.
+    """
+    table = chart.beside
+    if table is None:
+        return {}
+    said = {
+        (str(row.cells[0].text), str(row.cells[1].text), row.cells[1].href): at
+        for at, row in enumerate(table.rows)
+    }
+    asked = (
+        (row["step"], row["text"], f"={chart.live.get(n)}") for n, row in enumerate(chart.rows)
+    )
+    found = [said.get((str(step), str(text), way)) for step, text, way in asked]
+    return {} if None in found else {"beside": table.id, "at": found}
+
+
+def _bar_alone(row: Mapping[str, Value]) -> dict[str, Value]:
+    """A bar without what a table has of it, and without its start, where the one before it ends."""
+    return {"end": row["end"], "kind": row["kind"]}
+
+
+def _packed(
+    names: tuple[str, ...], rows: Iterable[Mapping[str, Value]], headings: Mapping[str, int]
+) -> list[object]:
+    """Rows that follow each other with the same fields: the names once, then the values.
+
+    A value that is that of the row above is written as [], one that heads a row of the picture's
+    own table as [number of the row], where that is shorter.
+    """
+    values = [[_drawn(value) for value in row.values()] for row in rows]
+    above: list[Value | None] = [None] * len(names)
+    packed: list[object] = [names]
+    for row in values:
+        packed.append([_short(*pair, headings) for pair in zip(row, above, strict=True)])
+        above = [*row]
+    return packed
+
+
+def _short(value: Value, above: Value | None, headings: Mapping[str, int]) -> Value | list[int]:
+    if len(str(value)) > 2 and value == above:
+        return []
+    return [headings[value]] if isinstance(value, str) and value in headings else value
 
 
 def _drawn(value: Value) -> Value:
-    """A number to the seven digits that no picture can show; whole numbers without a point."""
+    """A number to six digits, more than a picture can show; whole numbers without a point."""
     if not isinstance(value, float):
         return written(value) if isinstance(value, str) else value
-    short = float(f"{value:.7g}")
+    short = float(f"{value:.6g}")
     return int(short) if short.is_integer() else short

@@ -234,14 +234,7 @@ def _key_figures(seen: Seen) -> Figures:
     ]
     if row.known("week_margin"):
         tiles.append(row.tile("week_margin", label=tr("Contribution a week")))
-    found = doubted(tiles, seen.doubt).tiles
-    dearer = row.as_read("off_prices_apart") < 0
-    apart = row.tile(
-        "off_prices_apart",
-        label=tr("Less than its plates on their own"),
-        note=as_written(tr("below nothing: a guest pays more than for them")) if dearer else "",
-    )
-    return Figures((*found, row.tile("price_ex_tax", label=tr("Price ex tax")), apart))
+    return doubted(tiles, seen.doubt)
 
 
 def _tries(seen: Seen) -> Iterator[TryLine]:
@@ -349,6 +342,7 @@ def _price_part(seen: Seen) -> Part:
         ("supplements", tr("Supplements, on average")),
         ("menu_price", tr("What a guest pays on average")),
         ("prices_apart", tr("The same plates on their own")),
+        ("off_prices_apart", tr("Less than its plates on their own")),
         ("price_ex_tax", tr("Price ex tax")),
         ("contribution_margin", tr("Contribution margin (after food)")),
         ("margin_after_prime", tr("Margin after prime cost")),
@@ -373,5 +367,8 @@ _PRICES = frozenset(("guest_price", "supplements", "menu_price", "prices_apart",
 def _price_note(seen: Seen, figure: SetMenuFigure) -> Text:
     if figure in _PRICES:
         return ""
+    if figure == "off_prices_apart":
+        dearer = seen.row.as_read(figure) < 0
+        return as_written(tr("below nothing: a guest pays more than for them")) if dearer else ""
     asked = figure in {"price_for_food_cost", "price_for_margin"}
     return tr(IN_DOUBT) if seen.doubt else between(seen.row, figure) if asked else ""

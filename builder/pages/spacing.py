@@ -18,7 +18,9 @@ _KEYS = frozenset(
         "yield", "zone",
     }
 )  # fmt: skip
-_TAG = re.compile(r"(<(script|style|pre|code)\b.*?</\2>|<[^>]*>)", re.DOTALL)
+_TAG = re.compile(
+    r'(<(script|style|pre|code)\b.*?</\2>|<ol class="lines">.*?</ol>|<[^>]*>)', re.DOTALL
+)
 _LABEL = re.compile(r'(?<=\baria-label=")[^"]+')
 _SIGN = re.compile(r"&#?\w+;|(?P<before>[\w-]+|[^\s:;/])(?P<sign>[:;])(?=\s|$)")
 

@@ -150,20 +150,19 @@ def _line(view: View, each: ScaledRow) -> TryLine:
 def _table(view: View, record: Stepped, rows: list[ScaledRow]) -> Table:
     columns = (
         Column("what", tr("What")),
-        Column("own", tr("As written"), numeric=True),
         Column("made", tr("To make"), numeric=True),
     )
     body = tuple(
         Row(
             (
                 Cell(each.label, href=f"~/{each.record}.html" if each.record else ""),
-                *scaled(view, each.row).cells("own_amount", "scaled_amount"),
+                scaled(view, each.row).cell("scaled_amount"),
             )
         )
         for each in rows
     )
     scale = view.costed.rows.scaling.scales[record.path]
     times = view.cell("scale", "batch_factor", scale)
-    total = Row((Cell(tr("Times as written")), Cell(""), times), "total")
+    total = Row((Cell(tr("Times as written")), times), "total")
     caption = tr("{record}, made to size", record=record.title)
     return Table("made-to-size", caption, columns, body, (total,), about=tr(_HOW))

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 
+from builder.costing.spreads import SOLD
 from builder.costing.weekly_counts import counts_of
 from builder.display.numerals import MINUS
+from builder.engine.draws import Basis
 from builder.language import tr
 from builder.pages.components import FigureTile
 from builder.pages.figure_names import SwapFigure
@@ -244,3 +246,15 @@ def payback_tiles(row: SwapRow, unknown: str) -> list[FigureTile]:
     loses = row.known("margin_change_low") and row.as_read("margin_change_low") <= 0
     unsure = tr("as written: it may never pay for it") if change > 0 and loses else ""
     return [row.tile(figure, label=label, note="; ".join(filter(None, (unsure, unknown))))]
+
+
+def yearly_count_words(row: SwapRow) -> str:
+    """That a swap's year rests on counts that were spread as one month's are."""
+    known, figures = row.view.costed.uncertainty, row.view.costed.figures
+    if known is None or row.known("swap_forecast"):
+        return ""
+    spread = known.spreads.get(SOLD, {}).get(figures.linked("swap", "benchmark", row.row))
+    reaches = known.swaps.of(("swap", "saving_a_year"), row.row)
+    if spread is None or spread.basis != Basis.MONTHS or all(r.node != SOLD for r in reaches):
+        return ""
+    return tr("its interval lets the whole year sell as far off as one month may")

@@ -28,7 +28,7 @@ from builder.pages.decided import decided_part, decided_words
 from builder.pages.decision_sheets import TITLE as DECISION
 from builder.pages.decision_sheets import sheet_path
 from builder.pages.figure_names import SwapFigure
-from builder.pages.how_sure import how_sure_part, sure_tile, yearly_count_words
+from builder.pages.how_sure import how_sure_part, sure_tile
 from builder.pages.listings import listing
 from builder.pages.menu import SURE
 from builder.pages.parts import links, page_of, part, present
@@ -43,6 +43,7 @@ from builder.pages.swap_words import (
     doubt_of,
     food_words,
     payback_tiles,
+    yearly_count_words,
 )
 from builder.pages.tasting_evidence import swap_evidence, swap_mouth
 from builder.pages.tries import swap_tries, tries

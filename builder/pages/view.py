@@ -12,7 +12,7 @@ from builder.costing.wording import style_of
 from builder.display.style import Style
 from builder.engine.model import Node
 from builder.engine.tables import FigureDef, Given, Lookup
-from builder.language import tr
+from builder.language import ntr, tr
 from builder.money.scaling import SCALED
 from builder.pages.components import Cell, FigureTile, Notice, Notices, Text, Tone
 from builder.pages.figure_rows import (
@@ -329,13 +329,24 @@ class View:
         words = str(place) if not origin.reason else f"{place}: {tr(origin.reason)}"
         return words, href
 
-    def notices(self, record: str, said: Collection[tuple[Place, str]] = ()) -> Notices | None:
-        """The warnings of a record, but those `said` (place, hint) in its lead; None where none."""
+    def notices(
+        self, record: str, said: Collection[tuple[Place, str]] = (), most: int | None = None
+    ) -> Notices | None:
+        """The warnings of a record, but those `said` (place, hint) in its lead; None where none.
+
+        Of more than `most` the rest is counted.
+        """
         found = [p for p in self.by_record.get(record, ()) if (p.place, p.hint) not in said]
         if not found:
             return None
-        own = (self.notice(p) if p.record == record else self.reported(p) for p in found)
-        return Notices(tuple(own))
+        own = (self.notice(p) if p.record == record else self.reported(p) for p in found[:most])
+        rest = len(found) - (len(found) if most is None else most)
+        more = ntr(
+            "{count} more, on the page that it concerns.",
+            "{count} more, each on the page that it concerns.",
+            rest,
+        )
+        return Notices((*own, *[Notice(more, "warning")] * (rest > 0)))
 
     def reported(self, problem: Problem) -> Notice:
         """A warning away from its own page, so its record is named."""

@@ -35,8 +35,11 @@ def waterfall(
     bars: Sequence[Bar],
     *,
     listed: bool = False,
+    beside: Table | None = None,
 ) -> Chart:
     """A waterfall; `listed` with its bars as a table, where the page has them nowhere else.
+
+    Of a table `beside` it, a bar's name, text and figure are read where a row has the same.
 
     A bar whose amount is not known is in the table only.
     """
@@ -50,6 +53,7 @@ def waterfall(
         _table(chart_id, title, bars) if listed else None,
         units={"money": money},
         live=dict(enumerate(_live(drawn))),
+        beside=beside,
     )
 
 

@@ -100,8 +100,8 @@ globalThis.Pictures = (() => {
       defaultStyle: false,
       tooltip: { disableDefaultStyle: true },
       formatLocale: {
-        decimal: page.dataset.decimal,
-        thousands: page.dataset.group,
+        decimal: page.dataset.decimal ?? ".",
+        thousands: page.dataset.group ?? ",",
         grouping: [3],
         currency: ["", ""],
       },
@@ -162,12 +162,43 @@ globalThis.Pictures = (() => {
   }
 
   /* What a picture shows. Rows are packed: the names of fields once, then the values of every
-     row that has these fields. */
+     row that has these fields, [] where a value is that of the row above, [n] where it heads row n
+     of the picture's own table. */
   function data(figure) {
     const packed = JSON.parse(figure.querySelector("script").textContent);
-    const rows = packed.rows.flatMap(([names, ...values]) =>
-      values.map((row) => Object.fromEntries(names.map((name, n) => [name, row[n]]))));
-    return { ...packed, rows };
+    const own = figure.querySelector("details tbody")?.rows;
+    const said = (value, over) => !Array.isArray(value) ? value : value.length ? heading(own[value[0]]) : over;
+    const rows = packed.rows.flatMap(([names, ...values]) => {
+      let above = [];
+      return values.map((row) => {
+        above = row.map((value, n) => said(value, above[n]));
+        return Object.fromEntries(names.map((name, n) => [name, above[n]]));
+      });
+    });
+    return packed.beside ? { ...packed, rows, live: readOff(packed, rows) } : { ...packed, rows };
+  }
+
+  /* What heads a row of a table, without a note. */
+  const heading = (row) => (row.cells[0].querySelector("a") ?? row.cells[0]).firstChild.textContent;
+
+  /* Bars whose names, texts and figures are in the table beside them; each begins where the one
+     before it ends, a total at nothing. The links to their figures. */
+  function readOff({ beside, at }, rows) {
+    const lines = document.getElementById(beside).tBodies[0].rows;
+    return rows.map((row, n) => {
+      const way = lines[at[n]].cells[1].querySelector("a");
+      const start = n && row.kind !== "total" ? rows[n - 1].end : 0;
+      Object.assign(row, { step: heading(lines[at[n]]), start, text: way.dataset.text ?? way.firstChild.textContent });
+      return way;
+    });
+  }
+
+  /* The sentence of a picture, for who has no scripts, becomes its name. */
+  function describe(figure) {
+    const plot = figure.querySelector(".plot");
+    plot.setAttribute("role", "img");
+    plot.setAttribute("aria-label", plot.textContent);
+    plot.textContent = "";
   }
 
   /* Where a picture can't be drawn its rows are shown, or what it says in a sentence. */
@@ -228,7 +259,10 @@ globalThis.Pictures = (() => {
   /* Rows may be moved before there is a picture of them. */
   const newest = new Map();
   const figures = [...document.querySelectorAll("figure[data-kind]")];
-  for (const figure of figures) figure.addEventListener("rows", ({ detail }) => newest.set(figure, detail));
+  for (const figure of figures) {
+    describe(figure);
+    figure.addEventListener("rows", ({ detail }) => newest.set(figure, detail));
+  }
 
   /* A picture in a part that is folded away has no room yet: it is drawn once it has. */
   const room = new ResizeObserver((changed) => {

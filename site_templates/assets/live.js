@@ -7,6 +7,8 @@ globalThis.Live = (() => {
   const scripts = ["numbers.js", "figures.js", "intervals.js", "panel.js", "live/model.js"];
   /* No value that a kitchen writes is larger. */
   const MOST = 1e9;
+  /* A chance as high as this is not said (builder/pages/menu.py has the same number). */
+  const SURE = 0.95;
   const tried = new Map();
   const waiting = new Map();
   let book = null;
@@ -132,14 +134,14 @@ globalThis.Live = (() => {
       news.push([cell, before, after, moved.value(...reference(cell)) - written.value(...reference(cell))]);
     }
     for (const each of news) mark(...each);
-    for (const words of document.querySelectorAll("main [data-below]"))
-      words.hidden = moved.value(...reference(words.querySelector(FIGURE))) >= Number(words.dataset.below);
+    for (const chance of document.querySelectorAll(`main .chance ${FIGURE}`))
+      chance.closest(".chance").hidden = moved.value(...reference(chance)) >= SURE;
     for (const figure of document.querySelectorAll("figure[data-kind]")) redraw(figure);
   }
 
   /* A number in words that follow nothing stays as it is: they are marked as written. */
   function mark(cell, before, after, change) {
-    if (cell.querySelector(".written")) return;
+    if (cell.querySelector(".written") || cell.closest("table.written")) return;
     const text = cell.firstChild;
     cell.dataset.text ??= text.textContent;
     const follows = cell.dataset.text === before;
@@ -149,7 +151,8 @@ globalThis.Live = (() => {
     cell.querySelector(":scope > .now")?.remove();
     if (before === after) return cell.removeAttribute("title");
     cell.title = follows ? say("as written: {before}", { before }) : say("now {after}", { after });
-    if (!follows) cell.append(Object.assign(document.createElement("span"), { className: "now", textContent: ` ${say("now {after}", { after })}` }));
+    // Of an amount the one that is written is read beside it.
+    if (!follows || cell.closest(".made")) cell.append(Object.assign(document.createElement("span"), { className: "now", textContent: ` ${cell.title}` }));
   }
 
   /* Rows of a picture follow where the page says which figures they are made of. */
@@ -157,7 +160,8 @@ globalThis.Live = (() => {
     const data = Pictures.data(figure);
     const changes = Object.entries(data.live ?? {});
     for (const [row, change] of changes) {
-      const { adds, ...fields } = typeof change === "string" ? { adds: [[1, change]], text: `{${change}}` } : change;
+      const one = change instanceof Element ? reference(change).join(".") : change;
+      const { adds, ...fields } = typeof one === "string" ? { adds: [[1, one]], text: `{${one}}` } : one;
       if (adds) addOn(data.rows, Number(row), adds);
       for (const [field, terms] of Object.entries(fields))
         data.rows[row][field] = lively(terms, data.rows[row][field]);
@@ -253,6 +257,7 @@ globalThis.Live = (() => {
     withRows,
     carry,
     carried,
+    reference,
     allowed,
     isInput,
     attempt,

@@ -5,7 +5,7 @@ globalThis.Page = (() => {
   const open = () => {
     const target = document.getElementById(decodeURIComponent(location.hash.slice(1)));
     if (!target) return;
-    const folded = [...target.querySelectorAll(":scope > details:not([open])")];
+    const folded = [];
     for (let node = target.closest("details"); node; node = node.parentElement.closest("details"))
       if (!node.open) folded.push(node);
     for (const node of folded) node.open = true;
@@ -20,7 +20,7 @@ globalThis.Page = (() => {
   open();
 
   /* All parts at once, to read through or to print. */
-  const parts = [...document.querySelectorAll(".part > details")];
+  const parts = [...document.querySelectorAll("details.part")];
   if (parts.some((part) => !part.open)) {
     const all = Object.assign(document.createElement("button"), { type: "button", className: "all" });
     const name = () => (all.textContent = parts.every((part) => part.open) ? say("Close all parts") : say("Open all parts"));
@@ -41,7 +41,7 @@ globalThis.Page = (() => {
     }
   });
   for (const box of document.querySelectorAll(".scroll")) {
-    const caption = box.querySelector(":scope > table > caption");
+    const caption = box.querySelector(":scope > table > caption") ?? box.parentElement.querySelector(":scope > figcaption");
     if (caption && !box.hasAttribute("role")) {
       box.setAttribute("role", "group");
       box.setAttribute("aria-label", caption.textContent);

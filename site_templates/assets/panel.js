@@ -39,14 +39,16 @@ globalThis.Panel = (() => {
     return capital(whose.length ? `${whose.join(", ")}: ${definition(node).label}` : definition(node).label);
   }
 
-  /* What was written; of an input that nobody wrote, what was used in its place: the value of the
+  /* A figure itself; of an input that nobody wrote, what was used in its place: the value of the
      formula that takes it before anything else. */
-  function asWritten(node) {
+  function used(node) {
     const [table, figure, row] = node;
     const first = Object.entries(Live.book.model[table].figures).find(([, { of, needs }]) => of && needs[0] === figure);
     const written = !Live.isInput(node) || !first || !Number.isNaN(Live.value(node, Live.written));
-    return Live.shown(written ? node : [table, first[0], row], Live.written);
+    return written ? node : [table, first[0], row];
   }
+
+  const asWritten = (node) => Live.shown(used(node), Live.written);
 
   function open(node, from = null) {
     if (from) opener = from;
@@ -192,10 +194,30 @@ globalThis.Panel = (() => {
     document.querySelectorAll("details:is(.try, .made)[open]").forEach(fill);
   };
 
+  /* Where a table says what all inputs become: a line for each of its rows, whose last figure
+     takes the place of the input that is asked for. */
+  function listed(strip) {
+    const { asked } = strip.dataset;
+    if (!asked || strip.querySelector("[data-try]")) return;
+    const rows = [...strip.querySelector("tbody").rows].filter((row) => row.lastElementChild.querySelector("a"));
+    const list = make("ul", {}, ...rows.map((row) => {
+      const [table, figure, n] = Live.reference(row.lastElementChild.querySelector("a"));
+      const line = make("li", { textContent: row.cells[0].textContent });
+      Object.assign(line.dataset, { try: `${table}.${asked}.${n}`, now: `${table}.${figure}.${n}` });
+      return line;
+    }));
+    strip.querySelector("summary").after(list);
+  }
+
   /* The strip: one field for each input that the page names. */
   function fill(strip) {
-    const node = (text) => text && text.split(".").map((part, n) => (n === 2 ? Number(part) : part));
-    const fields = [...strip.querySelectorAll("[data-try]")].map((line) => [line, field(node(line.dataset.try), (line.dataset.label ||= line.textContent.trim()), node(line.dataset.now))]);
+    listed(strip);
+    const node = (text) => text.split(".").map((part, n) => (n === 2 ? Number(part) : part));
+    const fields = [...strip.querySelectorAll("[data-try]")].map((line) => {
+      const input = node(line.dataset.try);
+      const now = line.dataset.now ? node(line.dataset.now) : used(input);
+      return [line, field(input, (line.dataset.label ||= line.textContent.trim()), now)];
+    });
     for (const [line, made] of fields) line.replaceChildren(made);
   }
 

@@ -4,7 +4,7 @@
   /* A list of up to so many rows is whole; a longer one is turned in short pages. */
   const WHOLE = 40, PAGE = 25;
   const words = new Intl.Collator(document.documentElement.lang, { numeric: true, sensitivity: "base" });
-  const { decimal } = document.documentElement.dataset;
+  const { decimal = "." } = document.documentElement.dataset;
   const notOfANumber = new RegExp(`[^-0-9${decimal}]`, "g");
   const plain = (text) => text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase();
 

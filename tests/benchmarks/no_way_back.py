@@ -56,7 +56,7 @@ def _of_table(table: Table) -> Iterator[tuple[str, str]]:
         for column, cell in zip(table.columns, row.cells, strict=False):
             text = str(cell.text)
             number = _DIGIT.search(text) if column.numeric else _NUMBER.fullmatch(text)
-            if number and not cell.href:
+            if number and not cell.href and "href=" not in str(column.label):
                 yield str(table.caption), str(column.label)
 
 

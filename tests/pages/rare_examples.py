@@ -95,6 +95,23 @@ FOLLOWING = Chart(
     {0: "cut.ap_price.0"},
 )
 
+# A bar whose name, text and figure are in a table on the page, with what only one column explains.
+BARS = Table(
+    "bars",
+    "The bar in numbers",
+    (Column("step", "Step"), Column("money", "Money", True, "", "price a kilogram")),
+    (Row((Cell("As purchased"), Cell("13.60", href="=cut.ap_price.0"))),),
+)
+READ_OFF = replace(FOLLOWING, id="read-off", beside=BARS)
+# Nothing of it follows what is tried.
+ENDS = Table(
+    "ends",
+    "Ends of an interval",
+    (Column("input", "Input"), Column("ends", "Its own interval", True)),
+    (Row((Cell("AP price"), Cell("12.90 to 14.30"))),),
+    fixed=True,
+)
+
 LIVE = Table(
     "live",
     "Numbers that open and follow",
@@ -153,7 +170,10 @@ CLASSES = Table(
         Row(
             (
                 Cell("Chuck steak"),
-                Cell(Markup('sells and earns <span class="whole">(7 times in 10)</span>')),
+                Cell(
+                    Markup('sells and earns <span class="chance">(7 times in 10)</span>'),
+                    fixed=True,
+                ),
             )
         ),
     ),
@@ -215,6 +235,9 @@ RARE: dict[str, Section] = {
     "plates side by side": TWO_PLATES,
     "weight gained": GAINED,
     "following picture": FOLLOWING,
+    "bar read off a table": READ_OFF,
+    "table of a bar": BARS,
+    "table that follows nothing": ENDS,
     "numbers that open": LIVE,
     "amounts made": MADE,
     "listed file": LISTED,

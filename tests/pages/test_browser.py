@@ -258,7 +258,7 @@ def test_every_point_has_its_name_where_there_is_room(browser: Browser, site: Pa
 def test_figures_are_written_as_the_site_says(browser: Browser, site: Path, tmp_path: Path) -> None:
     page_file = site / "pictures/all/comma.html"
     html = (site / "pictures/all/index.html").read_text()
-    page_file.write_text(html.replace("data-decimal=.", 'data-decimal=","'))
+    page_file.write_text(html.replace("<html lang=en", '<html lang=en data-decimal=","'))
     with opened(browser, site.as_uri(), "pictures/all/comma.html") as page:
         words = page.locator("#example-interval svg text, #example-waterfall svg text")
         assert "." not in "".join(re.findall(r"\d\.\d", " ".join(words.all_text_contents()[:6])))

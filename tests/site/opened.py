@@ -21,7 +21,7 @@ WCAG = {
     "preload": False,
 }
 Scheme = Literal["light", "dark"]
-UNFOLD = "document.querySelectorAll('.part > details').forEach((part) => (part.open = true))"
+UNFOLD = "document.querySelectorAll('details.part').forEach((part) => (part.open = true))"
 DRAWN = (
     "![...document.querySelectorAll('figure[data-kind]:not([data-drawn])')]"
     ".some((figure) => figure.checkVisibility())"

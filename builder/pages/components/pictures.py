@@ -28,6 +28,7 @@ class Chart:
     whose changes add to a number, and whose sum a text writes with its sign. "adds" is no
     field but what a waterfall's bar adds to the bars before it; a bar that adds one figure,
     and shows its text, is that figure's name alone.
+    `beside` is the table on the page that has the rows where it is not the picture's own.
     """
 
     id: str
@@ -39,6 +40,7 @@ class Chart:
     units: Mapping[str, str] = field(default_factory=dict)
     options: Mapping[str, Value] = field(default_factory=dict)
     live: Mapping[int, Live] = field(default_factory=dict)
+    beside: Table | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,6 +29,7 @@ class Column:
 class Cell:
     """One cell; `sort` is what sorting compares, the text where it is None.
 
+    What is `fixed` follows no what-if, but for figures in it that lead to where they come from.
     `tries` names an input that the cell's own figure can be tried as, "table.figure.row",
     after a space 1- where the figure is a loss and the input what is left.
 
@@ -41,6 +42,7 @@ class Cell:
     href: str = ""
     tone: Tone = ""
     note: Text = ""
+    fixed: bool = False
     tries: str = ""
 
 
@@ -57,7 +59,8 @@ class Row:
 class Table:
     """A table; sortable and filterable tables keep their state in the address.
 
-    Of one to `pick` from, two to five rows can be seen side by side.
+    Of one to `pick` from, two to five rows can be seen side by side. Of a `fixed` one no cell
+    follows a what-if, so that the page marks it as written while something is tried.
     """
 
     id: str
@@ -68,5 +71,6 @@ class Table:
     sortable: bool = False
     filterable: bool = False
     pick: bool = False
+    fixed: bool = False
     about: Text = ""
     empty: Text = _EMPTY

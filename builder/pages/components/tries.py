@@ -13,7 +13,11 @@ _SUMMARY = Deferred("Try another price, yield or wage")
 
 @dataclass(frozen=True, slots=True)
 class TryLine:
-    """One input: its figure as "table.figure.row"; `now` names what it stands in for, if any."""
+    """One input: its figure as "table.figure.row"; `now` names what it takes the place of, if any.
+
+    A reader who may not see the one does not get the other. Scripts find out by themselves what
+    an input that nobody wrote takes the place of.
+    """
 
     label: Text
     figure: str
@@ -24,7 +28,8 @@ class TryLine:
 class Tries:
     """The inputs that matter most on a page; they show only where scripts run.
 
-    With a `table` of what all become, the boxes follow each other, and paper shows what is tried.
+    With a `table` of what all become, a row for each input, the boxes follow each other, and paper
+    shows what is tried.
     """
 
     lines: tuple[TryLine, ...]
