@@ -7,7 +7,7 @@ a range of what-ifs, with the same bodies.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -91,10 +91,16 @@ class Figures:
 
     def value(self, table: str, figure: str, row: int) -> float:
         """One value of the plain computation (the first draw)."""
-        node = (table, figure)
+        try:
+            return self._values[table, figure][row]
+        except KeyError:
+            return self.reader((table, figure))(row)
+
+    def reader(self, node: Node) -> Callable[[int], float]:
+        """What gives the values of one figure, row by row: for who asks for many."""
         if node not in self._values:
             self._values[node] = self._columns[node][:, 0].data
-        return self._values[node][row]
+        return self._values[node].__getitem__
 
     def size(self, table: str) -> int:
         """Number of rows in a table."""
@@ -106,10 +112,14 @@ class Figures:
 
     def linked(self, table: str, link: str, row: int) -> int:
         """The row that a link points to, -1 for none."""
+        return self.parents(table, link)(row)
+
+    def parents(self, table: str, link: str) -> Callable[[int], int]:
+        """What gives the rows that a link points to, row by row, -1 for none."""
         node = (table, link)
         if node not in self._parents:
             self._parents[node] = self._links[node].data
-        return self._parents[node][row]
+        return self._parents[node].__getitem__
 
     def links(self, table: str, link: str) -> Links:
         """A link's row numbers, -1 for none, shape (rows,)."""
