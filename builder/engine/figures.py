@@ -37,6 +37,8 @@ _UFUNC: Mapping[Fold, tuple[np.ufunc, float]] = {
     Fold.LEAST: (np.fmin, np.inf),
     Fold.MOST: (np.fmax, -np.inf),
 }
+# Rows of so many columns are folded one by one.
+_LONG_ROW = 500
 
 
 @dataclass(frozen=True, slots=True)
@@ -301,20 +303,27 @@ def _column(
 def _gather(column: Column, rows: Links, missing: float) -> Column:
     if len(column) == 0:
         return np.full((len(rows), 1), missing)
-    return np.where((rows >= 0)[:, None], column[rows], missing)
+    found: NDArray[np.bool_] = rows >= 0
+    return column[rows] if found.all() else np.where(found[:, None], column[rows], missing)
 
 
 def _fold(column: Column, parents: Links, size: int, fold: Fold) -> Column:
     ufunc, start = _UFUNC[fold]
     out = np.full((size, column.shape[1]), start)
     linked: NDArray[np.bool_] = parents >= 0
-    values = ~np.isnan(column[linked]) if fold is Fold.COUNT else column[linked]
+    values = column if linked.all() else column[linked]
+    values = ~np.isnan(values) if fold is Fold.COUNT else values
+    to = parents[linked]
     if column.shape[1] == 1 or not linked.any():
-        ufunc.at(out, parents[linked], values)
+        ufunc.at(out, to, values)
+    elif column.shape[1] >= _LONG_ROW:
+        # A row of draws stays in the processor's cache where all rows together do not.
+        for parent, value in zip(to.tolist(), values, strict=True):
+            ufunc(out[parent], value, out=out[parent])
     else:
-        # With many draws the n-th child of every parent at once: `at` takes 20 times as long.
-        for children in _nth_children(parents[linked]):
-            here = parents[linked][children]
+        # With many columns the n-th child of every parent at once: `at` takes 20 times as long.
+        for children in _nth_children(to):
+            here = to[children]
             out[here] = ufunc(out[here], values[children])
     return np.where(np.isinf(out), np.nan, out)
 

@@ -79,16 +79,14 @@ class Sensitivity:
 
     def of(self, target: Node, row: int) -> list[Reach]:
         """What moves a row's target, the widest first; inputs that do not move it are left out."""
-        values = np.broadcast_to(
-            self._values[target], (len(self._plain[target]), self._values[target].shape[1])
-        )[row]
-        found = [
-            Reach(node, at, self._spreads[node][at], float(low), float(high))
-            for node, at in self._inputs.get(row, ())
-            for low, high in [_pair(values, self._colours[node, at])]
-        ]
+        found = (self._reach(target, row, *each) for each in self._inputs.get(row, ()))
         moving = (reach for reach in found if reach.moves)
         return sorted(moving, key=lambda reach: -reach.width if reach.ends_are_known else -math.inf)
+
+    def _reach(self, target: Node, row: int, node: Node, at: int) -> Reach:
+        values = self._values[target]
+        low, high = _pair(values[row if len(values) > 1 else 0], self._colours[node, at])
+        return Reach(node, at, self._spreads[node][at], low, high)
 
     def moved_only_by(self, nodes: Collection[Node]) -> dict[Node, list[int]]:
         """By target the rows that some of these inputs move, and no other input does."""
@@ -96,8 +94,10 @@ class Sensitivity:
         found: dict[Node, list[int]] = {}
         for target in self._plain:
             for row in having:
-                moving = self.of(target, row)
-                if moving and all(reach.node in nodes for reach in moving):
+                others = (each for each in self._inputs[row] if each[0] not in nodes)
+                if any(self._reach(target, row, *each).moves for each in others):
+                    continue
+                if any(self._reach(target, row, *each).moves for each in self._inputs[row]):
                     found.setdefault(target, []).append(row)
         return found
 
