@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import cache, partial
+from functools import cache, lru_cache, partial
 
 import numpy as np
 from scipy.sparse import csc_array, csr_array, eye_array
@@ -70,6 +70,8 @@ class Sensitivity:
         self._rests_without = cache(partial(_rests_on, figures, table, targets))
         # By column: what one target row rests on is read for every page.
         self._behind = cache(self._by_target)
+        # A page asks for many inputs of one table, again and again, and then no more.
+        self._reached = lru_cache(maxsize=256)(self._rows_behind)
         self._colours, self._inputs = self._coloured(figures.size(table))
         colours = max(self._colours.values(), default=-1) + 1
         # A slice lets its columns go one by one: all at once are the most that a build holds.
@@ -106,18 +108,23 @@ class Sensitivity:
 
         `without`: a table that the row takes nothing of, so that no way leads through it.
         """
-        found = self._behind(without)
         return [
             (node, at)
             for node in nodes
-            if (rests := found.get(node[0])) is not None
-            for at in rests.indices[rests.indptr[row] : rests.indptr[row + 1]].tolist()
+            for at in self._reached(node[0], row, without)
             if at not in self._spreads.get(node, {})
         ]
 
     def moved(self, row: int) -> set[Node]:
         """Inputs with a spread on any row that a target row rests on."""
         return {node for node, _ in self._inputs.get(row, ())}
+
+    def _rows_behind(self, table: str, row: int, without: str) -> list[int]:
+        """The rows of a table that a target row rests on."""
+        if (rests := self._behind(without).get(table)) is None:
+            return []
+        rows: list[int] = rests.indices[rests.indptr[row] : rests.indptr[row + 1]].tolist()
+        return rows
 
     def _by_target(self, without: str) -> dict[str, csc_array]:
         found = self._rests_without(without) if without else self._rests
