@@ -174,7 +174,7 @@ def _fault(
         return "an absolute path breaks when the site is opened from a folder"
     if not href:
         return "empty"
-    target, fragment = _resolved(posixpath.dirname(page), href)
+    target, fragment = _resolved(page.rpartition("/")[0], href)
     target = target or page
     if target not in scans:
         return f'there is no file "{target}"'
