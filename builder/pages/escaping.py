@@ -56,6 +56,11 @@ class _Escaped(Template):
 
 
 class Templates(Environment):
-    """Templates that print their values by `html_of`."""
+    """Templates that print their values by `html_of`, and ask objects for attributes alone.
+
+    The library's own way falls back to an item of that name; an attribute that is not there is
+    an error here.
+    """
 
     template_class = _Escaped
+    getattr = staticmethod(getattr)  # type: ignore[assignment]
