@@ -79,7 +79,7 @@ def printer(
         with _signals_blocked() as unblock, context.Pool(workers, _in_worker) as pool:
             unblock()
             try:
-                yield _InOrder(pool.imap_unordered(_print_numbered, order))
+                yield InOrder(pool.imap_unordered(_print_numbered, order))
             finally:
                 # A second Ctrl-C waits until the workers are taken down.
                 _block_signals()
@@ -87,7 +87,7 @@ def printer(
         gc.unfreeze()
 
 
-class _InOrder:
+class InOrder:
     """Gives batches in the order that they are asked for in, whatever order they come in."""
 
     def __init__(self, coming: Iterator[tuple[int, list[Printed]]]) -> None:
@@ -95,6 +95,7 @@ class _InOrder:
         self._waiting: dict[int, list[Printed]] = {}
 
     def __call__(self, numbers: Iterable[int]) -> Iterator[list[Printed]]:
+        """Print the batches of these numbers, in their order."""
         for number in numbers:
             while number not in self._waiting:
                 came, printed = next(self._coming)
