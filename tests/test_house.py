@@ -24,8 +24,8 @@ WRITTEN = [
 # Further left may never import from further right.
 ORDER = (
     "frozen", "language", "problems", "progress", "engine", "quantities", "display", "data",
-    "reading", "cooking", "tasting", "yields", "money", "records", "costing", "pages", "publish", "preview",
-    "starter", "printing", "build", "editions", "arguments", "cli", "__main__",
+    "reading", "cooking", "tasting", "yields", "money", "records", "costing", "pages", "publish",
+    "preview", "starter", "printing", "build", "editions", "arguments", "cli", "__main__",
 )  # fmt: skip
 
 
