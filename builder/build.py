@@ -234,9 +234,12 @@ def _printed(site: Printable, progress: Progress) -> Iterator[Printed]:
     """Every page, group by group, and then the other files."""
     batches = [batch for group in site.groups for batch in group.batches]
     workers = workers_for(sum(group.size for group in site.groups))
-    # The last pages list what the others are about: long ones, each alone in its batch.
-    lists = range(len(batches) - len(site.groups[-1].batches), len(batches))
-    with printer(batches, site.around, site.assets, lists, workers) as printed:
+    # The last pages list what the others are about: long ones, each alone in its batch, so the
+    # group before them is kept for the end.
+    sizes = [len(group.batches) for group in site.groups]
+    lists = len(batches) - sizes[-1]
+    small = range(lists - sum(sizes[-2:-1]), lists)
+    with printer(batches, site.around, site.assets, small, workers) as printed:
         first = 0
         for group in site.groups:
             numbers = range(first, first := first + len(group.batches))

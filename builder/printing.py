@@ -6,7 +6,8 @@ found in them, in the order of the batches, so that the site is the same however
 worked on it.
 
 What takes long in one piece (the tables to download, the pages that list everything) is begun
-first, so that no worker is left alone with it at the end.
+while there are still small batches for the other workers, so that none is left alone with it at
+the end; and not much before, for what is printed early is held until its place has come.
 """
 
 from __future__ import annotations
@@ -59,18 +60,19 @@ def workers_for(pages: int) -> int:
 
 @contextmanager
 def printer(
-    batches: Sequence[Batch], site: Site, files: Files, first: Sequence[int], workers: int
+    batches: Sequence[Batch], site: Site, files: Files, last: Sequence[int], workers: int
 ) -> Iterator[Printer]:
     """Open what prints batches by their numbers and gives their pages in that order.
 
-    The number after the last batch stands for the `files` that are no pages. Those, and then the
-    batches with the numbers `first`, are begun before the others where there are workers.
+    The number after the last batch stands for the `files` that are no pages. Where there are
+    workers, those are made after all batches but the ones with the numbers `last`.
     """
     _Job.batches, _Job.site, _Job.files = batches, site, files
     if workers < 2:
         yield lambda numbers: map(_print, numbers)
         return
-    order = dict.fromkeys([len(batches), *first, *range(len(batches))])
+    every = range(len(batches))
+    order = [*(number for number in every if number not in last), len(batches), *last]
     # Objects that are frozen are not looked at by the collector, so their pages of memory
     # are not copied into the workers.
     gc.freeze()
