@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import gc
 import os
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
@@ -26,10 +26,10 @@ from builder.pages.kept_apart import files_apart, has_keys_apart
 from builder.pages.messages import in_kitchen_style
 from builder.pages.site import ROBOTS, Group, frame, page_groups, site_assets
 from builder.pages.view import View
-from builder.printing import Printed, printer, workers_for
+from builder.printing import Files, Printed, printer, workers_for
 from builder.problems import Place, Problem, Severity, ShankbookError, in_order
 from builder.progress import Progress, Quiet
-from builder.publish import LinkCheck, Report, open_links
+from builder.publish import LinkCheck, Report
 from builder.publish.history import read_history
 from builder.publish.manifest import read_manifest
 from builder.publish.pair import publish_pair, settle_pair
@@ -152,7 +152,7 @@ class Printable:
 
     groups: Sequence[Group]
     around: Site
-    assets: Callable[[], Mapping[str, bytes]]
+    assets: Files
 
 
 def build_site(
@@ -217,12 +217,9 @@ def refuse_nesting(content: Path, output: Path) -> None:
 def checked_files(view: View, site: Printable, progress: Progress) -> Iterator[tuple[str, bytes]]:
     """Print every file; at the end, and before anything is swapped, check every link."""
     links = LinkCheck(web_links(view.costed.content))
-    for page in _pages(site, progress):
-        links.add(page.path, page.links)
-        yield page.path, page.data
-    for path, data in site.assets().items():
-        links.add(path, open_links(path, data))
-        yield path, data
+    for file in _printed(site, progress):
+        links.add(file.path, file.links)
+        yield file.path, file.data
     if broken := links.broken():
         reported = (
             f"  {link.page}: {link.href}: {link.reason}" for link in broken[:MAX_LINKS_REPORTED]
@@ -233,10 +230,16 @@ def checked_files(view: View, site: Printable, progress: Progress) -> Iterator[t
         )
 
 
-def _pages(site: Printable, progress: Progress) -> Iterator[Printed]:
+def _printed(site: Printable, progress: Progress) -> Iterator[Printed]:
+    """Every page, group by group, and then the other files."""
     batches = [batch for group in site.groups for batch in group.batches]
     workers = workers_for(sum(group.size for group in site.groups))
-    with printer(batches, site.around, workers) as printed:
+    # The last pages list what the others are about: long ones, each alone in its batch, so the
+    # group before them is kept for the end.
+    sizes = [len(group.batches) for group in site.groups]
+    lists = len(batches) - sizes[-1]
+    small = range(lists - sum(sizes[-2:-1]), lists)
+    with printer(batches, site.around, site.assets, small, workers) as printed:
         first = 0
         for group in site.groups:
             numbers = range(first, first := first + len(group.batches))
@@ -244,6 +247,8 @@ def _pages(site: Printable, progress: Progress) -> Iterator[Printed]:
                 for pages in printed(numbers):
                     yield from pages
                     step(len(pages))
+        for files in printed([len(batches)]):
+            yield from files
 
 
 @contextmanager

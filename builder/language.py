@@ -154,12 +154,12 @@ def tr(template: str, /, **values: object) -> str:
     'Chuck saves $3.20 a plate'
     """
     texts = _current.get().texts
+    if not texts:
+        return template.format(**values) if values else str(template)
     text = texts[template][0] if template in texts else template
     if not values:
         return str(text)
-    if texts:
-        values = {name: written(value) for name, value in values.items()}
-    return text.format(**values)
+    return text.format(**{name: written(value) for name, value in values.items()})
 
 
 def ntr(one: str, many: str, count: int, /, **values: object) -> str:

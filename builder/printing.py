@@ -4,6 +4,10 @@ A batch makes its pages when it is called. Workers are forked, so that the compu
 kitchen is shared with them and not copied; what comes back is bytes with the links
 found in them, in the order of the batches, so that the site is the same however many
 worked on it.
+
+What takes long in one piece (the tables to download, the pages that list everything) is begun
+while there are still small batches for the other workers, so that none is left alone with it at
+the end; and not much before, for what is printed early is held until its place has come.
 """
 
 from __future__ import annotations
@@ -14,7 +18,7 @@ import os
 import signal
 import sys
 import threading
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 
@@ -26,18 +30,21 @@ from builder.publish import OpenLinks, open_links
 
 @dataclass(frozen=True, slots=True)
 class Printed:
-    """A printed page, and what of its links is still to be checked."""
+    """A printed page, or another file, and what of its links is still to be checked."""
 
     path: str
     data: bytes
     links: OpenLinks
 
 
+Files = Callable[[], Mapping[str, bytes]]
 Printer = Callable[[Iterable[int]], Iterator[list[Printed]]]
 
 # Starting workers takes about as long as printing this many pages.
 FEW = 400
 MOST_WORKERS = 4
+# So many new objects are looked through for cycles at a time.
+SELDOM = 200_000
 
 
 def workers_for(pages: int) -> int:
@@ -52,26 +59,50 @@ def workers_for(pages: int) -> int:
 
 
 @contextmanager
-def printer(batches: Sequence[Batch], site: Site, workers: int) -> Iterator[Printer]:
-    """Open what prints batches by their numbers and gives their files in that order."""
-    _Job.batches, _Job.site = batches, site
+def printer(
+    batches: Sequence[Batch], site: Site, files: Files, last: Sequence[int], workers: int
+) -> Iterator[Printer]:
+    """Open what prints batches by their numbers and gives their pages in that order.
+
+    The number after the last batch stands for the `files` that are no pages. Where there are
+    workers, those are made after all batches but the ones with the numbers `last`.
+    """
+    _Job.batches, _Job.site, _Job.files = batches, site, files
     if workers < 2:
         yield lambda numbers: map(_print, numbers)
         return
+    every = range(len(batches))
+    order = [*(number for number in every if number not in last), len(batches), *last]
     # Objects that are frozen are not looked at by the collector, so their pages of memory
     # are not copied into the workers.
     gc.freeze()
     try:
         context = multiprocessing.get_context("fork")
-        with _signals_blocked() as unblock, context.Pool(workers, _only_terminated) as pool:
+        with _signals_blocked() as unblock, context.Pool(workers, _in_worker) as pool:
             unblock()
             try:
-                yield lambda numbers: pool.imap(_print, numbers)
+                yield InOrder(pool.imap_unordered(_print_numbered, order))
             finally:
                 # A second Ctrl-C waits until the workers are taken down.
                 _block_signals()
     finally:
         gc.unfreeze()
+
+
+class InOrder:
+    """Gives batches in the order that they are asked for in, whatever order they come in."""
+
+    def __init__(self, coming: Iterator[tuple[int, list[Printed]]]) -> None:
+        self._coming = coming
+        self._waiting: dict[int, list[Printed]] = {}
+
+    def __call__(self, numbers: Iterable[int]) -> Iterator[list[Printed]]:
+        """Print the batches of these numbers, in their order."""
+        for number in numbers:
+            while number not in self._waiting:
+                came, printed = next(self._coming)
+                self._waiting[came] = printed
+            yield self._waiting.pop(number)
 
 
 @contextmanager
@@ -97,8 +128,13 @@ def _block_signals() -> set[int]:
     return set(signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT, signal.SIGTERM}))
 
 
-def _only_terminated() -> None:
-    """In a new worker: SIGTERM, by which the pool takes it down, ends it at once and silently."""
+def _in_worker() -> None:
+    """In a new worker: SIGTERM, by which the pool takes it down, ends it at once and silently.
+
+    The cycle collector would look at the same thousands of small objects again and again, of
+    which next to none are in a cycle: it comes seldom.
+    """
+    gc.set_threshold(SELDOM)
     signal.signal(signal.SIGTERM, signal.SIG_DFL)
     signal.pthread_sigmask(signal.SIG_UNBLOCK, {signal.SIGTERM})
 
@@ -108,12 +144,22 @@ class _Job:
 
     batches: Sequence[Batch] = ()
     site: Site = Site("")
+    files: Files = dict
+
+
+def _print_numbered(number: int) -> tuple[int, list[Printed]]:
+    return number, _print(number)
 
 
 def _print(number: int) -> list[Printed]:
+    if number == len(_Job.batches):
+        return [_with_links(path, data) for path, data in _Job.files().items()]
     return [_printed(page) for page in _Job.batches[number]()]
 
 
 def _printed(page: Page) -> Printed:
-    data = render(page, _Job.site)
-    return Printed(page.path, data, open_links(page.path, data))
+    return _with_links(page.path, render(page, _Job.site))
+
+
+def _with_links(path: str, data: bytes) -> Printed:
+    return Printed(path, data, open_links(path, data))

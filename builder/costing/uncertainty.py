@@ -15,7 +15,7 @@ from builder.costing.filled_rows import Rows
 from builder.costing.spreads import AP_PRICE, PANTRY_PRICE, SOLD, Jumps, Sure, spreads_of
 from builder.display.chances import interval_width
 from builder.engine.arith import Column
-from builder.engine.draws import Spreads
+from builder.engine.draws import Spreads, nearest_draws
 from builder.engine.figures import Figures
 from builder.engine.model import Node
 from builder.engine.sampling import drawn_columns, drawn_targets
@@ -280,10 +280,11 @@ def _of_section(
 def _points(draws: Column) -> Column:
     """Some rows' draws at the shares of `POINTS`, (rows, points); without draws that have none."""
     lost = np.isnan(draws).any(axis=1)
+    if not lost.any():
+        return nearest_draws(draws, POINTS).T
     found = np.quantile(draws, POINTS, axis=1, method="nearest")
-    if lost.any():
-        known = np.where(np.isnan(draws[lost]).all(axis=1, keepdims=True), np.inf, draws[lost])
-        found[:, lost] = np.nanquantile(known, POINTS, axis=1, method="nearest")
+    known = np.where(np.isnan(draws[lost]).all(axis=1, keepdims=True), np.inf, draws[lost])
+    found[:, lost] = np.nanquantile(known, POINTS, axis=1, method="nearest")
     return found.T
 
 

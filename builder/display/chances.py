@@ -32,7 +32,8 @@ def interval_places(width: float, most: int) -> int:
     if not (isfinite(width) and width > 0):
         return most
     # A width is a difference: its last digits are rounding, which 1.0 less a hair must not show.
-    return min(most, 1 - Decimal(f"{width:.{_WIDTH_DIGITS}e}").adjusted())
+    power = int(f"{width:.{_WIDTH_DIGITS}e}".partition("e")[2])
+    return min(most, 1 - power)
 
 
 def coarse(x: float, places: int) -> float:
@@ -62,9 +63,9 @@ def interval_width(value: float, low: float, high: float) -> float:
     >>> interval_width(9.0, -inf, inf), interval_width(9.0, nan, nan)
     (9.0, nan)
     """
-    known = [end for end in (low, high) if isfinite(end)]
-    if len(known) == 2:
+    if isfinite(low) and isfinite(high):
         return high - low
+    known = [end for end in (low, high) if isfinite(end)]
     if isnan(low) and isnan(high):
         return nan
     return (2 * abs(value - known[0]) if known else 0) or abs(value) or nan

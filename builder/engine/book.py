@@ -15,13 +15,14 @@ from numpy.typing import NDArray
 from builder.engine.arith import Column
 from builder.engine.model import Model, Node
 from builder.engine.tables import Entered, Given, Table
+from builder.frozen import frozen
 from builder.problems import Place
 
 Links = NDArray[np.intp]
 """For each row the number of the row that it points to, -1 for none."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Origin:
     """Where an input's value comes from: a place in a file, or a reason."""
 
@@ -30,7 +31,7 @@ class Origin:
     text: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Entry:
     """A given value with its origin."""
 
@@ -38,7 +39,7 @@ class Entry:
     origin: Origin
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Identity:
     """Who a row is, whatever its number: its owner's path, its key there, its words.
 

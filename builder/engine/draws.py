@@ -19,6 +19,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.special import chdtri, ndtri, stdtrit
 
+from builder.engine.arith import Column
 from builder.engine.book import Identity
 from builder.engine.model import Node
 
@@ -99,6 +100,30 @@ def quantile(share: float, freedom: float) -> float:
     (2.132, 1.645)
     """
     return float(ndtri(share) if math.isinf(freedom) else stdtrit(freedom, share))
+
+
+def nearest_draws(values: Column, shares: tuple[float, ...]) -> Column:
+    """The draws at some shares of their order, (shares, rows): nothing lies between two draws.
+
+    As `np.quantile` by the method "nearest", which also looks for draws without a value: none of
+    these may be without.
+
+    >>> nearest_draws(np.array([[3.0, 1.0, 2.0]]), (0.05, 0.5)).tolist()
+    [[1.0], [2.0]]
+    """
+    at = list(_places(values.shape[1], shares))
+    # To put all in order takes less than to look for many places.
+    ordered = np.partition(values, at, axis=1) if len(at) < _MANY else np.sort(values, axis=1)
+    found: Column = ordered[:, at].T
+    return found
+
+
+_MANY = 4
+
+
+@lru_cache(maxsize=64)
+def _places(draws: int, shares: tuple[float, ...]) -> tuple[int, ...]:
+    return tuple(np.quantile(np.arange(draws), shares, method="nearest").tolist())
 
 
 Spreads = Mapping[Node, Mapping[int, Spread]]

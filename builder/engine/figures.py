@@ -7,7 +7,7 @@ a range of what-ifs, with the same bodies.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Protocol
 
@@ -37,6 +37,8 @@ _UFUNC: Mapping[Fold, tuple[np.ufunc, float]] = {
     Fold.LEAST: (np.fmin, np.inf),
     Fold.MOST: (np.fmax, -np.inf),
 }
+# Rows of so many columns are folded one by one.
+_LONG_ROW = 500
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,10 +93,16 @@ class Figures:
 
     def value(self, table: str, figure: str, row: int) -> float:
         """One value of the plain computation (the first draw)."""
-        node = (table, figure)
+        try:
+            return self._values[table, figure][row]
+        except KeyError:
+            return self.reader((table, figure))(row)
+
+    def reader(self, node: Node) -> Callable[[int], float]:
+        """What gives the values of one figure, row by row: for who asks for many."""
         if node not in self._values:
             self._values[node] = self._columns[node][:, 0].data
-        return self._values[node][row]
+        return self._values[node].__getitem__
 
     def size(self, table: str) -> int:
         """Number of rows in a table."""
@@ -106,10 +114,14 @@ class Figures:
 
     def linked(self, table: str, link: str, row: int) -> int:
         """The row that a link points to, -1 for none."""
+        return self.parents(table, link)(row)
+
+    def parents(self, table: str, link: str) -> Callable[[int], int]:
+        """What gives the rows that a link points to, row by row, -1 for none."""
         node = (table, link)
         if node not in self._parents:
             self._parents[node] = self._links[node].data
-        return self._parents[node][row]
+        return self._parents[node].__getitem__
 
     def links(self, table: str, link: str) -> Links:
         """A link's row numbers, -1 for none, shape (rows,)."""
@@ -291,20 +303,27 @@ def _column(
 def _gather(column: Column, rows: Links, missing: float) -> Column:
     if len(column) == 0:
         return np.full((len(rows), 1), missing)
-    return np.where((rows >= 0)[:, None], column[rows], missing)
+    found: NDArray[np.bool_] = rows >= 0
+    return column[rows] if found.all() else np.where(found[:, None], column[rows], missing)
 
 
 def _fold(column: Column, parents: Links, size: int, fold: Fold) -> Column:
     ufunc, start = _UFUNC[fold]
     out = np.full((size, column.shape[1]), start)
     linked: NDArray[np.bool_] = parents >= 0
-    values = ~np.isnan(column[linked]) if fold is Fold.COUNT else column[linked]
+    values = column if linked.all() else column[linked]
+    values = ~np.isnan(values) if fold is Fold.COUNT else values
+    to = parents[linked]
     if column.shape[1] == 1 or not linked.any():
-        ufunc.at(out, parents[linked], values)
+        ufunc.at(out, to, values)
+    elif column.shape[1] >= _LONG_ROW:
+        # A row of draws stays in the processor's cache where all rows together do not.
+        for parent, value in zip(to.tolist(), values, strict=True):
+            ufunc(out[parent], value, out=out[parent])
     else:
-        # With many draws the n-th child of every parent at once: `at` takes 20 times as long.
-        for children in _nth_children(parents[linked]):
-            here = parents[linked][children]
+        # With many columns the n-th child of every parent at once: `at` takes 20 times as long.
+        for children in _nth_children(to):
+            here = to[children]
             out[here] = ufunc(out[here], values[children])
     return np.where(np.isinf(out), np.nan, out)
 

@@ -45,7 +45,9 @@ def drawn_targets(
         part = Slice(figures, {table: chosen}, wanted)
         at = np.searchsorted(part.rows[table], chosen)
         columns = part.computed(inputs)
-        return summary(chosen, {node: column[at] for node, column in columns.items()})
+        if not np.array_equal(at, np.arange(len(part.rows[table]))):
+            columns = {node: column[at] for node, column in columns.items()}
+        return summary(chosen, columns)
 
     yield from _in_turn(block, _blocks(rows.tolist()))
 

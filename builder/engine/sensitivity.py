@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import cache, partial
+from functools import cache, lru_cache, partial
 
 import numpy as np
 from scipy.sparse import csc_array, csr_array, eye_array
@@ -70,6 +70,8 @@ class Sensitivity:
         self._rests_without = cache(partial(_rests_on, figures, table, targets))
         # By column: what one target row rests on is read for every page.
         self._behind = cache(self._by_target)
+        # A page asks for many inputs of one table, again and again, and then no more.
+        self._reached = lru_cache(maxsize=256)(self._rows_behind)
         self._colours, self._inputs = self._coloured(figures.size(table))
         colours = max(self._colours.values(), default=-1) + 1
         # A slice lets its columns go one by one: all at once are the most that a build holds.
@@ -79,16 +81,14 @@ class Sensitivity:
 
     def of(self, target: Node, row: int) -> list[Reach]:
         """What moves a row's target, the widest first; inputs that do not move it are left out."""
-        values = np.broadcast_to(
-            self._values[target], (len(self._plain[target]), self._values[target].shape[1])
-        )[row]
-        found = [
-            Reach(node, at, self._spreads[node][at], float(low), float(high))
-            for node, at in self._inputs.get(row, ())
-            for low, high in [_pair(values, self._colours[node, at])]
-        ]
+        found = (self._reach(target, row, *each) for each in self._inputs.get(row, ()))
         moving = (reach for reach in found if reach.moves)
         return sorted(moving, key=lambda reach: -reach.width if reach.ends_are_known else -math.inf)
+
+    def _reach(self, target: Node, row: int, node: Node, at: int) -> Reach:
+        values = self._values[target]
+        low, high = _pair(values[row if len(values) > 1 else 0], self._colours[node, at])
+        return Reach(node, at, self._spreads[node][at], low, high)
 
     def moved_only_by(self, nodes: Collection[Node]) -> dict[Node, list[int]]:
         """By target the rows that some of these inputs move, and no other input does."""
@@ -96,8 +96,10 @@ class Sensitivity:
         found: dict[Node, list[int]] = {}
         for target in self._plain:
             for row in having:
-                moving = self.of(target, row)
-                if moving and all(reach.node in nodes for reach in moving):
+                others = (each for each in self._inputs[row] if each[0] not in nodes)
+                if any(self._reach(target, row, *each).moves for each in others):
+                    continue
+                if any(self._reach(target, row, *each).moves for each in self._inputs[row]):
                     found.setdefault(target, []).append(row)
         return found
 
@@ -106,18 +108,23 @@ class Sensitivity:
 
         `without`: a table that the row takes nothing of, so that no way leads through it.
         """
-        found = self._behind(without)
         return [
             (node, at)
             for node in nodes
-            if (rests := found.get(node[0])) is not None
-            for at in rests.indices[rests.indptr[row] : rests.indptr[row + 1]].tolist()
+            for at in self._reached(node[0], row, without)
             if at not in self._spreads.get(node, {})
         ]
 
     def moved(self, row: int) -> set[Node]:
         """Inputs with a spread on any row that a target row rests on."""
         return {node for node, _ in self._inputs.get(row, ())}
+
+    def _rows_behind(self, table: str, row: int, without: str) -> list[int]:
+        """The rows of a table that a target row rests on."""
+        if (rests := self._behind(without).get(table)) is None:
+            return []
+        rows: list[int] = rests.indices[rests.indptr[row] : rests.indptr[row + 1]].tolist()
+        return rows
 
     def _by_target(self, without: str) -> dict[str, csc_array]:
         found = self._rests_without(without) if without else self._rests

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from builder.engine.arith import Column
+from builder.engine.draws import nearest_draws
 from builder.engine.methods import method
 from builder.engine.tables import Table, formula, in_words
 from builder.money import capacity as _capacity  # noqa: F401 - declares what equipment earns
@@ -35,6 +36,7 @@ SWAP_INTERVALS: Final = (
 
 # Draws that must have a value for the ends of an interval to be known, and for a chance.
 _KNOWN = 0.95
+_ENDS = (0.05, 0.95)
 _COUNTED = 0.5
 # What two sides share cancels but for the last digits of their sums [money, or its share].
 _ROUNDING = 1e-9
@@ -68,17 +70,17 @@ def interval_90(values: Column) -> Column:
     more than 5 % of the draws have no value.
     """
     ends = np.full((2, len(values)), np.nan)
-    known = ~np.isnan(values)
-    moved = (known.mean(axis=1) >= _KNOWN) & _moves(values)
-    lost = known.any(axis=1) & (known.mean(axis=1) < _KNOWN)
-    ends[:, lost] = [[-np.inf], [np.inf]]
-    for rows, quantile in (
-        (moved & known.all(axis=1), np.quantile),
-        (moved & ~known.all(axis=1), np.nanquantile),
-    ):
-        if rows.any():
-            # The nearest draw, for between two of them may lie a cost without end.
-            ends[:, rows] = quantile(values[rows], (0.05, 0.95), axis=1, method="nearest")
+    known = (~np.isnan(values)).mean(axis=1)
+    moved = (known >= _KNOWN) & _moves(values)
+    ends[:, (known > 0) & (known < _KNOWN)] = [[-np.inf], [np.inf]]
+    whole = known == 1
+    if (rows := moved & whole).all():
+        return nearest_draws(values, _ENDS)
+    if rows.any():
+        ends[:, rows] = nearest_draws(values[rows], _ENDS)
+    if (rows := moved & ~whole).any():
+        # The nearest draw, for between two of them may lie a cost without end.
+        ends[:, rows] = np.nanquantile(values[rows], _ENDS, axis=1, method="nearest")
     return ends
 
 

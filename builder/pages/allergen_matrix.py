@@ -26,6 +26,7 @@ from builder.pages.components import (
     Table,
     Term,
 )
+from builder.pages.found_once import contained_in
 from builder.pages.parts import ALLERGENS, links, page_of, part, record_cell
 from builder.pages.values import capital
 from builder.pages.view import View
@@ -34,7 +35,6 @@ from builder.records.contained import (
     KitchenList,
     State,
     beyond,
-    contained,
     in_words,
     list_of,
     state_of,
@@ -83,7 +83,7 @@ class Matrix:
                 plate.title.lower(),
             ),
         )
-        self.found = [contained(content, plate) for plate in self.plates]
+        self.found = [contained_in(view, plate) for plate in self.plates]
         self.list = list_of(content.kitchen)
         self.others = beyond(self.list.rows, self.found)
         self.names = [*self.list.rows, *self.others]

@@ -10,11 +10,12 @@ from builder.display.words import listed
 from builder.language import Deferred, tr
 from builder.pages.anchors import anchor
 from builder.pages.components import Cell, Column, Link, Notice, Part, Row, Table
+from builder.pages.found_once import contained_in
 from builder.pages.parts import ALLERGENS, links, page_of, paragraph, part
 from builder.pages.values import capital
 from builder.pages.view import View
 from builder.pages.withheld import WITHHELD
-from builder.records.contained import Contained, Holder, Kind, contained, in_words
+from builder.records.contained import Contained, Holder, Kind, in_words
 from builder.records.kinds import Plate
 
 LIST_PAGE = "allergens.html"
@@ -25,7 +26,7 @@ def allergens_part(view: View, record: Holder) -> Part | None:
     """What is known of allergens, who states it, and the caution that belongs to it."""
     if not _are_granted(view):
         return None
-    found = contained(view.costed.content, record)
+    found = contained_in(view, record)
     return part(
         "allergens",
         tr("Allergens"),
@@ -65,7 +66,7 @@ def short_words(view: View, record: Holder) -> str:
     """What a cell of a list says of a record's allergens."""
     if not _are_granted(view):
         return WITHHELD
-    found = contained(view.costed.content, record)
+    found = contained_in(view, record)
     stated = in_words(found.contains) or ("" if found.unstated else tr("none stated"))
     may = tr("may contain {in_words}", in_words=in_words(found.may)) if found.may else ""
     unknown = tr("not stated") if found.unstated == (record,) else tr("part not stated")
@@ -118,8 +119,8 @@ def swap_allergens(view: View, plates: Iterable[Plate], benchmark: Plate) -> Par
     """What guests with an allergy have to hear of a swap: allergens gained, lost and unknown."""
     if not _are_granted(view):
         return None
-    old = contained(view.costed.content, benchmark)
-    found = [(plate, contained(view.costed.content, plate)) for plate in plates]
+    old = contained_in(view, benchmark)
+    found = [(plate, contained_in(view, plate)) for plate in plates]
     return part(
         "allergens",
         tr("Allergens"),
@@ -137,7 +138,7 @@ def swap_allergens(view: View, plates: Iterable[Plate], benchmark: Plate) -> Par
 
 def change_words(view: View, plate: Plate, benchmark: Plate) -> str:
     """What a swap changes for a guest with an allergy, in sentences."""
-    new, old = (contained(view.costed.content, each) for each in (plate, benchmark))
+    new, old = (contained_in(view, each) for each in (plate, benchmark))
     return _change_words(plate, benchmark, new, old)
 
 

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
+
+from builder.pages.escaping import html_of
 
 
 def anchor(href: str, text: str) -> Markup:
@@ -11,4 +13,4 @@ def anchor(href: str, text: str) -> Markup:
     >>> anchor("a.html?b&c", "salt & pepper")
     Markup('<a href="a.html?b&amp;c">salt &amp; pepper</a>')
     """
-    return Markup(f'<a href="{escape(href)}">{escape(text)}</a>')
+    return Markup(f'<a href="{html_of(href)}">{html_of(text)}</a>')

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Generic, TypeAlias, TypeVar
 
+from builder.frozen import frozen
 from builder.pages.anchors import anchor
 from builder.pages.components import Cell, FigureTile, Text, Tone
 from builder.pages.figure_names import (
@@ -39,7 +39,7 @@ if TYPE_CHECKING:
 F = TypeVar("F", bound=str)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FigureRow(Generic[F]):
     """One row of a table, seen by a kitchen's view; `F` are the names of its figures."""
 

@@ -3,9 +3,18 @@
 from __future__ import annotations
 
 from builder.engine.figures import Figures
+from builder.money.scaling import SCALED
+from builder.tasting.findings import FINDING
 
-_BY_ITEM = frozenset(("ingredient", "accompaniment", "cover_item", "preparation"))
-_ITEM_OR_CUT = frozenset(("dish", "order_line"))
+_HAS_ITEM = frozenset(
+    ("ingredient", "accompaniment", "cover_item", "preparation", "dish", "order_line")
+)
+_OWN_UNITS = frozenset((*_HAS_ITEM, "pantry", "order_need", SCALED.name, FINDING.name))
+
+
+def counts_by_item(table: str) -> bool:
+    """Whether rows of a table may count in something else than kg, each in its own."""
+    return table in _OWN_UNITS
 
 
 def item_row(figures: Figures, table: str, row: int) -> int:
@@ -16,4 +25,4 @@ def item_row(figures: Figures, table: str, row: int) -> int:
         line = figures.linked(table, "line", row)
         made = figures.linked(table, "preparation", row)
         return item_row(figures, *(("preparation", made) if line < 0 else ("order_line", line)))
-    return figures.linked(table, "item", row) if table in _BY_ITEM | _ITEM_OR_CUT else -1
+    return figures.linked(table, "item", row) if table in _HAS_ITEM else -1

@@ -12,10 +12,11 @@ from builder.pages.allergens import ALL_STATED
 from builder.pages.booking_charts import when
 from builder.pages.components import Form, FormLabels, FormNote, Link, Page, PaperLabel
 from builder.pages.form_pieces import MOST_LABELS, chunks, sheet_key, sheet_title
+from builder.pages.found_once import contained_in
 from builder.pages.keeping import KITCHEN_STATES, lasting
 from builder.pages.parts import form_path, page_of
 from builder.pages.view import View
-from builder.records.contained import contained, in_words
+from builder.records.contained import in_words
 from builder.records.kinds import Cook, PantryItem
 from builder.records.services import Service
 
@@ -123,7 +124,7 @@ def _small_print(view: View, record: Labelled) -> Iterator[str]:
             lasts=lasts,
             source=record.store.source or tr(KITCHEN_STATES),
         )
-    found = contained(content, content.cuts[record.cut] if isinstance(record, Cook) else record)
+    found = contained_in(view, content.cuts[record.cut] if isinstance(record, Cook) else record)
     if found.contains:
         yield tr("Contains {in_words}.", in_words=in_words(found.contains))
     if found.may:

@@ -12,6 +12,7 @@ from builder.pages import withheld
 from builder.pages.allergens import LIST_PAGE, beside_contained, sentences, short_words
 from builder.pages.components import Cell, Column, Link, Notice, Part, Row, Table, Text
 from builder.pages.figure_names import ChoiceFigure, CourseFigure, SetMenuFigure
+from builder.pages.found_once import contained_in
 from builder.pages.parts import (
     ALLERGENS,
     links,
@@ -185,7 +186,7 @@ def _come_with(seen: Seen, found: Contained) -> Iterator[str]:
 
 def _shared(seen: Seen, course: str) -> list[Kind]:
     """What every plate of a course contains."""
-    each = [contained(seen.view.costed.content, p).contains for p, _ in seen.of_course(course)]
+    each = [contained_in(seen.view, p).contains for p, _ in seen.of_course(course)]
     return [kind for kind in each[0] if all(kind in other for other in each)]
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.costing.left_out import left_out
 from builder.language import Deferred, tr
 from builder.pages import portions
 from builder.pages.allergens import allergens_part
@@ -24,6 +23,7 @@ from builder.pages.components import (
 )
 from builder.pages.cost_lines import COST_LINES, not_there
 from builder.pages.figure_names import OrderFigure, PlateFigure
+from builder.pages.found_once import left_out_of
 from builder.pages.how_sure import between, plate_sure_part, sums_words, sure_tile
 from builder.pages.listings import listing
 from builder.pages.menu import over_target
@@ -160,7 +160,7 @@ def _key_figures(view: View, plate: Plate) -> Figures:
 
 def _cost_part(view: View, plate: Plate) -> Part:
     columns = (Column("what", tr("One plate")), Column("money", tr("Cost"), numeric=True))
-    missing = left_out(view.costed, plate)
+    missing = left_out_of(view, plate)
     hidden = not_there(view, [plate])
     body = tuple(
         Row((Cell(label, note=missing.get(figure, "")), plate_cost(view, figure, plate)), kind)
@@ -182,7 +182,7 @@ def _waterfall(view: View, plate: Plate, lines: Table) -> Chart:
             text = row.text(figure)
             bars.append(Bar(label, value, text, ((1.0, own),), own, total=bool(kind)))
     full = row.text("full_cost")
-    known = tr(", as far as known,") if left_out(view.costed, plate) else ""
+    known = tr(", as far as known,") if left_out_of(view, plate) else ""
     found = waterfall(
         "waterfall",
         tr("What makes up the cost of a plate"),

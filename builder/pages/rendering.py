@@ -33,6 +33,7 @@ from builder.pages.components import (
     Value,
     walk,
 )
+from builder.pages.escaping import Templates, html_of
 from builder.pages.folding import unfolded
 from builder.pages.slim import slim
 from builder.pages.spacing import spaced
@@ -51,7 +52,7 @@ _NAMED_COLUMNS = 12
 # A number of a list with its sign and what is around it, in the digits that scripts read.
 _NUMBER = re.compile(r"[-−]?(?P<before>[^0-9.,−-]*)[0-9][0-9.,’'\s]*(?P<after>[^0-9.,−-]*)")
 _SAID = re.compile(r'\bsay\("((?:[^"\\]|\\.)*)"')
-_REFERENCE = re.compile(r'href="=(\w+)\.(\w+)\.(\d+)"')
+_REFERENCE = re.compile(r'href="=(\w+\.\w+)\.(\d+)"')
 CSP = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; "
     "base-uri 'none'; form-action 'none'"
@@ -79,8 +80,18 @@ def _to_figure(found: re.Match[str]) -> str:
 
     The row is the link's fragment, which is no place on the page of the method.
     """
-    table, figure, row = found.groups()
-    return f'href="~/{method_path((table, figure))}#{row}"'
+    return f'href="~/{_method_of(found[1])}#{found[2]}"'
+
+
+@cache
+def _method_of(figure: str) -> str:
+    """The page of a figure's method, by table and name.
+
+    >>> _method_of("plate.food_cost")
+    'methods/plate-food-cost.html'
+    """
+    table, name = figure.split(".")
+    return method_path((table, name))
 
 
 def root_of(path: str) -> str:
@@ -156,14 +167,13 @@ def environment() -> Environment:
 
 @cache
 def _environment(_language: str) -> Environment:
-    env = Environment(
+    env = Templates(
         loader=FileSystemLoader(TEMPLATES),
         undefined=StrictUndefined,
         autoescape=True,
         trim_blocks=True,
         lstrip_blocks=True,
         auto_reload=False,
-        finalize=written,
     )
     env.globals.update(
         rows=table_rows,
@@ -284,11 +294,11 @@ def _row(row: Row, numeric: list[bool], keyed: list[bool], scoped: bool) -> str:
 
 
 def _cell(cell: Cell, numeric: bool, keyed: bool) -> str:
-    inner: str = escape(written(cell.text))
+    inner = html_of(cell.text)
     if cell.href:
-        inner = f'<a href="{escape(cell.href)}">{inner}</a>'
+        inner = f'<a href="{html_of(cell.href)}">{inner}</a>'
     if cell.note:
-        inner = f"{inner}<small>{escape(written(cell.note))}</small>"
+        inner = f"{inner}<small>{html_of(cell.note)}</small>"
     if cell.tries:
         inner += f'<button type="button" data-attempt="{cell.tries}">{tr("Try it")}</button>'
     key = f' data-s="{_sort_key(cell.sort)}"' if keyed and cell.sort is not None else ""

@@ -10,6 +10,7 @@ from builder.data.synonyms import other_words, search_words
 from builder.engine.methods import METHODS
 from builder.language import Deferred, tr
 from builder.pages.decided import decided_words
+from builder.pages.found_once import contained_in
 from builder.pages.free_pages import INDEX as NOTES
 from builder.pages.free_pages import TITLE as NOTES_TITLE
 from builder.pages.free_pages import folder_title, words_of
@@ -21,7 +22,7 @@ from builder.pages.values import capital, in_mass_unit
 from builder.pages.view import View
 from builder.pages.whereabouts import method_path
 from builder.pages.withheld import seen
-from builder.records.contained import Holder, contained
+from builder.records.contained import Holder
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Buffet, Cook, Cut, PantryItem, Plate, Swap, Tasting
@@ -205,7 +206,7 @@ def _allergen_words(view: View, record: Holder) -> Iterator[str]:
     """The allergens and kinds that a record contains or may contain, each once."""
     if not view.grants("allergens"):
         return
-    found = contained(view.costed.content, record)
+    found = contained_in(view, record)
     kinds = (*found.contains, *found.may)
     yield from dict.fromkeys(word for kind in kinds for word in kind if word)
 

@@ -8,11 +8,11 @@ from typing import NamedTuple
 
 from markupsafe import Markup
 
-from builder.costing.left_out import left_out
 from builder.display.words import listed
 from builder.language import Deferred, tr
 from builder.pages.components import Cell, Chart, Figures, FigureTile
 from builder.pages.figure_names import PlateFigure
+from builder.pages.found_once import left_out_of
 from builder.pages.view import F, FigureRow, View
 from builder.pages.withheld import WITHHELD, seen
 from builder.records.kinds import Cook, Cut, Plate
@@ -94,7 +94,7 @@ def plate_cost(view: View, figure: PlateFigure, plate: Plate) -> Cell:
     row = view.plate(plate)
     if row.hides(figure):
         return row.cell(figure)
-    known = seen(left_out, view.costed, plate) if figure in _NAMES else {}
+    known = seen(left_out_of, view, plate) if figure in _NAMES else {}
     if known is None:
         return Cell(WITHHELD)
     if figure in known and not row.number(figure) > 0:
@@ -193,6 +193,6 @@ def left_out_words(view: View, plates: Iterable[Plate]) -> str:
 
 def missing_words(view: View, plates: Iterable[Plate]) -> str:
     """What the full costs of plates leave out, by name; nothing where all of it is known."""
-    found = {figure for plate in plates for figure in left_out(view.costed, plate)}
+    found = {figure for plate in plates for figure in left_out_of(view, plate)}
     names = [name for figure, name in _NAMES.items() if figure in found]
     return listed(names)

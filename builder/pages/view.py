@@ -14,6 +14,7 @@ from builder.engine.model import Node
 from builder.engine.tables import FigureDef, Given, Lookup
 from builder.language import ntr, tr
 from builder.money.scaling import SCALED
+from builder.pages.asked import Asked
 from builder.pages.components import Cell, FigureTile, Notice, Notices, Text, Tone
 from builder.pages.figure_rows import (
     AccompanimentRow,
@@ -43,9 +44,9 @@ from builder.pages.figure_rows import (
 from builder.pages.item_units import item_row
 from builder.pages.reader import OWNER, Reader, reads_files, reads_warning
 from builder.pages.seen_kitchen import costed_for
-from builder.pages.values import as_read, capital, in_mass_unit, is_written_near, shown
-from builder.pages.whereabouts import Whereabouts, reference
-from builder.pages.widths import is_end, width_of
+from builder.pages.values import as_read, capital, in_mass_unit, shown
+from builder.pages.whereabouts import Whereabouts
+from builder.pages.widths import Widths
 from builder.pages.withheld import NOT_HERE, WITHHELD, WithheldError
 from builder.problems import Place, Problem
 from builder.quantities import Dimension
@@ -78,6 +79,11 @@ class View:
     by_record: Mapping[str, Sequence[Problem]]
     reader: Reader = OWNER
     hidden: Collection[Node] = field(default=frozenset())
+    widths: Widths = field(init=False)
+    _asked: dict[Node, Asked] = field(init=False, default_factory=dict)
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "widths", Widths(self.costed.figures))
 
     @classmethod
     def of(cls, costed: Costed, problems: Iterable[Problem], reader: Reader = OWNER) -> View:
@@ -217,7 +223,7 @@ class View:
         One that rests on what the reader may not see is none: digits would tell of it.
         """
         try:
-            return width_of(self.costed.figures, (table, figure), row)
+            return self.widths((table, figure), row)
         except WithheldError:
             return math.nan
 
@@ -225,29 +231,16 @@ class View:
         """A figure's definition."""
         return self.costed.figures.model.definition((table, figure))
 
+    def asked(self, table: str, figure: str) -> Asked:
+        """A figure as this view writes it."""
+        node = (table, figure)
+        if node not in self._asked:
+            self._asked[node] = Asked(self, node)
+        return self._asked[node]
+
     def text(self, table: str, figure: str, row: int) -> Text:
         """A figure as text in its unit, no finer than its interval is wide where it has one."""
-        if (table, figure) in self.hidden:
-            return WITHHELD
-        definition = self.definition(table, figure)
-        value, per = self.number(table, figure, row), self.per(table, row)
-        if is_written_near(definition.unit):
-            width = self.width(table, figure, row)
-            if math.isfinite(width):
-                return self.shown(f"{definition.unit} near", value, per, value + width)
-        return self.shown(definition.unit, value, per, self._limit(definition, row))
-
-    def _limit(self, definition: FigureDef, row: int) -> float | None:
-        """What a figure is not written across; of the only end of an interval the plain value."""
-        if not definition.limit or (definition.table, definition.limit) in self.hidden:
-            return None
-        limit = self.number(definition.table, definition.limit, row)
-        if math.isfinite(limit) or not is_end(definition):
-            return limit
-        figure = definition.name.rpartition("_")[0]
-        return self.number(definition.table, definition.name, row) + self.width(
-            definition.table, figure, row
-        )
+        return self.asked(table, figure).text(row)
 
     def per(self, table: str, row: int) -> str:
         """The unit that a row's item is priced by, or what its test is counted in."""
@@ -264,24 +257,11 @@ class View:
         Empty for a lookup that has no row to look in. A page makes of it a link to the
         figure's method, which opens the figure itself where scripts run.
         """
-        if (table, figure) in self.hidden:
-            return ""
-        node, row = self.costed.figures.source((table, figure), row)
-        return "" if isinstance(self.definition(*node).how, Lookup) else reference(node, row)
+        return self.asked(table, figure).href(row)
 
     def cell(self, table: str, figure: str, row: int, *, tone: Tone = "", note: Text = "") -> Cell:
         """A table cell: text, sort value, and the reference to its figure."""
-        if (table, figure) in self.hidden:
-            return Cell(WITHHELD)
-        number = self.number(table, figure, row)
-        known = math.isfinite(number)
-        return Cell(
-            self.text(table, figure, row),
-            sort=number if known else None,
-            href=self.href(table, figure, row) if known else "",
-            tone=tone,
-            note=note,
-        )
+        return self.asked(table, figure).cell(row, tone, note)
 
     def label(self, table: str, figure: str) -> str:
         """A figure's name, in the unit that the kitchen weighs in."""

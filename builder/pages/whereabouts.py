@@ -64,7 +64,12 @@ def reference(node: Node, row: int) -> str:
     >>> reference(("plate", "food_cost"), 3)
     '=plate.food_cost.3'
     """
-    return f"={node[0]}.{node[1]}.{row}"
+    return f"{reference_to(node)}{row}"
+
+
+def reference_to(node: Node) -> str:
+    """What the references to all rows of a figure begin with."""
+    return f"={node[0]}.{node[1]}."
 
 
 def method_path(node: Node) -> str:

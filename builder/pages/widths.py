@@ -3,12 +3,17 @@
 from __future__ import annotations
 
 import math
-from functools import cache
+from collections.abc import Callable, Sequence
+from functools import cache, partial
+from typing import TypeAlias
 
 from builder.display.chances import interval_width
 from builder.engine.figures import Figures
 from builder.engine.model import Model, Node
 from builder.engine.tables import Applied, FigureDef, Fold, Lookup, Total
+
+Hop: TypeAlias = tuple[Callable[[int], int], Node]
+"""What gives the row that a lookup leads to, and the lookup."""
 
 
 def is_end(definition: FigureDef) -> bool:
@@ -16,22 +21,68 @@ def is_end(definition: FigureDef) -> bool:
     return isinstance(definition.how, Applied) and definition.how.follows == "end"
 
 
-def width_of(figures: Figures, node: Node, row: int) -> float:
-    """How wide the interval is of a figure, or of the one it looks up; NaN without one.
+class Widths:
+    """How wide the intervals are of one kitchen's figures, or of what they look up; NaN without.
 
-    One without an interval of its own has that of the figure that it is as sure as, in
-    proportion; a sum at the most those of its parts together.
+    A figure without an interval of its own has that of the figure that it is as sure as, in
+    proportion; a sum at the most those of its parts together. What is the same for all rows of a
+    figure is found once.
     """
-    if not _can_have_width(figures.model, node):
-        return math.nan
-    (table, figure), row = figures.source(node, row)
-    low_end = figures.model.tables[table].figures.get(f"{figure}_low")
-    if low_end is None or not is_end(low_end):
-        return _derived(figures, (table, figure), row)
-    value, low, high = (
-        figures.value(table, name, row) for name in (figure, f"{figure}_low", f"{figure}_high")
-    )
-    return interval_width(value, low, high)
+
+    def __init__(self, figures: Figures) -> None:
+        self._figures = figures
+        self._readers: dict[Node, Callable[[int], float]] = {}
+
+    def __call__(self, node: Node, row: int) -> float:
+        """How wide the interval is of a figure in one row."""
+        if node not in self._readers:
+            self._readers[node] = self._reader(node)
+        return self._readers[node](row)
+
+    def _reader(self, node: Node) -> Callable[[int], float]:
+        figures = self._figures
+        if not _can_have_width(figures.model, node):
+            return _no_width
+        way = figures.model.ways[node]
+        hops = [(figures.parents(lookup[0], link), lookup) for lookup, link in way.hops]
+        return partial(self._looked_up, hops, self._own(way.end)) if hops else self._own(way.end)
+
+    def _looked_up(
+        self, hops: Sequence[Hop], at_the_end: Callable[[int], float], row: int
+    ) -> float:
+        for parent_of, lookup in hops:
+            parent = parent_of(row)
+            if parent < 0:
+                return self._own(lookup)(row)
+            row = parent
+        return at_the_end(row)
+
+    def _own(self, node: Node) -> Callable[[int], float]:
+        """The width of a figure's own interval, or one that is derived from others'."""
+        table, figure = node
+        low_end = self._figures.model.tables[table].figures.get(f"{figure}_low")
+        if low_end is None or not is_end(low_end):
+            return partial(self._derived, node)
+        names = (figure, f"{figure}_low", f"{figure}_high")
+        value, low, high = (self._figures.reader((table, name)) for name in names)
+        return lambda row: interval_width(value(row), low(row), high(row))
+
+    def _derived(self, node: Node, row: int) -> float:
+        figures = self._figures
+        definition = figures.model.definition(node)
+        if definition.as_sure_as:
+            behind = node[0], definition.as_sure_as
+            other = figures.value(*behind, row)
+            share = abs(figures.value(*node, row) / other) if other else math.nan
+            return self(behind, row) * share
+        if not (isinstance(definition.how, Total) and definition.how.fold is Fold.SUM):
+            return math.nan
+        widths = [self(*part) for part in figures.made_from(node, row)]
+        return math.fsum(filter(math.isfinite, widths)) or math.nan
+
+
+def _no_width(_row: int) -> float:
+    return math.nan
 
 
 @cache
@@ -54,16 +105,3 @@ def _width_from(model: Model, node: Node) -> list[Node]:
     if isinstance(definition.how, Lookup | Total):
         found.append((definition.how.table, definition.how.figure))
     return found
-
-
-def _derived(figures: Figures, node: Node, row: int) -> float:
-    definition = figures.model.definition(node)
-    if definition.as_sure_as:
-        behind = node[0], definition.as_sure_as
-        other = figures.value(*behind, row)
-        share = abs(figures.value(*node, row) / other) if other else math.nan
-        return width_of(figures, behind, row) * share
-    if not (isinstance(definition.how, Total) and definition.how.fold is Fold.SUM):
-        return math.nan
-    widths = [width_of(figures, *part) for part in figures.made_from(node, row)]
-    return math.fsum(filter(math.isfinite, widths)) or math.nan

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Container, Iterable, Iterator
 from dataclasses import replace
+from functools import partial
 from typing import Any, NoReturn, ParamSpec, TypeVar, cast
 
 import numpy as np
@@ -100,7 +101,13 @@ class SeenFigures(Figures):
     def value(self, table: str, figure: str, row: int) -> float:
         """One value of the plain computation."""
         self._look((table, figure))
-        return np.nan if (table, row) in self._nobodys else super().value(table, figure, row)
+        if (table, row) in self._nobodys:
+            return np.nan
+        return super().reader((table, figure))(row)
+
+    def reader(self, node: Node) -> Callable[[int], float]:
+        """What gives the values of one figure, and is held to the same."""
+        return partial(self.value, *node)
 
     def identity(self, table: str, row: int) -> Identity:
         """Whose row it is; of one that is nobody's the page alone."""

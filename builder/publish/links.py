@@ -31,6 +31,9 @@ _LOADS = {"src", "srcset", "poster", "data", "background", "action", "formaction
 _PARSED = (".html", ".svg")
 # A number leads to its figure's method and carries its row for scripts, which is no place there.
 _ROW = re.compile(r"(?<=\.html)#[0-9]+$")
+# The same in the plain spelling of a page. Half of a page's tags differ in nothing but such a row,
+# so a page is read in half the time once these are gone.
+_PLAIN_ROW = re.compile(rb"""(<a href="?[\w./-]+\.html)#[0-9]+(?=[">])""")
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -171,7 +174,7 @@ def _fault(
         return "an absolute path breaks when the site is opened from a folder"
     if not href:
         return "empty"
-    target, fragment = _resolved(posixpath.dirname(page), href)
+    target, fragment = _resolved(page.rpartition("/")[0], href)
     target = target or page
     if target not in scans:
         return f'there is no file "{target}"'
@@ -206,6 +209,8 @@ def scan_page(path: str, body: bytes) -> Scan:
         return Scan(references=frozenset(_css(body)))
     if not path.endswith(_PARSED):
         return Scan()
+    # A split keeps the group: many times faster than a template for each match.
+    body = b"".join(_PLAIN_ROW.split(body))
     parts = [_tag(tag) for tag in set(_TAG.findall(body))]
     if None in parts:
         parts = [_tag(tag) for tag in set(_WHOLE_TAG.findall(body))]
@@ -224,7 +229,7 @@ def _css(body: bytes) -> Iterator[Reference]:
 @lru_cache(maxsize=1 << 13)
 def _tag(tag: bytes) -> Scan | None:
     """Read one tag; None for half a tag, cut off at a ">" in quotes."""
-    if not _WHOLE_TAG.fullmatch(tag):
+    if (b'"' in tag or b"'" in tag) and not _WHOLE_TAG.fullmatch(tag):
         return None
     if not _TELLING.search(tag):
         return _NOTHING

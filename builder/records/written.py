@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import date
+from functools import cache, lru_cache
 
+from builder.frozen import frozen
 from builder.language import tr
 from builder.problems import Place, Problem, Severity
 from builder.records.base import Record, Written
@@ -20,7 +21,7 @@ Doubted = set[Place]
 """Places of the values that are in doubt already, and prove nothing against others."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Value:
     """A value with its key ("plates.portion"), its owner, and the day that it is of, if any."""
 
@@ -48,12 +49,23 @@ def values_in(record: Record) -> Iterator[Value]:
 def _of(node: Written, owner: Record | Equipment, record: str, key: str) -> Iterator[Value]:
     """The measures of a record and of all that it holds, by the keys as they are written."""
     whose = node if isinstance(node, Equipment) else owner
-    for name, field in type(node).model_fields.items():
-        own = f"{key}.{(field.alias or name).replace('_', ' ').strip()}"
+    for name, written in _keys(type(node)):
         value = getattr(node, name)
+        if not value:
+            continue  # most keys of most records
         if isinstance(node, Plate) and name == "portions":
-            own, value = key, list(node.further)  # the main one is the plate's own
-        yield from _in(value, whose, record, own)
+            yield from _in(list(node.further), whose, record, key)  # the main one is its own
+        else:
+            yield from _in(value, whose, record, f"{key}.{written}")
+
+
+@cache
+def _keys(kind: type[Written]) -> tuple[tuple[str, str], ...]:
+    """The names of a record's fields, each with the key that is written."""
+    return tuple(
+        (name, (field.alias or name).replace("_", " ").strip())
+        for name, field in kind.model_fields.items()
+    )
 
 
 def _in(value: object, owner: Record | Equipment, record: str, key: str) -> Iterator[Value]:
@@ -75,6 +87,7 @@ def _in(value: object, owner: Record | Equipment, record: str, key: str) -> Iter
                     yield Value(found.key, found.measure, found.owner, record, day, item)
 
 
+@lru_cache(maxsize=1 << 10)
 def general_key(key: str) -> str:
     """A stage's own keys are the same whichever stage it is, and a cook's trimming is a cut's.
 

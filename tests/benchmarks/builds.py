@@ -5,6 +5,9 @@ models that are ready: what no builder of these pages could go below. Whole
 builds and floors run in turn, each in a process of its own, so that their ratio
 holds when the machine's speed drifts. With `--against FOLDER`, a checkout of another
 commit, its whole build runs in turn with them, too.
+
+Where others work on the machine, seconds by the clock say little; those of computing, of
+all processes of a build with their start, drift by a fifth.
 """
 
 from __future__ import annotations
@@ -79,11 +82,18 @@ JOBS: dict[str, Callable[[Path, Path], Result]] = {
 
 def measured(job: str, content: Path, checkout: Path | None = None) -> Result:
     """Run one job in a process of its own; peak memory is that process's."""
+    before = _computing()
     with tempfile.TemporaryDirectory() as output:
         command = [sys.executable, "-m", __spec__.name, "--job", job, str(content), output]
         printed, together = memory.run(command, checkout)
     result: Result = json.loads(printed)
-    return {**result, "together_mb": together}
+    return {**result, "together_mb": together, "computing": _computing() - before}
+
+
+def _computing() -> float:
+    """Seconds of computing of all processes that were waited for."""
+    used = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return used.ru_utime + used.ru_stime
 
 
 def report(plates: int, runs: int, against: Path | None) -> None:
@@ -112,6 +122,7 @@ def report(plates: int, runs: int, against: Path | None) -> None:
     print(
         f"{plates} plates, {low['pages']:.0f} pages of {size:.0f} kB\n"
         f"  whole build      {middle['whole']['seconds']:8.1f} s, "
+        f"{middle['whole']['computing']:.1f} s of computing, "
         f"peak {middle['whole']['peak_mb']:.0f} MB in the main process, "
         f"{middle['whole']['worker_mb']:.0f} MB in a worker, "
         f"{middle['whole']['together_mb']:.0f} MB all together\n"
@@ -126,13 +137,14 @@ def report(plates: int, runs: int, against: Path | None) -> None:
 
 def _print_against(now: list[Result], before: list[Result]) -> None:
     """Times of both commits, and the median of the ratios of their pairs."""
-    pairs = zip(now, before, strict=True)
-    ratios = sorted(one["seconds"] / other["seconds"] for one, other in pairs)
-    seconds = sorted(result["seconds"] for result in before)[len(before) // 2]
-    print(
-        f"the other commit builds it in {seconds:.1f} s; "
-        f"now / then {ratios[len(ratios) // 2]:.2f} ({ratios[0]:.2f} to {ratios[-1]:.2f})"
-    )
+    for what, words in (("seconds", "by the clock"), ("computing", "of computing")):
+        pairs = zip(now, before, strict=True)
+        ratios = sorted(one[what] / other[what] for one, other in pairs)
+        seconds = sorted(result[what] for result in before)[len(before) // 2]
+        print(
+            f"the other commit builds it in {seconds:.1f} s {words}; "
+            f"now / then {ratios[len(ratios) // 2]:.2f} ({ratios[0]:.2f} to {ratios[-1]:.2f})"
+        )
 
 
 def main() -> None:

@@ -189,3 +189,22 @@ def test_draws_run_side_by_side() -> None:
             together.column("doll", "weight")[:, draw], alone.column("doll", "weight")[:, 0]
         )
     assert together.column("doll", "weight")[0].tolist() == [5.0, 29.0, 38.0]
+
+
+@given(
+    st.lists(st.tuples(st.integers(-1, 4), st.floats(-1e6, 1e6) | st.just(NAN)), max_size=12),
+    st.integers(0, 2**32 - 1),
+)
+def test_many_draws_fold_as_one_draw_does(things: list[tuple[int, float]], seed: int) -> None:
+    """Few, many and very many columns are folded in ways of their own: to the same bits."""
+    figures = boxes(things, 5)
+    for columns in (7, 600):
+        drawn = np.random.default_rng(seed).normal(size=(len(things), columns))
+        drawn[np.isnan(figures.column("thing", "weight")[:, 0])] = NAN
+        together = figures.moved({("thing", "weight"): drawn})
+        for at in (0, columns - 1):
+            alone = figures.moved({("thing", "weight"): drawn[:, [at]]})
+            for fold in Fold:
+                many = together.column("box", fold.value)
+                one = alone.column("box", fold.value)[:, 0]
+                np.testing.assert_array_equal(many[:, min(at, many.shape[1] - 1)], one)

@@ -11,7 +11,8 @@ from pathlib import Path
 
 import pytest
 
-from builder.printing import FEW, MOST_WORKERS, workers_for
+from builder.printing import FEW, MOST_WORKERS, InOrder, Printed, workers_for
+from builder.publish import open_links
 from tests.kitchens import write
 from tests.kitchens.small import SMALL
 
@@ -41,6 +42,16 @@ def test_one_process_and_three_print_the_same_bytes(tmp_path: Path) -> None:
         command = [sys.executable, "-c", BUILD, str(content), str(tmp_path / workers), workers]
         subprocess.run(command, check=True)
     assert tree(tmp_path / "1") == tree(tmp_path / "3")
+
+
+def test_batches_come_in_the_order_that_they_are_asked_for_in() -> None:
+    """What long work was begun first waits until it is asked for, and is given once."""
+    printed = {n: [Printed(f"{n}.html", b"", open_links("", b""))] for n in range(5)}
+    coming = iter([(n, printed[n]) for n in (4, 2, 0, 3, 1)])
+    in_order = InOrder(coming)
+    assert list(in_order(range(3))) == [printed[n] for n in range(3)]
+    assert list(in_order([3, 4])) == [printed[3], printed[4]]
+    assert next(coming, None) is None
 
 
 def test_few_pages_are_printed_by_one_process() -> None:

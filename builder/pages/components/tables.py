@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from builder.frozen import frozen
 from builder.language import Deferred
 from builder.pages.components.words import Text, Tone
 
@@ -14,7 +15,7 @@ RowKind = Literal["", "subtotal", "total", "group"]
 _EMPTY = Deferred("Nothing recorded yet.")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Column:
     """A column of a table; `key` is its name in the address of a sorted view."""
 
@@ -25,7 +26,7 @@ class Column:
     about: Text = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cell:
     """One cell; `sort` is what sorting compares, the text where it is None.
 
@@ -46,7 +47,7 @@ class Cell:
     tries: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Row:
     """Cells in the order of the columns; the first one heads the row."""
 

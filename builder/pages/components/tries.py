@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from builder.frozen import frozen
 from builder.language import Deferred
 from builder.pages.components.tables import Table
 from builder.pages.components.words import Text
@@ -11,7 +12,7 @@ from builder.pages.components.words import Text
 _SUMMARY = Deferred("Try another price, yield or wage")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TryLine:
     """One input: its figure as "table.figure.row"; `now` names what it takes the place of, if any.
 

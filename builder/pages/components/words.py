@@ -7,13 +7,14 @@ from typing import Literal, TypeAlias
 
 from markupsafe import Markup
 
+from builder.frozen import frozen
 from builder.language import Deferred
 
 Text: TypeAlias = str
 Tone: TypeAlias = Literal["", "gain", "loss", "muted", "strong"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Link:
     """A link with its words and, where a list wants it, a line about it."""
 
@@ -62,7 +63,7 @@ class Notices:
     items: tuple[Notice, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FigureTile:
     """A key figure; `trace_href` leads to its row in the trace."""
 
