@@ -107,10 +107,8 @@ class Seen:
     @property
     def days(self) -> str:
         """The day, or the first and the last."""
-        ends = [
-            self.view.style.date(each.day) for each in (self.count.start, self.count.end) if each
-        ]
-        return tr(" to ").join(dict.fromkeys(ends))
+        ends = [each.day for each in (self.count.start, self.count.end) if each]
+        return self.view.style.days(ends[0], ends[-1])
 
 
 def cuts_table(seen: Seen) -> Table:

@@ -41,6 +41,7 @@ from builder.pages.figure_rows import (
     TestRow,
 )
 from builder.pages.item_units import item_row
+from builder.pages.link_words import no_link
 from builder.pages.reader import OWNER, Reader, reads_files, reads_warning
 from builder.pages.seen_kitchen import costed_for
 from builder.pages.values import as_read, capital, in_mass_unit, is_written_near, shown
@@ -316,7 +317,7 @@ class View:
         """
         how = self.definition(*node).how
         if isinstance(how, Lookup):
-            return tr("no {link}", link=how.link), ""
+            return no_link(how.link), ""
         if not isinstance(how, Given):
             return "", ""
         if not self.where.lists:

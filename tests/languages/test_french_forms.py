@@ -61,6 +61,30 @@ def test_other_languages_have_ordinary_numbers() -> None:
     assert Style.of("de_DE", "EUR").date(date(2026, 10, 1)) == "01.10.2026"
 
 
+SPANS = [
+    (date(2026, 9, 21), date(2026, 9, 27), "21 au 27 sept. 2026", "Sep 21–27, 2026"),
+    (date(2026, 10, 1), date(2026, 10, 7), "1er au 7 oct. 2026", "Oct 1–7, 2026"),
+    (date(2026, 9, 1), date(2026, 10, 1), "1er sept. au 1er oct. 2026", "Sep 1–Oct 1, 2026"),
+    (
+        date(2026, 12, 28),
+        date(2027, 1, 3),
+        "28 déc. 2026 au 3 janv. 2027",
+        "Dec 28, 2026–Jan 3, 2027",
+    ),
+]
+
+
+@pytest.mark.parametrize(("first", "last", "french", "english"), SPANS)
+def test_days_of_a_span_are_written_with_what_they_share_once(
+    first: date, last: date, french: str, english: str
+) -> None:
+    assert ENGLISH.days(first, last) == english
+    with written_in("fr"):
+        for style in (CANADA, ENGLISH):
+            assert plain(style.days(first, last)) == f"du {french}"
+            assert style.days(last, last) == style.date(last)
+
+
 HOURS = [
     (5 + 40 / 60, "5 h 40", "5 h 40 min"),
     (5 + 5 / 60, "5 h 05", "5 h 5 min"),
