@@ -14,7 +14,7 @@ from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, field
 from enum import StrEnum
-from functools import cache
+from functools import cache, reduce
 from io import BytesIO
 from pathlib import Path
 from types import MappingProxyType
@@ -183,6 +183,16 @@ def either(words: Iterable[str]) -> str:
     """
     *others, last = [str(written(word)) for word in words] or [""]
     return tr("{words} or {last}", words=", ".join(others), last=last) if others else last
+
+
+def clauses(parts: Iterable[str]) -> str:
+    """Join what belongs to one sentence by the language's semicolon; what is empty is left out.
+
+    >>> clauses(["may be a slip", "", "compare the two"]), clauses([""])
+    ('may be a slip; compare the two', '')
+    """
+    own = [str(written(part)) for part in parts if part] or [""]
+    return reduce(lambda before, part: tr("{before}; {part}", before=before, part=part), own)
 
 
 T = TypeVar("T")

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from datetime import date, datetime, time
 from functools import lru_cache
-from typing import Literal
+from typing import Literal, TypeAlias
 
 from babel import Locale
 from babel.core import UnknownLocaleError
@@ -28,6 +28,8 @@ from builder.quantities import Dimension, convert, find_unit
 NBSP, NARROW_NBSP = "\N{NO-BREAK SPACE}", "\N{NARROW NO-BREAK SPACE}"
 # Pounds and ounces are read up to this weight; above it only pounds.
 _POUNDS_ONLY_FROM = 100
+# Within `Style` the name `date` is that of a method.
+_Day: TypeAlias = date
 
 
 def _of_words(locale: str) -> str:
@@ -321,7 +323,7 @@ class Style:
         """Write a date in the locale's medium form."""
         return MISSING if day is None else _date(day, _of_words(self.locale))
 
-    def days(self, first: date, last: date) -> str:
+    def days(self, first: _Day, last: _Day) -> str:
         """Write the days from the first to the last, what they share once.
 
         >>> Style.of("en_CA", "CAD").days(date(2026, 9, 28), date(2026, 10, 4))

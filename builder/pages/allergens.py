@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from markupsafe import Markup
 
 from builder.display.words import listed
-from builder.language import Deferred, tr
+from builder.language import Deferred, clauses, tr
 from builder.pages.anchors import anchor
 from builder.pages.components import Cell, Column, Link, Notice, Part, Row, Table
 from builder.pages.parts import ALLERGENS, links, page_of, paragraph, part
@@ -69,7 +69,7 @@ def short_words(view: View, record: Holder) -> str:
     stated = in_words(found.contains) or ("" if found.unstated else tr("none stated"))
     may = tr("may contain {in_words}", in_words=in_words(found.may)) if found.may else ""
     unknown = tr("not stated") if found.unstated == (record,) else tr("part not stated")
-    return "; ".join(filter(None, (stated, may, unknown if found.unstated else "")))
+    return clauses((stated, may, unknown if found.unstated else ""))
 
 
 def unstated_words(found: Contained) -> str:

@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from builder.costing.count_rows import CountRows
 from builder.display.words import listed
-from builder.language import Deferred, tr
+from builder.language import Deferred, clauses, tr
 from builder.pages import withheld
 from builder.pages.components import Cell, Column, Row, Table, Text
 from builder.pages.figure_names import (
@@ -215,8 +215,8 @@ def _plate_row(view: View, plate: Plate, sale: FigureRow[SaleFigure], weighed: i
             sale.cell("theoretical_food", note=doubt),
             sale.cell("portion"),
             mean,
-            sale.cell("portion_effect", note="; ".join(filter(None, (doubt, lighter)))),
-            sale.cell("yield_effect", note="; ".join(filter(None, (doubt, poorer)))),
+            sale.cell("portion_effect", note=clauses((doubt, lighter))),
+            sale.cell("yield_effect", note=clauses((doubt, poorer))),
         )
     )
 

@@ -343,7 +343,7 @@ class View:
         title = self.where.title(f"{problem.record}.html")
         notice = self.notice(problem)
         owner, colon, rest = notice.text.partition(": ")
-        reported = rest if colon and owner.casefold() == title.casefold() else notice.text
+        reported = rest if colon and owner.rstrip().casefold() == title.casefold() else notice.text
         return replace(notice, text=f"{title}: {reported}") if title else notice
 
     def notice(self, problem: Problem) -> Notice:
