@@ -20,6 +20,8 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import TypeVar
 
+from builder.elision import elided
+
 LOCALES = Path(__file__).parent / "locale"
 SOURCE_LANGUAGE = "en"
 DOMAIN = "shankbook"
@@ -153,13 +155,16 @@ def tr(template: str, /, **values: object) -> str:
     >>> tr("{plate} saves {money} a plate", plate="Chuck", money="$3.20")
     'Chuck saves $3.20 a plate'
     """
-    texts = _current.get().texts
-    text = texts[template][0] if template in texts else template
-    if not values:
-        return str(text)
-    if texts:
-        values = {name: written(value) for name, value in values.items()}
-    return text.format(**values)
+    current = _current.get()
+    text = current.texts[template][0] if template in current.texts else template
+    return _filled(text, values, current) if values else str(text)
+
+
+def _filled(text: str, values: Mapping[str, object], current: Catalogue) -> str:
+    if not current.texts:
+        return text.format(**values)
+    said = {name: written(value) for name, value in values.items()}
+    return elided(text, said, current.language).format(**said)
 
 
 def ntr(one: str, many: str, count: int, /, **values: object) -> str:
@@ -169,10 +174,8 @@ def ntr(one: str, many: str, count: int, /, **values: object) -> str:
     ('1 cut', '3 cuts')
     """
     current = _current.get()
-    forms = current.texts.get(one, (one, many))
-    if current.texts:
-        values = {name: written(value) for name, value in values.items()}
-    return current.form(forms, count).format(count=count, **values)
+    form = current.form(current.texts.get(one, (one, many)), count)
+    return _filled(form, {"count": count, **values}, current)
 
 
 def either(words: Iterable[str]) -> str:

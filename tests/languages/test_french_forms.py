@@ -8,6 +8,7 @@ from enum import StrEnum
 from pathlib import Path
 
 import pytest
+from markupsafe import Markup
 
 from builder.build import compute_content
 from builder.data import cooking_yields
@@ -204,3 +205,28 @@ def test_published_figures_are_told_in_french() -> None:
         assert f"{muscle.grade}" == "très tendre"
         assert tr(muscle.shear_forces[0].published) == "moins de 3.2 kg, très tendre"
         assert f"{cooking_yields()['usda 13806'].how}" == "braisé"
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("Oxtail on toast", "Portions d'Oxtail on toast"),
+        ("Œufs mimosa", "Portions d'Œufs mimosa"),
+        ("Escalope", "Portions d'Escalope"),
+        ("Half a dozen oysters", "Portions de Half a dozen oysters"),
+        ("Brisket", "Portions de Brisket"),
+        ("11 huîtres", "Portions de 11 huîtres"),
+    ],
+)
+def test_a_little_word_loses_its_vowel_before_a_name(name: str, said: str) -> None:
+    assert tr("Portions of {plate}", plate=name) == f"Portions of {name}"
+    with written_in("fr"):
+        assert tr("Portions of {plate}", plate=name) == said
+
+
+def test_it_does_before_a_name_that_is_a_link_and_within_a_count() -> None:
+    with written_in("fr"):
+        link = Markup('<a href="oxtail.html">Oxtail</a>')
+        assert tr("Portions of {plate}", plate=link) == f"Portions d'{link}"
+        found = ntr("the weighing of {days}", "the weighings of {days}", 1, days="août")
+        assert found == "pesée du août"
