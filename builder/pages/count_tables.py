@@ -115,13 +115,13 @@ def cuts_table(seen: Seen) -> Table:
     """Each cut: what was used, what accounts for it, and the parts of the difference."""
     columns = (
         Column("cut", tr("Cut")),
+        Column("difference", tr("Difference"), numeric=True),
         Column("used", tr("Used"), numeric=True),
         Column(
             "explained", tr("Accounted for"), numeric=True, about=tr("sold, thrown away and kept")
         ),
         Column("theoretical", tr("Theoretical"), numeric=True),
         *(Column(figure, label, numeric=True) for _, figure, label, _ in PARTS),
-        Column("difference", tr("Difference"), numeric=True),
         Column("actual", tr("Actual"), numeric=True),
     )
     cuts, cooks = seen.view.costed.content.cuts, seen.outputs()
@@ -145,11 +145,11 @@ def _cut_row(cut: Cut, usage: FigureRow[UsageFigure], doubt: str) -> Row:
     return Row(
         (
             record_cell(cut),
+            usage.cell("difference", note=doubt),
             _used_cell(usage),
             usage.cell("explained_use"),
             usage.cell("theoretical_protein", note=doubt),
             *(_part_cell(usage, figure, doubt) for _, figure, *_ in PARTS),
-            usage.cell("difference", note=doubt),
             usage.cell("actual_protein", note=doubt),
         )
     )
@@ -296,17 +296,17 @@ def thrown_table(seen: Seen) -> Table:
     """What was thrown away and why, the dearest first, or the heaviest."""
     columns = (
         Column("what", tr("What")),
-        Column("why", tr("Why")),
-        Column("weight", tr("Weight"), numeric=True),
         Column("cost", tr("Cost"), numeric=True),
+        Column("weight", tr("Weight"), numeric=True),
+        Column("why", tr("Why")),
     )
     body = tuple(
         Row(
             (
                 record_cell(owner := _owner(seen, path)),
-                Cell(reason),
-                waste.cell("thrown_weight"),
                 waste.cell("cost_of_thrown", note=source_note(seen.view, owner)),
+                waste.cell("thrown_weight"),
+                Cell(reason),
             )
         )
         for (path, reason), waste in sorted(seen.wastes().items(), key=_most_first)
