@@ -23,7 +23,7 @@ ALL_STATED = Deferred("Every part states its allergens, and none is named.")
 
 def allergens_part(view: View, record: Holder) -> Part | None:
     """What is known of allergens, who states it, and the caution that belongs to it."""
-    if not _are_granted(view):
+    if not are_granted(view):
         return None
     found = contained(view.costed.content, record)
     return part(
@@ -36,7 +36,7 @@ def allergens_part(view: View, record: Holder) -> Part | None:
     )
 
 
-def _are_granted(view: View) -> bool:
+def are_granted(view: View) -> bool:
     """Whether a reader sees allergens: the records that state them, or do not, are named."""
     return view.grants("allergens", "cuts", "pantry", "plates")
 
@@ -63,7 +63,7 @@ def beside_contained(found: Contained) -> Iterator[str]:
 
 def short_words(view: View, record: Holder) -> str:
     """What a cell of a list says of a record's allergens."""
-    if not _are_granted(view):
+    if not are_granted(view):
         return WITHHELD
     found = contained(view.costed.content, record)
     stated = in_words(found.contains) or ("" if found.unstated else tr("none stated"))
@@ -116,7 +116,7 @@ def _named(records: Iterable[Holder]) -> Cell:
 
 def swap_allergens(view: View, plates: Iterable[Plate], benchmark: Plate) -> Part | None:
     """What guests with an allergy have to hear of a swap: allergens gained, lost and unknown."""
-    if not _are_granted(view):
+    if not are_granted(view):
         return None
     old = contained(view.costed.content, benchmark)
     found = [(plate, contained(view.costed.content, plate)) for plate in plates]
