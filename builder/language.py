@@ -14,11 +14,13 @@ from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass, field
 from enum import StrEnum
-from functools import cache
+from functools import cache, reduce
 from io import BytesIO
 from pathlib import Path
 from types import MappingProxyType
 from typing import TypeVar
+
+from builder.elision import elided
 
 LOCALES = Path(__file__).parent / "locale"
 SOURCE_LANGUAGE = "en"
@@ -153,13 +155,18 @@ def tr(template: str, /, **values: object) -> str:
     >>> tr("{plate} saves {money} a plate", plate="Chuck", money="$3.20")
     'Chuck saves $3.20 a plate'
     """
-    texts = _current.get().texts
-    if not texts:
+    current = _current.get()
+    if not current.texts:
         return template.format(**values) if values else str(template)
-    text = texts[template][0] if template in texts else template
-    if not values:
-        return str(text)
-    return text.format(**{name: written(value) for name, value in values.items()})
+    text = current.texts[template][0] if template in current.texts else template
+    return _filled(text, values, current) if values else str(text)
+
+
+def _filled(text: str, values: Mapping[str, object], current: Catalogue) -> str:
+    if not current.texts:
+        return text.format(**values)
+    said = {name: written(value) for name, value in values.items()}
+    return elided(text, said, current.language).format(**said)
 
 
 def ntr(one: str, many: str, count: int, /, **values: object) -> str:
@@ -169,10 +176,8 @@ def ntr(one: str, many: str, count: int, /, **values: object) -> str:
     ('1 cut', '3 cuts')
     """
     current = _current.get()
-    forms = current.texts.get(one, (one, many))
-    if current.texts:
-        values = {name: written(value) for name, value in values.items()}
-    return current.form(forms, count).format(count=count, **values)
+    form = current.form(current.texts.get(one, (one, many)), count)
+    return _filled(form, {"count": count, **values}, current)
 
 
 def either(words: Iterable[str]) -> str:
@@ -183,6 +188,16 @@ def either(words: Iterable[str]) -> str:
     """
     *others, last = [str(written(word)) for word in words] or [""]
     return tr("{words} or {last}", words=", ".join(others), last=last) if others else last
+
+
+def clauses(parts: Iterable[str]) -> str:
+    """Join what belongs to one sentence by the language's semicolon; what is empty is left out.
+
+    >>> clauses(["may be a slip", "", "compare the two"]), clauses([""])
+    ('may be a slip; compare the two', '')
+    """
+    own = [str(written(part)) for part in parts if part] or [""]
+    return reduce(lambda before, part: tr("{before}; {part}", before=before, part=part), own)
 
 
 T = TypeVar("T")

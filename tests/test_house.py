@@ -23,9 +23,10 @@ WRITTEN = [
 ]
 # Further left may never import from further right.
 ORDER = (
-    "frozen", "language", "problems", "progress", "engine", "quantities", "display", "data",
-    "reading", "cooking", "tasting", "yields", "money", "records", "costing", "pages", "publish",
-    "preview", "starter", "printing", "build", "editions", "arguments", "cli", "__main__",
+    "frozen", "elision", "language", "refusals", "problems", "progress", "engine", "quantities",
+    "display", "data", "reading", "cooking", "tasting", "yields", "money", "records", "costing",
+    "pages", "publish", "preview", "starter", "printing", "build", "editions", "arguments", "cli",
+    "__main__",
 )  # fmt: skip
 
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 from builder.costing.doubts import Doubts
 from builder.costing.wording import style_of
-from builder.language import Deferred, tr
+from builder.language import Deferred, clauses, tr
 from builder.problems import Place, Problem
 from builder.records.content import Content
 from builder.records.fields import Measure
@@ -134,7 +134,7 @@ def _dear(content: Content, plate: Plate, share: float) -> Iterator[Problem]:
     hint = slip(plate.price, share / (aim.value if aim else USUAL_SHARE)) if share > 1 else ""
     part = style_of(content.kitchen).percent(share)
     message = tr("its food costs {part} of what guests pay without tax", part=part)
-    yield from _of_price(content, plate, message, "; ".join(filter(None, (hint, tr(_LOOK)))))
+    yield from _of_price(content, plate, message, clauses((hint, tr(_LOOK))))
 
 
 def _cheap(content: Content, plate: Plate, share: float) -> Iterator[Problem]:

@@ -13,7 +13,7 @@ from builder.costing.tasting_results import (
     margin_of,
 )
 from builder.display.words import listed
-from builder.language import tr
+from builder.language import clauses, tr
 from builder.tasting.judged import Counts, Fault, Judged
 from builder.tasting.panel_sentences import (
     right_window_sentence,
@@ -128,11 +128,11 @@ def _closest_words(result: TastingResult, found: Shortlist) -> str:
         for number, count in enumerate(best.counts if alike else ())
         if count.answers
     ]
-    said = "; ".join(filter(None, [*counted, _mean_words(result, best)]))
+    said = clauses([*counted, _mean_words(result, best)])
     names = hours_of(result, found.closest, found)
     said += _rather_words(result, found)
     came = _came_words(result, names, len(level), asked=bool(best.counts))
-    return "; ".join(filter(None, [f"{came}{': ' if said else ''}{said}", yet]))
+    return clauses([f"{came}{': ' if said else ''}{said}", yet])
 
 
 def _came_words(result: TastingResult, names: str, level: int, *, asked: bool) -> str:
@@ -263,9 +263,7 @@ def _too_words(result: TastingResult, names: str) -> str:
 def _other_words(result: TastingResult, judged: Judged) -> str:
     counts = [_of(count.right, count.answers) for count in judged.counts if count.answers]
     hours = name_of(result, judged)
-    return (
-        tr("{hours} ({counts} right)", hours=hours, counts="; ".join(counts)) if counts else hours
-    )
+    return tr("{hours} ({counts} right)", hours=hours, counts=clauses(counts)) if counts else hours
 
 
 def _better_words(

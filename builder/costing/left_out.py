@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping
 
 from builder.costing.costed import Costed
 from builder.display.words import listed
-from builder.language import ntr, tr
+from builder.language import clauses, ntr, tr
 from builder.records.covered import cover_items
 from builder.records.equipment import gear_title
 from builder.records.kinds import Cook, PantryItem, Plate
@@ -25,7 +25,7 @@ def left_out(costed: Costed, plate: Plate) -> dict[str, str]:
         "energy_per_plate": energy,
         "equipment_per_plate": equipment,
         "accompaniments_known_process": _unknown_energy(costed, plate.with_),
-        "further_process": "; ".join(dict.fromkeys(further)),
+        "further_process": clauses(dict.fromkeys(further)),
         "cover_process": _unknown_energy(costed, cover_items(costed.content, plate)),
     }
     return {figure: why for figure, why in found.items() if why}
@@ -35,7 +35,7 @@ def process_left_out(costed: Costed, record: Cook | PantryItem) -> str:
     """Why the process cost of a cook or an item is not known in full; empty where it is."""
     if isinstance(record, PantryItem):
         return _unknown_energy(costed, [record.id])
-    return "; ".join(filter(None, (_energy(costed, record), _equipment(costed, record))))
+    return clauses((_energy(costed, record), _equipment(costed, record)))
 
 
 def _labour(costed: Costed, plate: Plate, cooks: Iterable[Cook]) -> str:
@@ -53,7 +53,7 @@ def _labour(costed: Costed, plate: Plate, cooks: Iterable[Cook]) -> str:
         len(silent),
         silent=listed(silent),
     )
-    return "; ".join([tr("no wage is stated")] * unpaid + [untimed] * bool(silent))
+    return clauses([tr("no wage is stated")] * unpaid + [untimed] * bool(silent))
 
 
 def _energy(costed: Costed, cook: Cook) -> str:

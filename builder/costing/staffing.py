@@ -16,7 +16,7 @@ from builder.costing.services import SERVED, PlannedCook, ServicePlan, on_the_cl
 from builder.costing.wording import style_of
 from builder.display.style import NBSP, Style
 from builder.display.words import listed
-from builder.language import Deferred, tr
+from builder.language import Deferred, clauses, tr
 from builder.problems import Problem, Severity
 from builder.records.clock import Staffed
 from builder.records.content import Content
@@ -168,7 +168,7 @@ def _colder(style: Style, planned: PlannedCook) -> Ways:
     )
     for minutes in sorted(times, key=lambda minutes: abs(minutes - now)):
         long = style.duration(minutes / 60)
-        written = "; ".join(
+        written = clauses(
             f"{plate.id}: [{_own_text(serving)}, {long.replace(NBSP, ' ')}]"
             for plate, serving in planned.servings
         )

@@ -14,18 +14,19 @@ import yaml
 
 from builder.data.allergens import other_names
 
+_LIGATURES = str.maketrans({"œ": "oe", "æ": "ae", "ß": "ss"})
 _APART = re.compile(r"[^\w]+|_")
 
 
 def plain(text: str) -> str:
-    """Words as they are compared: no accents, no capitals, one blank between.
+    """Words as they are compared: no accents, capitals and ligatures, one blank between.
 
-    >>> plain("Ragù of Beef-Shank")
-    'ragu of beef shank'
+    >>> plain("Ragù of Beef-Shank"), plain("Cœur de rumsteck")
+    ('ragu of beef shank', 'coeur de rumsteck')
     """
-    letters = unicodedata.normalize("NFD", text)
+    letters = unicodedata.normalize("NFD", text.lower().translate(_LIGATURES))
     bare = "".join(letter for letter in letters if not unicodedata.combining(letter))
-    return " ".join(filter(None, _APART.split(bare.lower())))
+    return " ".join(filter(None, _APART.split(bare)))
 
 
 @dataclass(frozen=True)

@@ -6,11 +6,17 @@ import re
 from dataclasses import dataclass
 from datetime import date, datetime, time
 from functools import lru_cache
-from typing import Literal
+from typing import Literal, TypeAlias
 
 from babel import Locale
 from babel.core import UnknownLocaleError
-from babel.dates import format_date, format_skeleton, format_time, get_day_names
+from babel.dates import (
+    format_date,
+    format_interval,
+    format_skeleton,
+    format_time,
+    get_day_names,
+)
 from babel.localedata import locale_identifiers
 from babel.numbers import get_currency_precision, is_currency
 
@@ -22,6 +28,8 @@ from builder.quantities import Dimension, convert, find_unit
 NBSP, NARROW_NBSP = "\N{NO-BREAK SPACE}", "\N{NARROW NO-BREAK SPACE}"
 # Pounds and ounces are read up to this weight; above it only pounds.
 _POUNDS_ONLY_FROM = 100
+# Within `Style` the name `date` is that of a method.
+_Day: TypeAlias = date
 
 
 def _of_words(locale: str) -> str:
@@ -37,13 +45,31 @@ def _of_words(locale: str) -> str:
 
 # In French the first of a month alone is an ordinal number, "1er octobre" [common practice; the
 # rule is of the Imprimerie nationale's lexicon, from memory]; of dates in digits no day is.
-_FIRST = re.compile(r"\b(1)(?=\s[^\W\d_])")
+_FIRST = re.compile(r"\b1(?=\s[^\W\d_])|^1$")
 
 
 @lru_cache(maxsize=4096)
 def _date(day: date, locale: str) -> str:
-    text = format_date(day, "medium", locale=locale)
-    return _FIRST.sub(r"\1er", text) if locale.startswith("fr") and day.day == 1 else text
+    return _numbered(format_date(day, "medium", locale=locale), day, locale)
+
+
+def _numbered(text: str, day: date, locale: str) -> str:
+    return _FIRST.sub(r"\g<0>er", text) if locale.startswith("fr") and day.day == 1 else text
+
+
+def _days(first: date, last: date, locale: str) -> str:
+    if not locale.startswith("fr"):
+        return format_interval(first, last, "yMMMd", locale=locale)
+    return tr("{first} to {last}", first=_first_day(first, last, locale), last=_date(last, locale))
+
+
+def _first_day(first: date, last: date, locale: str) -> str:
+    """The first of several days, without what it shares with the last."""
+    if first.year != last.year:
+        return _date(first, locale)
+    shared = first.month == last.month
+    text = format_skeleton("d" if shared else "MMMd", first, locale=locale)
+    return _numbered(text, first, locale)
 
 
 @lru_cache(maxsize=1024)
@@ -296,6 +322,14 @@ class Style:
     def date(self, day: date | None) -> str:
         """Write a date in the locale's medium form."""
         return MISSING if day is None else _date(day, _of_words(self.locale))
+
+    def days(self, first: _Day, last: _Day) -> str:
+        """Write the days from the first to the last, what they share once.
+
+        >>> Style.of("en_CA", "CAD").days(date(2026, 9, 28), date(2026, 10, 4))
+        'Sep 28–Oct 4, 2026'
+        """
+        return self.date(last) if first == last else _days(first, last, _of_words(self.locale))
 
     def clock(self, moment: time) -> str:
         """Write a time of the day as the locale's clock, of 12 or of 24 hours, has it.

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from markupsafe import Markup
 
 from builder.display.words import listed
-from builder.language import Deferred, tr
+from builder.language import Deferred, clauses, tr
 from builder.pages.anchors import anchor
 from builder.pages.components import Cell, Column, Link, Notice, Part, Row, Table
 from builder.pages.found_once import contained_in
@@ -24,7 +24,7 @@ ALL_STATED = Deferred("Every part states its allergens, and none is named.")
 
 def allergens_part(view: View, record: Holder) -> Part | None:
     """What is known of allergens, who states it, and the caution that belongs to it."""
-    if not _are_granted(view):
+    if not are_granted(view):
         return None
     found = contained_in(view, record)
     return part(
@@ -37,7 +37,7 @@ def allergens_part(view: View, record: Holder) -> Part | None:
     )
 
 
-def _are_granted(view: View) -> bool:
+def are_granted(view: View) -> bool:
     """Whether a reader sees allergens: the records that state them, or do not, are named."""
     return view.grants("allergens", "cuts", "pantry", "plates")
 
@@ -64,13 +64,13 @@ def beside_contained(found: Contained) -> Iterator[str]:
 
 def short_words(view: View, record: Holder) -> str:
     """What a cell of a list says of a record's allergens."""
-    if not _are_granted(view):
+    if not are_granted(view):
         return WITHHELD
     found = contained_in(view, record)
     stated = in_words(found.contains) or ("" if found.unstated else tr("none stated"))
     may = tr("may contain {in_words}", in_words=in_words(found.may)) if found.may else ""
     unknown = tr("not stated") if found.unstated == (record,) else tr("part not stated")
-    return "; ".join(filter(None, (stated, may, unknown if found.unstated else "")))
+    return clauses((stated, may, unknown if found.unstated else ""))
 
 
 def unstated_words(found: Contained) -> str:
@@ -117,7 +117,7 @@ def _named(records: Iterable[Holder]) -> Cell:
 
 def swap_allergens(view: View, plates: Iterable[Plate], benchmark: Plate) -> Part | None:
     """What guests with an allergy have to hear of a swap: allergens gained, lost and unknown."""
-    if not _are_granted(view):
+    if not are_granted(view):
         return None
     old = contained_in(view, benchmark)
     found = [(plate, contained_in(view, plate)) for plate in plates]

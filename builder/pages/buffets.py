@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from builder.costing.left_out import process_left_out
 from builder.display.words import listed
-from builder.language import Deferred, tr
+from builder.language import Deferred, clauses, tr
 from builder.pages import withheld
 from builder.pages.allergens import LIST_PAGE, sentences
 from builder.pages.components import (
@@ -69,7 +69,7 @@ class Seen:
         self.doubt = next((doubts[cook.id] for cook in self.cooks if doubts[cook.id]), "")
 
         found = (self.left_out(record) for record, _ in self.dishes)
-        self.missing = "; ".join(dict.fromkeys(filter(None, found)))
+        self.missing = clauses(dict.fromkeys(filter(None, found)))
 
     def left_out(self, record: Cook | PantryItem) -> str:
         """Why the process of a dish is not known in full; empty where it is."""

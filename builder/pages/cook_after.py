@@ -9,7 +9,7 @@ from markupsafe import Markup
 from builder.cooking.cooling import AfterCookVerdict, StageCheck
 from builder.cooking.verdict import Outcome
 from builder.costing.heat import Chilling
-from builder.language import Deferred, tr
+from builder.language import Deferred, clauses, tr
 from builder.pages.components import Cell, Column, Notice, Notices, Row, Section, Table, Tone
 from builder.pages.heat_words import span, spread
 from builder.pages.parts import paragraph
@@ -43,7 +43,7 @@ def after_sections(view: View, cook: Cook, cut: Cut) -> Iterator[Section]:
                 tr(
                     "{clause} also needs: {needs}.",
                     clause=packaging.clause,
-                    needs="; ".join(map(tr, packaging.needs)),
+                    needs=clauses(map(tr, packaging.needs)),
                 )
             )
     if reheated := heat.reheating(cook, cut):

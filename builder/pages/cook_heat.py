@@ -15,7 +15,7 @@ from builder.cooking.rules import HoldRow
 from builder.cooking.verdict import Outcome, Verdict
 from builder.display.estimates import written_thickness
 from builder.engine.methods import METHODS
-from builder.language import Deferred, tr
+from builder.language import Deferred, clauses, tr
 from builder.pages.components import (
     Cell,
     Chart,
@@ -132,7 +132,7 @@ def _verdict_notices(view: View, cook: Cook, verdict: Verdict | None) -> Notices
     if verdict.target and verdict.target.table.taken_as:
         further.append(verdict.target.table.taken_as)
     if verdict.asks:
-        further.append(tr("The clause also asks: {asks}.", asks="; ".join(map(tr, verdict.asks))))
+        further.append(tr("The clause also asks: {asks}.", asks=clauses(map(tr, verdict.asks))))
     notes = [Notice(text, "note") for text in further]
     if verdict.outcome is Outcome.DOES_NOT_MEET:
         notes.insert(0, Notice(verdict_words(view, cook), "caution", href=RULES))

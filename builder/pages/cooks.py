@@ -10,6 +10,12 @@ from builder.cooking.verdict import Outcome
 from builder.costing.cautions import Finding
 from builder.display.words import listed
 from builder.language import Deferred, tr
+from builder.pages.at_the_stove import (
+    allergen_facts,
+    core_facts,
+    finish_facts,
+    served_facts,
+)
 from builder.pages.components import (
     Cell,
     Column,
@@ -153,6 +159,7 @@ def _facts(view: View, cook: Cook) -> tuple[Term, ...]:
     facts = [Term(tr("How"), way_words(cook.how))]
     written = (tr("At"), row.traced("cook_temperature")), (tr("For"), row.traced("cook_hours"))
     facts += [Term(term, text) for term, text in written if text]
+    facts += [*core_facts(view, cook), *finish_facts(cook)]
     if view.grants("cooking") and cook.piece and cook.piece.thickness:
         factor = cook.piece.shape_factor
         by_factor = (
@@ -165,7 +172,8 @@ def _facts(view: View, cook: Cook) -> tuple[Term, ...]:
         facts.append(Term(tr("Piece"), Markup("{}, {}").format(shape, thickness)))
     if cook.equipment:
         facts.append(Term(tr("Equipment"), gear_name(view, cook.equipment), "~/equipment.html"))
-    return tuple(facts)
+    cut = view.costed.content.cuts[cook.cut]
+    return (*facts, *served_facts(view, cook), *allergen_facts(view, cut))
 
 
 def _key_figures(view: View, cook: Cook) -> Figures:

@@ -10,7 +10,7 @@ from markupsafe import Markup
 
 from builder.costing.count_rows import CountRows
 from builder.display.words import listed
-from builder.language import Deferred, tr
+from builder.language import Deferred, clauses, tr
 from builder.pages import withheld
 from builder.pages.components import Cell, Column, Row, Table, Text
 from builder.pages.figure_names import (
@@ -107,23 +107,21 @@ class Seen:
     @property
     def days(self) -> str:
         """The day, or the first and the last."""
-        ends = [
-            self.view.style.date(each.day) for each in (self.count.start, self.count.end) if each
-        ]
-        return tr(" to ").join(dict.fromkeys(ends))
+        ends = [each.day for each in (self.count.start, self.count.end) if each]
+        return self.view.style.days(ends[0], ends[-1])
 
 
 def cuts_table(seen: Seen) -> Table:
     """Each cut: what was used, what accounts for it, and the parts of the difference."""
     columns = (
         Column("cut", tr("Cut")),
+        Column("difference", tr("Difference"), numeric=True),
         Column("used", tr("Used"), numeric=True),
         Column(
             "explained", tr("Accounted for"), numeric=True, about=tr("sold, thrown away and kept")
         ),
         Column("theoretical", tr("Theoretical"), numeric=True),
         *(Column(figure, label, numeric=True) for _, figure, label, _ in PARTS),
-        Column("difference", tr("Difference"), numeric=True),
         Column("actual", tr("Actual"), numeric=True),
     )
     cuts, cooks = seen.view.costed.content.cuts, seen.outputs()
@@ -147,11 +145,11 @@ def _cut_row(cut: Cut, usage: FigureRow[UsageFigure], doubt: str) -> Row:
     return Row(
         (
             record_cell(cut),
+            usage.cell("difference", note=doubt),
             _used_cell(usage),
             usage.cell("explained_use"),
             usage.cell("theoretical_protein", note=doubt),
             *(_part_cell(usage, figure, doubt) for _, figure, *_ in PARTS),
-            usage.cell("difference", note=doubt),
             usage.cell("actual_protein", note=doubt),
         )
     )
@@ -217,8 +215,8 @@ def _plate_row(view: View, plate: Plate, sale: FigureRow[SaleFigure], weighed: i
             sale.cell("theoretical_food", note=doubt),
             sale.cell("portion"),
             mean,
-            sale.cell("portion_effect", note="; ".join(filter(None, (doubt, lighter)))),
-            sale.cell("yield_effect", note="; ".join(filter(None, (doubt, poorer)))),
+            sale.cell("portion_effect", note=clauses((doubt, lighter))),
+            sale.cell("yield_effect", note=clauses((doubt, poorer))),
         )
     )
 
@@ -298,17 +296,17 @@ def thrown_table(seen: Seen) -> Table:
     """What was thrown away and why, the dearest first, or the heaviest."""
     columns = (
         Column("what", tr("What")),
-        Column("why", tr("Why")),
-        Column("weight", tr("Weight"), numeric=True),
         Column("cost", tr("Cost"), numeric=True),
+        Column("weight", tr("Weight"), numeric=True),
+        Column("why", tr("Why")),
     )
     body = tuple(
         Row(
             (
                 record_cell(owner := _owner(seen, path)),
-                Cell(reason),
-                waste.cell("thrown_weight"),
                 waste.cell("cost_of_thrown", note=source_note(seen.view, owner)),
+                waste.cell("thrown_weight"),
+                Cell(reason),
             )
         )
         for (path, reason), waste in sorted(seen.wastes().items(), key=_most_first)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from builder.costing.spreads import AP_PRICE
 from builder.display.words import listed
-from builder.language import Deferred, ntr, tr
+from builder.language import Deferred, clauses, ntr, tr
 from builder.pages.allergens import allergens_part
 from builder.pages.behind_spreads import jump_words
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term, Text
@@ -201,7 +201,7 @@ def _key_figures(view: View, cut: Cut) -> Figures:
             stage_row.tile(
                 "stage_yield",
                 label=tr("Left after {name}", name=name),
-                note="; ".join(filter(None, (unknown, basis(view, stage_row, stage)))),
+                note=clauses((unknown, basis(view, stage_row, stage))),
             )
         )
     if (trimmed := list(stages_of(cut))) and view.grants("prices", "food cost"):

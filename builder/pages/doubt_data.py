@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 
 from builder.costing.duration_words import unlike_words
 from builder.costing.tasting_grades import few_words
-from builder.language import Deferred, tr
+from builder.language import Deferred, clauses, tr
 from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.reader import MONEY
 from builder.pages.swap_words import doubt_of
@@ -171,7 +171,7 @@ def _not_in_full(missing: str) -> str:
 
 
 def _joined(*reasons: str) -> str:
-    return "; ".join(filter(None, reasons))
+    return clauses(reasons)
 
 
 _DOUBTS: Mapping[str, Callable[[View, Record], str]] = {

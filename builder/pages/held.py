@@ -21,7 +21,7 @@ from builder.display.words import listed
 from builder.engine.draws import Basis
 from builder.engine.model import Node
 from builder.engine.sensitivity import Sensitivity
-from builder.language import Deferred, ntr, tr
+from builder.language import Deferred, clauses, ntr, tr
 from builder.pages.view import F, FigureRow, View
 from builder.records.kinds import Plate
 
@@ -264,7 +264,7 @@ def _stages(view: View, rows: Sequence[int]) -> str:
     ]
     # A name may hold a comma, and several stages an "and".
     if len(each) > 1 and any("," in name or " and " in name for name in each):
-        return tr("{each}; and {each2}", each="; ".join(each[:-1]), each2=each[-1])
+        return tr("{each}; and {each2}", each=clauses(each[:-1]), each2=each[-1])
     return listed(each)
 
 

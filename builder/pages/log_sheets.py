@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from builder.cooking.verdict import DEFERENCE
 from builder.cooking.verdicts import MEASURE
 from builder.costing.services import ServicePlan
-from builder.language import tr
+from builder.language import clauses, tr
 from builder.pages.booking_charts import when
 from builder.pages.components import (
     Cell,
@@ -164,7 +164,7 @@ def _cooling_log(view: View, cook: Cook) -> Form:
             "Limits of {rules} ({clause}): {limits}.",
             rules=rules.name,
             clause=rules.cooling.clause,
-            limits="; ".join(map(tr, limits)),
+            limits=clauses(map(tr, limits)),
         )
         if rules and rules.cooling
         else tr(

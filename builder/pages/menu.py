@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 
 from markupsafe import Markup
 
-from builder.language import Deferred, ntr, tr
+from builder.language import Deferred, clauses, ntr, tr
 from builder.pages.buffets import buffets_part
 from builder.pages.charts.fields import MARGIN_CLASSES
 from builder.pages.components import (
@@ -319,7 +319,7 @@ def _row(view: View, plate: Plate) -> Row:
     if over is not None and not row.hides("is_popular"):
         to_do = "" if doubtful else _to_do(view, plate, over=over)
     # What is over says so in its last column, but where that is empty for a doubt.
-    note = as_written("; ".join(filter(None, (tr("over") if over and doubtful else "", doubtful))))
+    note = as_written(clauses((tr("over") if over and doubtful else "", doubtful)))
     return Row(
         (
             record_cell(plate),

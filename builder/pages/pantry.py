@@ -206,6 +206,13 @@ def _amount_of(view: View, amounts: Mapping[Text, Measure], name: str) -> str:
     return next(measured(view.style, amount) for key, amount in amounts.items() if key == name)
 
 
+def _work(view: View, item: PantryItem) -> Cell:
+    """Work in a unit; what is bought ready takes none, and says nothing of it."""
+    row = view.item(item)
+    worked = item.of or row.hides("hours_per_unit") or row.number("hours_per_unit")
+    return row.cell("hours_per_unit") if worked else Cell("–")
+
+
 def pantry_list_page(view: View) -> Page:
     """The list of pantry items and sub-recipes."""
     items = list(view.costed.content.pantry.values())
@@ -222,7 +229,7 @@ def pantry_list_page(view: View) -> Page:
             (
                 record_cell(item),
                 view.item(item).cell("food_per_unit"),
-                view.item(item).cell("hours_per_unit"),
+                _work(view, item),
                 Cell(tr("made") if item.of else tr("bought")),
                 Cell(str(item.supplier or "–") if view.grants("suppliers") else WITHHELD),
                 Cell(short_words(view, item)),

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from builder.language import Deferred, tr
 from builder.pages import portions
 from builder.pages.allergens import allergens_part
+from builder.pages.at_the_stove import allergen_facts, portion_facts
 from builder.pages.components import (
     Cell,
     Chart,
@@ -119,9 +120,10 @@ def _answer(view: View, plate: Plate) -> list[str]:
 
 
 def _facts(view: View, plate: Plate) -> Iterator[Term]:
+    yield from portion_facts(view, plate)
+    yield from allergen_facts(view, plate)
     if view.grants("menu prices"):
         yield Term(tr("On the menu at"), view.style.money(plate.price.value))
-    yield from portions.facts(view, plate)
 
 
 def _key_figures(view: View, plate: Plate) -> Figures:

@@ -10,9 +10,9 @@ from typing import TypeAlias
 from builder.costing.portion_rows import Further
 from builder.display.words import listed
 from builder.language import Deferred, tr
-from builder.pages.components import Cell, Column, Row, Table, Term
+from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.figure_names import FurtherOrderFigure, PortionFigure
-from builder.pages.parts import page_of, record_cell
+from builder.pages.parts import record_cell
 from builder.pages.unknown import IN_DOUBT, cook_note, cost_cell, loss_note
 from builder.pages.values import measured
 from builder.pages.view import FigureRow, View
@@ -108,16 +108,6 @@ def uncooked_orders(view: View, service: Service) -> Iterator[tuple[Cut, str]]:
         whole = ceil(round(pieces[key], 6))
         counted = tr("{whole} pieces, ", whole=view.style.count(whole)) if whole else ""
         yield view.costed.content.cuts[key], f"{counted}{view.style.weight(taken)}"
-
-
-def facts(view: View, plate: Plate) -> Iterator[Term]:
-    """The cook and the size of every portion."""
-    for portion in plate.served:
-        source = source_of(view.costed.content, portion)
-        label = tr("Cook") if portion.cook else tr("Cut, no cook")
-        yield Term(label, source.title, f"~/{page_of(source)}")
-        if view.grants("weights"):
-            yield Term(tr("Portion"), size_words(view, portion))
 
 
 def source_note(view: View, source: Cook | Cut) -> str:

@@ -11,7 +11,7 @@ from markupsafe import Markup
 from builder.data import cooking_yields
 from builder.display.scales import UnitSystem
 from builder.display.words import listed
-from builder.language import Deferred, tr
+from builder.language import Deferred, clauses, tr
 from builder.pages.allergen_words_page import PATH as ALLERGENS
 from builder.pages.allergen_words_page import allergen_words_page
 from builder.pages.answers_part import answers_parts
@@ -360,7 +360,7 @@ def _yields_table(view: View) -> Table:
     )
     about = tr(
         "Source: {fromkeys}.",
-        fromkeys="; ".join(dict.fromkeys(found.source for found in published)),
+        fromkeys=clauses(dict.fromkeys(found.source for found in published)),
     )
     return Table(
         "yields", tr("Cooking yields"), columns, rows, sortable=True, filterable=True, about=about

@@ -10,7 +10,7 @@ from builder.cooking.rules import HUMID, Clause, HoldTable, RuleSet
 from builder.cooking.verdict import DEFERENCE
 from builder.display.style import Style
 from builder.display.words import listed
-from builder.language import tr
+from builder.language import clauses, tr
 from builder.pages.components import (
     Cell,
     Column,
@@ -115,7 +115,7 @@ def _hold_table(style: Style, number: int, table: HoldTable) -> Table:
         )
         for row in table.rows
     )
-    asks = tr(" It also asks: {asks}.", asks="; ".join(map(tr, table.asks))) if table.asks else ""
+    asks = tr(" It also asks: {asks}.", asks=clauses(map(tr, table.asks))) if table.asks else ""
     humid = style.percent(HUMID, 0)
     sealed = (
         tr(" In a sealed bag or at {humid} humidity or more.", humid=humid) if table.moist else ""
@@ -177,7 +177,7 @@ def _limits(view: View, rules: RuleSet) -> Iterator[Section]:
             tr(
                 "{clause} also needs: {value}.",
                 clause=packaging.clause,
-                value="; ".join([*before, *map(tr, packaging.needs)]),
+                value=clauses([*before, *map(tr, packaging.needs)]),
             )
         )
 
@@ -276,7 +276,7 @@ def _said_of_storing(view: View, rules: RuleSet) -> Iterator[tuple[Clause, str, 
         words = tr(
             "{hot}, cooked within {minutes}", hot=hot, minutes=minutes(view, surface.cook_max_min)
         )
-        yield surface, surface.title, "; ".join([words, *map(tr, surface.asks)])
+        yield surface, surface.title, clauses([words, *map(tr, surface.asks)])
     for band in rules.forbids:
         ends = tr(
             "{low_c} and {high_c}",

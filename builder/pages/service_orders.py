@@ -104,12 +104,12 @@ def _table(view: View, plan: ServicePlan, lines: list[tuple[Item, Line]]) -> Tab
     columns = (
         Column("item", tr("Item")),
         Column("order", tr("Order"), numeric=True),
+        Column("goods", tr("Goods"), numeric=True),
         Column("sold", tr("Sold as")),
         Column("amount", tr("Comes to"), numeric=True),
         Column("needed", tr("Needed"), numeric=True),
         *([Column("stock", tr("From stock"), numeric=True)] if stock else []),
         Column("left", tr("Left over"), numeric=True),
-        Column("goods", tr("Goods"), numeric=True),
         *([Column("deposit", tr("Deposit"), numeric=True)] if paid else []),
         *_supplier_column(view),
     )
@@ -135,11 +135,11 @@ def _row(view: View, plan: ServicePlan, item: Item, line: Line, *, paid: bool, s
         (
             record_cell(item),
             _packs(line),
+            line.cell("line_cost"),
             Cell(capital(sold_words(view, sold_of(view, item))) or tr("Any amount")),
             *line.cells("amount_ordered", "amount_needed"),
             *([_stock(line)] if stock else []),
             _left(view, plan, item, line),
-            line.cell("line_cost"),
             *([_deposit(line)] if paid else []),
             *_supplier_cell(view, item),
         )

@@ -11,7 +11,7 @@ from builder.data.muscles import muscles
 from builder.display.style import Style
 from builder.engine.methods import METHODS
 from builder.engine.tables import Formula
-from builder.language import tr
+from builder.language import clauses, tr
 from builder.pages.components import Cell, Column, Link, LinkList, Page, Part, Row, Table
 from builder.pages.method_graph import MethodGraph, function_path
 from builder.pages.muscles_page import PATH as MUSCLES_PATH
@@ -40,7 +40,7 @@ def status_of(source: str) -> str:
     ('no published source', '–')
     """
     if found := _STATUS.findall(tr(source)):
-        return "; ".join(dict.fromkeys(found))
+        return clauses(dict.fromkeys(found))
     if "no published source" in source:
         return tr("no published source")
     return tr("our own") if source.startswith("our ") else "–"

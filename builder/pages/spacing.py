@@ -3,26 +3,46 @@
 from __future__ import annotations
 
 import re
+from functools import cache
+
+from builder.records.base import Written
 
 # French sets a colon and a semicolon off by a space that no line ends at [common practice; the
 # rule is of the Imprimerie nationale's lexicon, from memory].
 _APART = {"fr": {":": "\N{NO-BREAK SPACE}", ";": "\N{NARROW NO-BREAK SPACE}"}}
-# Keys of the files that are no French words: a sentence names one with its colon, to be copied.
-_KEYS = frozenset(
-    {
-        "allergens", "at", "authority", "besides", "candidate", "challengers", "closing",
-        "cook", "cooks", "cool", "cuts", "each", "energy", "expected", "folder", "holds",
-        "how", "items", "load", "loss", "makes", "money", "muscle",
-        "opening", "plates", "price", "published", "scale", "seed",
-        "slices", "store", "thickness", "title", "weight", "who", "with", "within",
-        "yield", "zone",
-    }
-)  # fmt: skip
 _TAG = re.compile(
     r'(<(script|style|pre|code)\b.*?</\2>|<ol class="lines">.*?</ol>|<[^>]*>)', re.DOTALL
 )
 _LABEL = re.compile(r'(?<=\baria-label=")[^"]+')
-_SIGN = re.compile(r"&#?\w+;|(?P<before>[\w-]+|[^\s:;/])(?P<sign>[:;])(?=\s|$)")
+# What a list or a mapping of a file follows is a key, too, whatever it is called.
+_SIGN = re.compile(r"&#?\w+;|(?P<before>[\w-]+|[^\s:;/])(?P<sign>[:;])(?=\s(?!\[|\{)|$)")
+
+
+# Keys that names of cuts and menus end with, too: "bone in", "three courses".
+_ENDS_OF_NAMES = frozenset({"in", "on", "courses", "day"})
+
+
+@cache
+def _keys() -> frozenset[str]:
+    """Every key of the files: a sentence names one with its colon, to be copied.
+
+    A sentence of the catalogue has the spaces of its own colons.
+    """
+    kinds, found = [Written], set[str]()
+    while kinds:
+        kind = kinds.pop()
+        kinds += kind.__subclasses__()
+        found.update(kind.known_keys())
+    return frozenset(found - _ENDS_OF_NAMES)
+
+
+def _is_of_key(found: re.Match[str]) -> bool:
+    """Whether a colon is that of a key, which may have up to three words."""
+    if found["sign"] != ":":
+        return False
+    before = found.string[max(0, found.start("sign") - 24) : found.start("sign")]
+    words = re.findall(r"\w+", before)[-3:]
+    return any(" ".join(words[start:]) in _keys() for start in range(len(words)))
 
 
 def spaced(html: str, language: str) -> str:
@@ -39,7 +59,7 @@ def spaced(html: str, language: str) -> str:
     marks = _APART[language]
 
     def apart(found: re.Match[str]) -> str:
-        if not found["sign"] or (found["sign"] == ":" and found["before"] in _KEYS):
+        if not found["sign"] or _is_of_key(found):
             return found[0]
         return f"{found['before']}{marks[found['sign']]}{found['sign']}"
 

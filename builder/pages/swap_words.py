@@ -8,7 +8,7 @@ from builder.costing.spreads import SOLD
 from builder.costing.weekly_counts import counts_of
 from builder.display.numerals import MINUS
 from builder.engine.draws import Basis
-from builder.language import tr
+from builder.language import clauses, tr
 from builder.pages.components import FigureTile
 from builder.pages.figure_names import SwapFigure
 from builder.pages.how_sure import sure_words
@@ -238,14 +238,12 @@ def payback_tiles(row: SwapRow, unknown: str) -> list[FigureTile]:
         label = tr("The full plate cost saved pays for the equipment in")
     elif change <= 0:
         label, why = tr("The margin gained pays for the equipment"), tr("it earns no more")
-        return [
-            FigureTile(label, tr("not as priced"), note="; ".join(filter(None, (why, unknown))))
-        ]
+        return [FigureTile(label, tr("not as priced"), note=clauses((why, unknown)))]
     else:
         label = tr("The margin gained pays for the equipment in")
     loses = row.known("margin_change_low") and row.as_read("margin_change_low") <= 0
     unsure = tr("as written: it may never pay for it") if change > 0 and loses else ""
-    return [row.tile(figure, label=label, note="; ".join(filter(None, (unsure, unknown))))]
+    return [row.tile(figure, label=label, note=clauses((unsure, unknown)))]
 
 
 def yearly_count_words(row: SwapRow) -> str:

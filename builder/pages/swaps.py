@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from builder.display.words import listed
-from builder.language import ntr, tr
+from builder.language import clauses, ntr, tr
 from builder.pages.allergens import swap_allergens
 from builder.pages.components import (
     Cell,
@@ -226,12 +226,12 @@ def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) 
         else tr("no forecast is written and no sales are counted")
     )
     spread_as = seen(yearly_count_words, row) or ""
-    year = "; ".join(filter(None, (at, spread_as)))
+    year = clauses((at, spread_as))
     fault = seen(pair_fault_words, view, challenger, benchmark) or ""
     doubtful = bool(doubt_of(view, challenger, benchmark) or fault)
     change: Tone = "" if doubtful else tone(row, "margin_change")
     missing = seen(missing_words, view, [benchmark, challenger]) or ""
-    unknown = "; ".join(
+    unknown = clauses(
         filter(None, (fault, tr("{missing} not known in full", missing=missing) if missing else ""))
     )
     tiles = [
@@ -239,7 +239,7 @@ def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) 
             row,
             "margin_change",
             tr("Margin change a plate"),
-            "; ".join(filter(None, (tr("after full plate cost, at both menu prices"), unknown))),
+            clauses((tr("after full plate cost, at both menu prices"), unknown)),
             change,
         ),
         _sure(
@@ -256,7 +256,7 @@ def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) 
             row,
             "saving_a_year",
             tr("Saved a year"),
-            "; ".join(filter(None, (spread_as, unknown))),
+            clauses((spread_as, unknown)),
         ),
     ]
     tiles += payback_tiles(row, unknown)

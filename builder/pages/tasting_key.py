@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from builder.costing.tasting_results import TastingResult
 from builder.display.words import listed
-from builder.language import Deferred, tr
+from builder.language import Deferred, clauses, tr
 from builder.pages.components import Cell, Column, Form, FormGrid, FormNote, Row
 from builder.pages.tasting_plan import cooking_rows, timetable_rows
 from builder.pages.view import View
@@ -103,7 +103,7 @@ def _measured(tasting: Tasting) -> str:
         if scale and scale.is_line
     ]
     return tr(
-        "Measure marks from the left end of the line: {lengths}.", lengths="; ".join(lengths)
+        "Measure marks from the left end of the line: {lengths}.", lengths=clauses(lengths)
     ) * bool(lengths)
 
 

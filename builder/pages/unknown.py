@@ -9,7 +9,7 @@ from typing import NamedTuple
 from markupsafe import Markup
 
 from builder.display.words import listed
-from builder.language import Deferred, tr
+from builder.language import Deferred, clauses, tr
 from builder.pages.components import Cell, Chart, Figures, FigureTile
 from builder.pages.figure_names import PlateFigure
 from builder.pages.found_once import left_out_of
@@ -184,7 +184,7 @@ def left_out_words(view: View, plates: Iterable[Plate]) -> str:
     titles: dict[str, list[str]] = {}
     for plate in plates:
         titles.setdefault(missing_words(view, [plate]), []).append(plate.title)
-    return "; ".join(
+    return clauses(
         tr("{missing} of {who}", missing=missing, who=listed(who))
         for missing, who in titles.items()
         if missing

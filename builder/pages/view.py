@@ -42,6 +42,7 @@ from builder.pages.figure_rows import (
     TestRow,
 )
 from builder.pages.item_units import item_row
+from builder.pages.link_words import no_link
 from builder.pages.reader import OWNER, Reader, reads_files, reads_warning
 from builder.pages.seen_kitchen import costed_for
 from builder.pages.values import as_read, capital, in_mass_unit, shown
@@ -296,7 +297,7 @@ class View:
         """
         how = self.definition(*node).how
         if isinstance(how, Lookup):
-            return tr("no {link}", link=how.link), ""
+            return no_link(how.link), ""
         if not isinstance(how, Given):
             return "", ""
         if not self.where.lists:
@@ -333,7 +334,7 @@ class View:
         title = self.where.title(f"{problem.record}.html")
         notice = self.notice(problem)
         owner, colon, rest = notice.text.partition(": ")
-        reported = rest if colon and owner.casefold() == title.casefold() else notice.text
+        reported = rest if colon and owner.rstrip().casefold() == title.casefold() else notice.text
         return replace(notice, text=f"{title}: {reported}") if title else notice
 
     def notice(self, problem: Problem) -> Notice:

@@ -27,9 +27,11 @@ _SPECIES = frozenset(
 )  # fmt: skip
 _GEAR = frozenset(
     {
-        Deferred("water bath"), Deferred("oven"), Deferred("steam oven"), Deferred("combi oven"),
-        Deferred("range"), Deferred("grill"), Deferred("pan"), Deferred("chiller"),
-        Deferred("blast chiller"),
+        Deferred("water bath"), Deferred("oven"), Deferred("steam oven"), Deferred("combi"),
+        Deferred("combi oven"), Deferred("combination oven"), Deferred("convection oven"),
+        Deferred("range"), Deferred("stove"), Deferred("hob"), Deferred("burner"),
+        Deferred("burners"), Deferred("grill"), Deferred("pan"), Deferred("chiller"),
+        Deferred("blast chiller"), Deferred("ice bath"), Deferred("cold room"),
     }
 )  # fmt: skip
 _PACKS = frozenset(

@@ -18,9 +18,10 @@ _CHOICE = re.compile("«([^»]*)»")
 # What an example says in words: remarks, titles, notes; keys and choices of words are the same
 # in every language.
 WORDS = re.compile("‹([^›]*)›")
-# A remark behind a value stands in this column where the value leaves room for it.
+# A remark behind a value stands in this column where the value leaves room for it; else two blanks
+# behind it. A line that is given as a remark itself is no exception.
 REMARK = 28
-_VALUE_AND_REMARK = re.compile(r"(?m)^([^#\n]*[^#\s]) +(# .*)$")
+_VALUE_AND_REMARK = re.compile(r"(?m)^((?:# )?[^#\n]*[^#\s]) +(# .*)$")
 
 # What an example links to where the kitchen has nothing of the kind yet.
 LINKS: Mapping[str, tuple[str, ...]] = {
@@ -98,7 +99,7 @@ def example(
 
 
 def _aligned(found: re.Match[str]) -> str:
-    return f"{found[1]:<{REMARK - 1}} {found[2]}"
+    return f"{found[1]:<{REMARK - 2}}  {found[2]}"
 
 
 def quoted(title: str) -> str:

@@ -16,6 +16,7 @@ from builder.preview.server import Server
 from builder.preview.state import State, version_of
 from builder.preview.watcher import Watcher
 from builder.problems import ShankbookError
+from builder.refusals import refusal
 
 __all__ = ["Preview", "serve"]
 
@@ -50,8 +51,9 @@ class Preview:
         try:
             self._server = Server((host, port), self)
         except (OSError, OverflowError) as error:
+            refused = refusal(error) if isinstance(error, OSError) else error
             raise ShankbookError(
-                tr("cannot serve on {host}:{port}: {error}", host=host, port=port, error=error)
+                tr("cannot serve on {host}:{port}: {error}", host=host, port=port, error=refused)
             ) from error
         self.host = host
         self.port: int = self._server.server_address[1]

@@ -23,6 +23,7 @@ from builder.publish.folders import Survey, parents, remove_empty, same, survey
 from builder.publish.manifest import MANIFEST, read_manifest
 from builder.publish.paths import HISTORY
 from builder.publish.system import is_mount, try_lock
+from builder.refusals import refusal
 
 INSIDE = ".shankbook-work"
 _LOCK = "lock"
@@ -212,7 +213,7 @@ def reported(output: Path) -> Iterator[None]:
     try:
         yield
     except OSError as error:
-        why = ": ".join(filter(None, (error.strerror or str(error), str(error.filename or ""))))
+        why = ": ".join(filter(None, (refusal(error), str(error.filename or ""))))
         raise ShankbookError(
             tr("{output} could not be published: {why}", output=output, why=why)
         ) from error

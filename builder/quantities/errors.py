@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.language import tr
+from builder.language import clauses, tr
 
 LONGEST = 80
 # An editor's quotation marks, which YAML takes for a part of the value.
@@ -26,7 +26,7 @@ class QuantityError(ValueError):
         self.own_word = own_word
 
     def __str__(self) -> str:
-        return "; ".join(filter(None, (self.message, self.hint)))
+        return clauses((self.message, self.hint))
 
 
 def quoted(text: str) -> str:

@@ -22,6 +22,7 @@ from builder.reading.names import (
     without_added_ending,
 )
 from builder.reading.source import too_large
+from builder.refusals import refusal
 
 YAML = (".yaml", ".yml")
 CSV = (".csv",)
@@ -113,7 +114,7 @@ class _Walk:
             entries = _listed(self.root)
         except OSError as error:
             raise ShankbookError(
-                tr("cannot list the folder {root}: {why}", root=self.root, why=_why(error))
+                tr("cannot list the folder {root}: {why}", root=self.root, why=refusal(error))
             ) from error
         if not self.is_kitchen(entries):
             hint = tr('no kitchen is in this folder; "shankbook new FOLDER" starts one')
@@ -187,7 +188,7 @@ class _Walk:
         try:
             listed = _listed(self.root / folder)
         except OSError as error:
-            self.refuse(folder, tr("cannot list this folder: {why}", why=_why(error)))
+            self.refuse(folder, tr("cannot list this folder: {why}", why=refusal(error)))
             return
         for entry in listed:
             if not _is_dir(entry):
@@ -273,7 +274,7 @@ class _Walk:
         try:
             data = self.bytes_of(path, entry)
         except OSError as error:
-            self.refuse(path, tr("cannot read this file: {why}", why=_why(error)))
+            self.refuse(path, tr("cannot read this file: {why}", why=refusal(error)))
             return
         if data is not None:
             digest = hashlib.sha256(data).hexdigest()
@@ -370,7 +371,3 @@ def _twin_key(name: str) -> str:
 def _valid_first(entry: os.DirEntry[str]) -> tuple[bool, str]:
     """Sort so that of two twins the well-named one is read and the other reported."""
     return not is_id(PurePosixPath(entry.name).stem), entry.name
-
-
-def _why(error: OSError) -> str:
-    return error.strerror or type(error).__name__

@@ -13,6 +13,7 @@ from pathlib import Path
 
 from builder.language import tr
 from builder.problems import ShankbookError
+from builder.refusals import refusal
 
 # Set in hooks, and then about another folder than the one that is asked about.
 _OF_ANOTHER = (
@@ -115,7 +116,7 @@ def _run(root: Path, failure: str, *arguments: str, **extra: str) -> str:
         )  # fmt: skip
     except OSError as error:
         raise ShankbookError(
-            tr("git can't be run ({strerror})", strerror=error.strerror)
+            tr("git can't be run ({strerror})", strerror=refusal(error))
         ) from error
     if done.returncode:
         words = done.stderr.strip().removeprefix("fatal: ")

@@ -7,7 +7,7 @@ from collections.abc import Callable
 
 import yaml
 
-from builder.language import Deferred, tr
+from builder.language import Deferred, clauses, tr
 from builder.problems import Place
 from builder.reading.source import Source, short, too_deep
 from builder.reading.tree import Text
@@ -228,7 +228,7 @@ def _lacks_colon(source: Source, line: int) -> Explanation:
     return (
         (line, _first(source, line)),
         tr(_NO_COLON),
-        "; ".join(filter(None, (tr(_ADD_COLON), hint))),
+        clauses((tr(_ADD_COLON), hint)),
     )
 
 

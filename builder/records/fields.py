@@ -15,7 +15,7 @@ from typing import Annotated, TypeVar
 from pydantic import PlainValidator, ValidationInfo, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
-from builder.language import Deferred, tr
+from builder.language import Deferred, clauses, tr
 from builder.problems import Place, did_you_mean
 from builder.quantities import (
     Dimension,
@@ -149,7 +149,7 @@ def quantity(
     def read(node: object) -> Measure:
         found, text = read_with(node, wanted, lambda line: parse_quantity(line, *dimensions))
         if found.value > most:
-            hint = "; ".join(filter(None, (_in_hours(text, found.value, most), tr(limit))))
+            hint = clauses((_in_hours(text, found.value, most), tr(limit)))
             raise refuse(tr("{text} is more than can be", text=text), hint, text.place)
         return Measure(found.value, text.place, str(text), found.dimension, found.resolution)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.language import tr
+from builder.language import clauses, tr
 from builder.problems import Problem
 from builder.quantities import Dimension
 from builder.records.content import Content
@@ -71,5 +71,5 @@ def _apart(
         benchmark=benchmark.title,
         place=one.place,
     )
-    hint = "; ".join(filter(None, (slip(other, 1 / ratio), tr("one of them may be a slip"))))
+    hint = clauses((slip(other, 1 / ratio), tr("one of them may be a slip")))
     yield from warning(value, message, hint, names_line=True)

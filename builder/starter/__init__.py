@@ -24,6 +24,7 @@ from builder.language import (
 )
 from builder.pages.worked import in_words
 from builder.problems import ShankbookError, did_you_mean
+from builder.refusals import refusal
 from builder.starter.schemas import header, write_schemas
 
 METRIC, CUSTOMARY = "metric", "us customary"
@@ -116,7 +117,7 @@ def start(folder: Path, choices: Choices | None = None) -> list[Path]:
             return written + write_schemas(folder)
     except OSError as error:
         raise ShankbookError(
-            tr("can't write {path}: {why}", path=folder, why=error.strerror or error)
+            tr("can't write {path}: {why}", path=folder, why=refusal(error))
         ) from error
 
 

@@ -27,6 +27,7 @@ from builder.records.kinds import (
     Swap,
     Tasting,
 )
+from builder.refusals import refusal
 from builder.starter.schemas import header
 
 KINDS: Mapping[str, type[Record]] = {
@@ -72,7 +73,7 @@ def new_record(root: Path, kind: str, name: str, like: str = "") -> Path:
             file.write(header(folder) + body)
     except OSError as error:
         raise ShankbookError(
-            tr("can't write {path}: {why}", path=path, why=error.strerror or error)
+            tr("can't write {path}: {why}", path=path, why=refusal(error))
         ) from error
     return path
 

@@ -26,6 +26,7 @@ from builder.records.content import PriceRow
 from builder.records.fields import SINGLE
 from builder.records.kinds import RECORDS, Kitchen
 from builder.records.till import SaleRow
+from builder.refusals import refusal
 
 FOLDER = ".schema"
 _DRAFT = "http://json-schema.org/draft-07/schema#"
@@ -71,7 +72,7 @@ def write_schemas(content: Path) -> list[Path]:
         return [_written(content / FOLDER / f"{k}.json", v) for k, v in schemas().items()]
     except OSError as error:
         raise ShankbookError(
-            tr("can't write {path}: {why}", path=content / FOLDER, why=error.strerror or error)
+            tr("can't write {path}: {why}", path=content / FOLDER, why=refusal(error))
         ) from error
 
 

@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from builder.engine.methods import method
-from builder.language import Deferred, tr
+from builder.language import Deferred, clauses, tr
 from builder.tasting.draws import random_words
 from builder.tasting.score_tables import FloatArray, score_table, sorted_rows
 from builder.tasting.thurstone import clopper_pearson
@@ -260,7 +260,7 @@ def _window_note(exists: bool, start: float | None, end: float | None, pooled: b
         notes.append(tr("the longest duration tried was still right"))
     if pooled:
         notes.append(tr(POOLED))
-    return "; ".join(notes)
+    return clauses(notes)
 
 
 @method(

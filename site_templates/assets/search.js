@@ -13,10 +13,13 @@
   /* Of so many of the nearest it is looked whether words are together. */
   const CLOSE = 200;
 
-  /* Words without accents and capitals; most have no accent, and the rest of the work takes long. */
+  const LIGATURES = { œ: "oe", æ: "ae", ß: "ss" };
+
+  /* Words without accents, capitals and ligatures; most have no accent, and the rest of the work takes long. */
   const split = (text) => {
     if (/^[ -~]*$/.test(text)) return text.toLowerCase().match(/[a-z0-9]+/g) ?? [];
-    return text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase().match(/[\p{L}\p{N}]+/gu) ?? [];
+    return text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase()
+      .replace(/[œæß]/g, (letter) => LIGATURES[letter]).match(/[\p{L}\p{N}]+/gu) ?? [];
   };
   const stem = (word) => (word.length > 3 ? word.replace(/(?<=o)es$|[sx]$/, "") : word);
   const allowed = (word) => (/\d/.test(word) || word.length < 4 ? 0 : word.length < 6 ? 1 : 2);

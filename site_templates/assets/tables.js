@@ -6,7 +6,9 @@
   const words = new Intl.Collator(document.documentElement.lang, { numeric: true, sensitivity: "base" });
   const { decimal = "." } = document.documentElement.dataset;
   const notOfANumber = new RegExp(`[^-0-9${decimal}]`, "g");
-  const plain = (text) => text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase();
+  const LIGATURES = { œ: "oe", æ: "ae", ß: "ss" };
+  const plain = (text) => text.normalize("NFD").replace(/\p{M}/gu, "").toLowerCase()
+    .replace(/[œæß]/g, (letter) => LIGATURES[letter]);
 
   function make(name, properties, ...children) {
     const node = Object.assign(document.createElement(name), properties);

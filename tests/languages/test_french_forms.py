@@ -8,6 +8,7 @@ from enum import StrEnum
 from pathlib import Path
 
 import pytest
+from markupsafe import Markup
 
 from builder.build import compute_content
 from builder.data import cooking_yields
@@ -59,6 +60,30 @@ def test_months_are_named_in_the_language_of_the_pages() -> None:
 def test_other_languages_have_ordinary_numbers() -> None:
     assert ENGLISH.date(date(2026, 10, 1)) == "Oct 1, 2026"
     assert Style.of("de_DE", "EUR").date(date(2026, 10, 1)) == "01.10.2026"
+
+
+SPANS = [
+    (date(2026, 9, 21), date(2026, 9, 27), "21 au 27 sept. 2026", "Sep 21–27, 2026"),
+    (date(2026, 10, 1), date(2026, 10, 7), "1er au 7 oct. 2026", "Oct 1–7, 2026"),
+    (date(2026, 9, 1), date(2026, 10, 1), "1er sept. au 1er oct. 2026", "Sep 1–Oct 1, 2026"),
+    (
+        date(2026, 12, 28),
+        date(2027, 1, 3),
+        "28 déc. 2026 au 3 janv. 2027",
+        "Dec 28, 2026–Jan 3, 2027",
+    ),
+]
+
+
+@pytest.mark.parametrize(("first", "last", "french", "english"), SPANS)
+def test_days_of_a_span_are_written_with_what_they_share_once(
+    first: date, last: date, french: str, english: str
+) -> None:
+    assert ENGLISH.days(first, last) == english
+    with written_in("fr"):
+        for style in (CANADA, ENGLISH):
+            assert plain(style.days(first, last)) == f"du {french}"
+            assert style.days(last, last) == style.date(last)
 
 
 HOURS = [
@@ -180,3 +205,28 @@ def test_published_figures_are_told_in_french() -> None:
         assert f"{muscle.grade}" == "très tendre"
         assert tr(muscle.shear_forces[0].published) == "moins de 3.2 kg, très tendre"
         assert f"{cooking_yields()['usda 13806'].how}" == "braisé"
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("Oxtail on toast", "Portions d'Oxtail on toast"),
+        ("Œufs mimosa", "Portions d'Œufs mimosa"),
+        ("Escalope", "Portions d'Escalope"),
+        ("Half a dozen oysters", "Portions de Half a dozen oysters"),
+        ("Brisket", "Portions de Brisket"),
+        ("11 huîtres", "Portions de 11 huîtres"),
+    ],
+)
+def test_a_little_word_loses_its_vowel_before_a_name(name: str, said: str) -> None:
+    assert tr("Portions of {plate}", plate=name) == f"Portions of {name}"
+    with written_in("fr"):
+        assert tr("Portions of {plate}", plate=name) == said
+
+
+def test_it_does_before_a_name_that_is_a_link_and_within_a_count() -> None:
+    with written_in("fr"):
+        link = Markup('<a href="oxtail.html">Oxtail</a>')
+        assert tr("Portions of {plate}", plate=link) == f"Portions d'{link}"
+        found = ntr("the weighing of {days}", "the weighings of {days}", 1, days="août")
+        assert found == "pesée du août"

@@ -1,13 +1,21 @@
 """Words of a kitchen's files that the builder knows are said in the language of the pages."""
 
+import re
+from pathlib import Path
+
 import pytest
 
+from builder.costing.services import BURNERS
+from builder.data import plausible_ranges
 from builder.engine.tables import named
 from builder.language import written_in
-from builder.pages.ways import _PACKS, gear_words, pack_words, species_words, way_words
+from builder.pages.ways import _GEAR, _PACKS, gear_words, pack_words, species_words, way_words
 from builder.quantities.measures import PACK_WORDS
-from builder.records.plans import COLD, HOT, MODELLED
+from builder.records.plans import COLD, HOT, HOT_MEANT, METERED, MODELLED
 from builder.records.species import SPECIES
+
+ROOT = Path(__file__).parents[2]
+DEMO, STARTERS = ROOT / "content", ROOT / "builder" / "starter"
 
 
 def test_no_species_and_no_medium_of_the_files_stays_english() -> None:
@@ -19,6 +27,23 @@ def test_no_species_and_no_medium_of_the_files_stays_english() -> None:
 def test_what_things_are_sold_in_is_known_by_every_word_that_is_read() -> None:
     """Some words are alike in both languages, so it is the lists that are compared."""
     assert set(PACK_WORDS.split("|")) == _PACKS
+
+
+def _kinds_of_equipment() -> set[str]:
+    """Those that checks and computing know by name, and those of the kitchens that come along."""
+    named = (re.fullmatch(r"kitchen\.equipment\..* \((.+)\)", key) for key in plausible_ranges())
+    checked = {found[1] for found in named if found}
+    files = [DEMO / "kitchen.yaml", *STARTERS.glob("*/kitchen.yaml")]
+    written = {
+        kind for file in files for kind in re.findall(r"\bkind: ([\w ]+)", file.read_text("utf-8"))
+    }
+    assert "combi oven" in checked
+    assert "water bath" in written
+    return {*checked, *written, *METERED, *HOT_MEANT, *COLD, *BURNERS}
+
+
+def test_kinds_of_equipment_are_known_by_every_word_that_is_read() -> None:
+    assert _kinds_of_equipment() - _GEAR == set()
 
 
 def test_kinds_species_and_packs_are_said_in_french() -> None:

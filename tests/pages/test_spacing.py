@@ -1,5 +1,8 @@
 """French spaces before signs: in text and labels, never in a key that is to be copied."""
 
+import pytest
+
+import builder.records.kinds  # noqa: F401
 from builder.pages.spacing import spaced
 
 NBSP = "\N{NO-BREAK SPACE}"
@@ -22,3 +25,18 @@ def test_a_key_is_written_as_it_is_copied() -> None:
     html = "<p>Mettre un relevé sous energy: et il est utilisé.</p>"
     assert spaced(html, "fr") == html
     assert spaced("<p>énergie: 3 kWh</p>", "fr") == f"<p>énergie{NBSP}: 3 kWh</p>"
+
+
+@pytest.mark.parametrize("key", ["portion", "source", "date", "sold as", "hands-on", "till"])
+def test_a_key_that_is_a_french_word_too_is_copied_as_it_is(key: str) -> None:
+    html = f"<p>Écrire {key}: et ce qui en est dit.</p>"
+    assert spaced(html, "fr") == html
+
+
+def test_a_record_s_id_before_a_list_is_copied_as_it_is() -> None:
+    html = "<p>Écrire steak-frites: [40, 6 h] ou steak-frites: {portion: 180 g}</p>"
+    assert spaced(html, "fr") == html
+
+
+def test_a_label_with_a_capital_is_no_key() -> None:
+    assert spaced("<p>Source: le livre</p>", "fr") == f"<p>Source{NBSP}: le livre</p>"

@@ -11,7 +11,7 @@ import yaml
 from builder.build import compute_content
 from builder.cli import DONE, USAGE, main
 from builder.language import written_in
-from builder.pages.worked import worked
+from builder.pages.worked import LINKS, example, worked
 from builder.starter import Choices, start
 from builder.starter.records import KINDS, new_record
 from builder.starter.schemas import schemas
@@ -128,3 +128,17 @@ def test_schemas_mark_the_same_in_every_language() -> None:
         french = schemas()
     assert without_words(french) == without_words(english)
     assert french != english
+
+
+@pytest.mark.parametrize("language", ["en", "fr"])
+@pytest.mark.parametrize("customary", [False, True])
+@pytest.mark.parametrize("kind", KINDS)
+def test_remarks_behind_values_stand_in_one_column(
+    kind: str, customary: bool, language: str
+) -> None:
+    with written_in(language):
+        text = example(kind, "T", LINKS, customary=customary)
+    behind = re.findall(r"(?m)^((?:# )?[^#\n]*[^#\s])( +)# ", text)
+    assert [value for value, blanks in behind if len(value + blanks) < 28] == []
+    long = [blanks for value, blanks in behind if len(value) > 25]
+    assert set(long) <= {"  "}

@@ -1,0 +1,75 @@
+"""What somebody at the stove looks for first: core, finish, portion and allergens of a cook, and
+how a plate is cooked."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from markupsafe import Markup
+
+from builder.display.words import listed
+from builder.language import tr
+from builder.pages.allergens import are_granted, short_words
+from builder.pages.components import Term
+from builder.pages.parts import page_of
+from builder.pages.portions import size_words
+from builder.pages.view import View
+from builder.pages.ways import way_words
+from builder.records.contained import Holder
+from builder.records.kinds import Cook, Plate
+from builder.records.plates import Portion
+from builder.records.portions import source_of
+
+
+def core_facts(view: View, cook: Cook) -> Iterator[Term]:
+    """The core that the file aims at, else what the kitchen's rule asks for."""
+    row = view.batch(cook)
+    if stated := row.traced("core_target"):
+        yield Term(tr("Core"), stated)
+    elif asked := row.traced("asked_core"):
+        yield Term(tr("Core"), Markup(tr("{}, as the rule asks")).format(asked))
+
+
+def finish_facts(cook: Cook) -> Iterator[Term]:
+    """How the cooked piece is finished, in the file's own words."""
+    if cook.finish and cook.finish.how:
+        yield Term(tr("Finish"), way_words(cook.finish.how))
+
+
+def served_facts(view: View, cook: Cook) -> Iterator[Term]:
+    """The portions that plates take of a cook."""
+    if view.grants("plates", "weights"):
+        sizes = dict.fromkeys(size_words(view, portion) for portion in _portions(view, cook))
+        if sizes:
+            yield Term(tr("Portion"), listed(list(sizes)))
+
+
+def _portions(view: View, cook: Cook) -> Iterator[Portion]:
+    for plate in view.costed.content.plates.values():
+        yield from (portion for portion in plate.served if portion.cook == cook.id)
+
+
+def allergen_facts(view: View, record: Holder) -> Iterator[Term]:
+    """What is known of allergens, in short; the page's own part has it in full."""
+    if are_granted(view):
+        yield Term(tr("Allergens"), short_words(view, record))
+
+
+def portion_facts(view: View, plate: Plate) -> Iterator[Term]:
+    """Each portion of a plate: what it is of, its size, and how that is cooked."""
+    for portion in plate.served:
+        source = source_of(view.costed.content, portion)
+        label = tr("Cook") if portion.cook else tr("Cut, no cook")
+        yield Term(label, source.title, f"~/{page_of(source)}")
+        if view.grants("weights"):
+            yield Term(tr("Portion"), size_words(view, portion))
+        if isinstance(source, Cook):
+            yield from _way_facts(view, source)
+
+
+def _way_facts(view: View, cook: Cook) -> Iterator[Term]:
+    row = view.batch(cook)
+    heat = (row.traced("cook_temperature"), row.traced("cook_hours"))
+    yield Term(tr("How"), Markup(", ").join((way_words(cook.how), *filter(None, heat))))
+    yield from core_facts(view, cook)
+    yield from finish_facts(cook)
