@@ -79,13 +79,13 @@ def portions_a_load(
     return or_else(whole(pieces_a_load * portions_per_piece), batches_a_load * portions_by_weight)
 
 
-@formula(PLATE, PORTION, unit="count", source=PROCESS)
+@formula(PLATE, PORTION, unit="count down", source=PROCESS)
 def portions_a_week(portions_a_load: Column, weekly_loads: Column, how_many: Column) -> Column:
     """Portions that all of the equipment gives in a week of this cook alone."""
     return portions_a_load * weekly_loads * how_many
 
 
-@formula(PLATE, unit="money/h", source=PROCESS)
+@formula(PLATE, unit="money/h earned", source=PROCESS)
 def margin_per_equipment_hour(
     portions_a_load: Column, contribution_margin: Column, cycle_hours: Column
 ) -> Column:
