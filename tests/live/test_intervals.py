@@ -266,8 +266,8 @@ def test_a_month_and_a_year_are_written_as_the_builder_writes_it(blank: Page) ->
     amounts = dice.choice((-1, 1), 500) * 10 ** dice.uniform(-1, 4.5, 500)
     others = amounts + np.abs(amounts) * 10 ** dice.uniform(-2, 1, 500)
     pairs = list(zip(amounts.tolist(), others.tolist(), strict=True))
-    script = """(pairs) => pairs.map(([x, end]) => ["month", "year", "week", "h earned"].map((of)
-      => Live.numbers.shown(`money/${of} near`, x, "", end)))"""
+    script = """(pairs) => pairs.map(([x, end]) => ["month", "year", "week", "h earned"].map((of) =>
+      Live.numbers.shown(`money/${of} near`, x, "", end)))"""
     found = blank.evaluate(script, pairs)
     ways = money_a_month, money_a_year, money_a_year, money_an_hour
     assert found == [[way(view.style, x, end) for way in ways] for x, end in pairs]
