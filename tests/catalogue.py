@@ -29,6 +29,7 @@ from builder.cooking.rule_library import rule_sets
 from builder.costing.model import MODEL
 from builder.data import cooking_yields, plausible_ranges
 from builder.data.allergens import laws, vocabulary
+from builder.data.bath_hours import bath_hours
 from builder.data.muscles import muscles
 from builder.engine.draws import Basis
 from builder.engine.methods import METHODS
@@ -164,6 +165,7 @@ def of_data() -> Iterator[Found]:
         yield from ((str(text), "builder/data/muscles.py") for text in (*own, *texts))
     for ranges in plausible_ranges().values():
         yield from ((str(limits.reason), "builder/data/plausible.csv") for limits in ranges)
+    yield from ((str(row.reason), "builder/data/bath_hours.csv") for row in bath_hours())
     for found in cooking_yields().values():
         yield from ((str(text), "published yields") for text in (found.how, found.status))
 

@@ -10,6 +10,7 @@ from math import inf
 from builder.costing.attribute_findings import add_findings
 from builder.costing.authority import authority_of, check_rules
 from builder.costing.candidates import Candidates, add_candidates
+from builder.costing.clashes import check_services
 from builder.costing.clock_changes import check_clock_changes, check_time_zone
 from builder.costing.count_checks import check_count_figures, check_counts
 from builder.costing.count_rows import CountRows, add_counts
@@ -25,7 +26,7 @@ from builder.costing.long_work import check_long_work
 from builder.costing.menu_doubts import check_dear_menus
 from builder.costing.order_rows import OrderRows, add_orders, check_on_hand
 from builder.costing.piece_checks import check_pieces
-from builder.costing.services import ServicePlan, check_services, service_plans
+from builder.costing.services import ServicePlan, service_plans
 from builder.costing.spread_checks import check_spreads
 from builder.costing.staffing import check_staffed
 from builder.costing.step_figures import check_step_figures

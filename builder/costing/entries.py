@@ -9,6 +9,7 @@ from builder.language import tr
 from builder.problems import Place
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut, Equipment, Kitchen, PantryItem
+from builder.records.loads import goes_in_by_number
 from builder.records.pricing import CurrentPrice
 from builder.records.sizes import Counted
 from builder.records.sold_in import sold_in
@@ -74,6 +75,13 @@ def load_of(cook: Cook, gear: Equipment | None) -> Entry | None:
         mean = sum(test.in_.value for test in cook.tests) / len(cook.tests)
         return noted(mean, cook.tests[0].in_.place, tr("mean weight that went into the tests"))
     return entry(gear.holds) if gear else None
+
+
+def by_number(cook: Cook) -> Entry | None:
+    """That a load is limited by its number of pieces; None where it is by weight."""
+    if not goes_in_by_number(cook) or cook.load is None:
+        return None
+    return noted(1.0, cook.load.place, tr("the load is a number of pieces"))
 
 
 def published_yield(stage: Stage) -> Entry | None:

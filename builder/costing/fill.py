@@ -16,6 +16,7 @@ from babel.numbers import get_currency_precision
 from builder.costing.buffet_rows import buffet_rows
 from builder.costing.cover_rows import amount_values, cover_rows, kitchen_factors, plate_factors
 from builder.costing.entries import (
+    by_number,
     energy_values,
     entry,
     gear_values,
@@ -156,6 +157,7 @@ class Filler:
             **energy_values(kitchen, gear, cook, load.value if load else 0.0),
             **heat_values(self.heat, cook, self.content.cuts[cook.cut]),
             "load": load,
+            "goes_in_by_number": by_number(cook),
             "piece_weight": entry(cook.piece.weight) if cook.piece else None,
             "remainder_worth": entry(cook.remainder),
             "cook_hours": entry(cook.for_),

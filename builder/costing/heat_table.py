@@ -55,7 +55,7 @@ BATCH.applied(
     "core_counted",
     "°C",
     "Core temperature that the times to the core count for: what the clause asks for, else what "
-    "the file aims at, else half a degree short of the bath",
+    "the file aims at, else half a degree Celsius short of the bath",
     judge,
     *("asked_core", "core_target", "cook_temperature"),
 )

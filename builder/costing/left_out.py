@@ -62,7 +62,7 @@ def _energy(costed: Costed, cook: Cook) -> str:
         for name in ("batch_energy", "energy_price")
     )
     if not energy >= 0:
-        return tr("nothing written says what {cook} draws", cook=cook.title)
+        return tr("nothing written says how much energy {cook} takes", cook=cook.title)
     return "" if price >= 0 else tr("no tariff is stated")
 
 

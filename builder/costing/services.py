@@ -30,14 +30,10 @@ from builder.costing.service_steps import (
     staff_steps,
     steps_of,
 )
-from builder.costing.wording import style_of
 from builder.display.style import Style
-from builder.display.words import listed
 from builder.engine.figures import Figures
-from builder.language import ntr, tr
-from builder.problems import Problem, Severity
+from builder.language import tr
 from builder.records.content import Content
-from builder.records.equipment import gear_title
 from builder.records.kinds import Cook, Equipment, Plate
 from builder.records.services import Service, Serving
 
@@ -52,8 +48,8 @@ class PlannedCook:
     """One cook for one service: its plates, what goes in, and each step's moment.
 
     `pieces` is 0 where no piece's weight is known: then nothing is rounded to whole ones. `loads`
-    of the cook's own weight are made where nobody says what its equipment holds; 0 where somebody
-    does.
+    as large as the cook's own are made where nobody says what its equipment holds, or where its
+    pieces lie side by side; else 0. Then `by_load` are the pieces of a whole load; else 0.
     """
 
     cooked: Cooked
@@ -61,6 +57,7 @@ class PlannedCook:
     raw_kg: float
     steps: tuple[TimedStep, ...]
     loads: int = 0
+    by_load: int = 0
 
     @property
     def cook(self) -> Cook:
@@ -76,6 +73,16 @@ class PlannedCook:
     def covers(self) -> int:
         """Portions of all its plates."""
         return sum(int(serving.covers.value) for _, serving in self.servings)
+
+    @property
+    def at_once(self) -> int:
+        """Pieces in the largest of its loads."""
+        return min(self.pieces, self.by_load or self.pieces)
+
+    @property
+    def at_once_kg(self) -> float:
+        """Raw weight of these; of all where no piece's weight is known."""
+        return self.raw_kg * self.at_once / self.pieces if self.pieces else self.raw_kg
 
     @property
     def is_timed(self) -> bool:
@@ -166,14 +173,15 @@ def _whole_steps(minutes: float) -> int:
 
 def _planned(figures: Figures, loading: int, at: datetime, cooked: Cooked) -> PlannedCook:
     _, serving = cooked.servings[0]
-    pieces, raw_kg, loads = (
+    pieces, raw_kg, loads, at_once = (
         figures.value("loading", name, loading)
-        for name in ("pieces_to_cook", "raw_weight", "loads_as_written")
+        for name in ("pieces_to_cook", "raw_weight", "loads_as_written", "pieces_at_once")
     )
     ahead = serving.ahead.value if serving.ahead else 0.0
     steps = on_the_clock(at, steps_of(cooked.cook, ahead))
-    whole = 0 if math.isnan(pieces) else int(pieces)
-    return PlannedCook(cooked, whole, raw_kg, steps, 0 if math.isnan(loads) else int(loads))
+    counts = (0 if math.isnan(each) else int(each) for each in (pieces, loads, at_once))
+    whole, several, by_load = counts
+    return PlannedCook(cooked, whole, raw_kg, steps, several, by_load)
 
 
 @dataclass(frozen=True, slots=True)
@@ -211,8 +219,8 @@ def bookings(content: Content, plans: Mapping[str, ServicePlan]) -> list[Wanted]
                 temperature_c=_one_heat_c(planned.cook, gear),
                 start=elapsed(step.start),
                 end=elapsed(step.end) + turn_round,
-                load_kg=planned.raw_kg,
-                pieces=planned.pieces,
+                load_kg=planned.at_once_kg,
+                pieces=planned.at_once,
             )
             found.append(Wanted(booking, plan, planned))
     return found
@@ -284,116 +292,6 @@ SERVED = ("services", "weights", "cooking", "work")
 """What a warning of a service's plan rests on."""
 
 
-def check_services(content: Content, plans: Mapping[str, ServicePlan]) -> Iterator[Problem]:
-    """Warn of a cook without a start, and of two cooks that want one bath at once.
-
-    A clash is on the page of each service concerned.
-    """
-    for plan in plans.values():
-        yield from _check_timed(plan)
-    for clash, whose in week_clashes(content, bookings(content, plans)):
-        reported: set[str] = set()
-        for wanted in whose:
-            service = wanted.plan.service
-            if service.id in reported:
-                continue
-            reported.add(service.id)
-            _, serving = wanted.planned.servings[0]
-            yield Problem(
-                serving.covers.place,
-                clash_words(content, clash, whose),
-                _hint(content, clash, whose),
-                Severity.WARNING,
-                service.path,
-                needs=SERVED,
-            )
-
-
-def _check_timed(plan: ServicePlan) -> Iterator[Problem]:
-    for planned in plan.untimed:
-        yield Problem(
-            planned.servings[0][1].covers.place,
-            tr("no start is given for {cook}: its hours are not written", cook=planned.cook.title),
-            tr("write how long it cooks in {file}, for example for: 30 h", file=planned.cook.file),
-            Severity.WARNING,
-            plan.service.path,
-            needs=SERVED,
-        )
-
-
-def clash_words(content: Content, clash: Clash, whose: list[Wanted]) -> str:
-    """A clash in one sentence."""
-    style = style_of(content.kitchen)
-    start, end = (whose[0].plan.by_the_clock(moment) for moment in (clash.start, clash.end))
-    span = tr(
-        "from {day_and_time} to {day_and_time2}",
-        day_and_time=style.day_and_time(start),
-        day_and_time2=style.day_and_time(end),
-    )
-    cooks = listed(
-        [
-            tr(
-                "{cook} ({heat_words}, for {service})",
-                cook=w.planned.cook.title,
-                heat_words=heat_words(style, w.planned.cook),
-                service=w.plan.service.title,
-            )
-            for w in whose
-        ]
-    )
-    title = gear_title(content.kitchen.equipment, clash.equipment)
-    if clash.kind is ClashKind.TEMPERATURE:
-        return tr(
-            "{title} is wanted by {cooks} at once, {span}", title=title, cooks=cooks, span=span
-        )
-    name = whose[0].planned.cook.equipment
-    gear = content.kitchen.equipment[name] if name else None
-    if clash.kind is ClashKind.NUMBER:
-        there = gear.how_many.text if gear and gear.how_many else "1"
-        needed = ntr(
-            "{title}: {cooks} needs {needed} at once, {span}",
-            "{title}: {cooks} need {needed} at once, {span}",
-            len(whose),
-            title=title,
-            cooks=cooks,
-            needed=clash.needed,
-            span=span,
-        )
-        one = tr("there is {there}", there=there)
-        return f"{needed}; {one if there == '1' else tr('there are {there}', there=there)}"
-    holds = gear.holds if gear else None
-    room = tr(", which holds {holds}", holds=style.weight(holds.value)) if holds else ""
-    load = style.weight(clash.load_kg)
-    return ntr(
-        "{cooks} puts {load} into {title}{room}, {span}",
-        "{cooks} put {load} into {title}{room}, {span}",
-        len(whose),
-        cooks=cooks,
-        load=load,
-        title=title,
-        room=room,
-        span=span,
-    )
-
-
 def heat_words(style: Style, cook: Cook) -> str:
     """The temperature of a cook's equipment, as the kitchen writes it."""
     return style.temperature(cook.at.value) if cook.at else tr("no temperature stated")
-
-
-def _hint(content: Content, clash: Clash, whose: list[Wanted]) -> str:
-    name, style = whose[0].planned.cook.equipment, style_of(content.kitchen)
-    gear = content.kitchen.equipment[name] if name else None
-    holds = gear.holds.value if gear and gear.holds else 0.0
-    if clash.kind is ClashKind.TEMPERATURE:
-        return tr("start one earlier and chill it, or move it to other equipment")
-    if clash.kind is ClashKind.NUMBER:
-        return tr("start one earlier and chill it, bring two to one temperature, or move one")
-    if not holds:
-        return tr("move a part to other equipment")
-    loads, more = math.ceil(clash.load_kg / holds - 1e-9), style.weight(clash.load_kg - holds)
-    return tr(
-        "cook in {max} loads, or move {more} to other equipment",
-        max=style.count(max(loads, 2)),
-        more=more,
-    )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator, Mapping
 
-from builder.costing.trials import USUAL_AT, USUAL_WAY, Trial
+from builder.costing.trials import USUAL_WAY, Trial
 from builder.language import tr
 from builder.reading.yaml_text import parse_yaml
 from builder.records.base import read_record
@@ -18,8 +18,6 @@ _ATTRIBUTES = (
     "  texture: [too firm, right, falling apart]",
 )
 _TASTERS, _MARGIN = 12, "12 %"
-# What goes in at once where no cook of the kitchen says so.
-_LOAD = "4 kg"
 
 
 def trial_files(trial: Trial) -> dict[str, str]:
@@ -64,13 +62,13 @@ def _cook(trial: Trial, hours: float) -> Iterator[str]:
     like, piece = trial.like, _piece(trial)
     yield f"cut: {trial.cut.id}"
     yield f"how: {like.how if like else USUAL_WAY}"
-    yield f"at: {like.at.text if like and like.at else USUAL_AT}"
+    yield f"at: {trial.at}"
     yield f"for: {hours:g} h"
     if piece:
         yield f"piece: {{{piece}}}"
     if like and like.equipment:
         yield f"equipment: {like.equipment}"
-    yield f"load: {_load(like)}"
+    yield f"load: {trial.load}"
     if like and like.hands_on:
         yield f"hands-on: {like.hands_on.text}"
     if trial.published:
@@ -85,15 +83,6 @@ def _piece(trial: Trial) -> str:
         "thickness": candidate.thickness.text if candidate and candidate.thickness else None,
     }
     return ", ".join(f"{key}: {value}" for key, value in written.items() if value)
-
-
-def _load(like: Cook | None) -> str:
-    """As the cook like it: as stated, else as in its first test."""
-    if like and like.load:
-        return like.load.text
-    return (
-        like.tests[0].in_.text if like and like.tests else f"{_LOAD}  # {tr('as much as you try')}"
-    )
 
 
 def _published(trial: Trial) -> str:

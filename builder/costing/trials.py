@@ -31,7 +31,14 @@ USUAL_HOURS: Mapping[str, tuple[float, ...]] = {
     "intermediate": (12.0, 24.0, 36.0),
     "tough": (24.0, 36.0, 48.0),
 }
-USUAL_WAY, USUAL_AT = "water bath", "57 °C"
+USUAL_WAY = "water bath"
+# Common practice, too. Poultry's is above what is asked of it without a hold; its muscles have no
+# published grades.
+_POULTRY, _POULTRY_HOURS = "poultry", (4.0, 8.0, 14.0)
+_USUAL_AT = {"metric": "57 °C", "us customary": "135 °F"}
+_POULTRY_AT = {"metric": "75 °C", "us customary": "167 °F"}
+# What goes in at once where no cook of the kitchen says so.
+_USUAL_LOAD = {"metric": "4 kg", "us customary": "9 lb"}
 _FEWEST, _MOST = 3, 4
 STATED = Deferred("as the file states it")
 _LONGER = 4 / 3
@@ -78,6 +85,7 @@ class OwnTrim:
 class Trial:
     """A candidate with what it is first tried with; `hours` are the durations [h], rising.
 
+    `at` and `load` are temperature and load as a file writes them, in the kitchen's units.
     `like` is the kitchen's cook that work, equipment and temperature are taken from, and `tasting`
     that durations are taken from; None where there is none.
     """
@@ -92,6 +100,8 @@ class Trial:
     likeness: Likeness | None
     tasting: Tasting | None
     hours: tuple[float, ...]
+    at: str
+    load: str
 
     @property
     def middle(self) -> float:
@@ -137,7 +147,7 @@ class _Trials:
             like, hours = _closest(found).cook, _hours_of(found)
         else:
             like, likeness = self._cook_like(cut)
-            hours = USUAL_HOURS[muscle.grade if muscle else GRADES[-1]]
+            hours = _usual_hours(cut, muscle)
         return Trial(
             cut,
             cut.id in content.cuts,
@@ -149,6 +159,8 @@ class _Trials:
             likeness,
             found.tasting if found else None,
             hours,
+            _at(cut, like, str(content.kitchen.units or "metric")),
+            _load(like, str(content.kitchen.units or "metric")),
         )
 
     def _tasted(self, cut: Cut) -> tuple[TastingAnalysis | None, Likeness | None]:
@@ -184,6 +196,28 @@ class _Trials:
             and (share := _left_of(other.trim)) is not None
         ]
         return OwnTrim(fmean(others), stdev(others), len(others)) if len(others) > 1 else None
+
+
+def _usual_hours(cut: Cut, muscle: Muscle | None) -> tuple[float, ...]:
+    if cut.species == _POULTRY:
+        return _POULTRY_HOURS
+    return USUAL_HOURS[muscle.grade if muscle else GRADES[-1]]
+
+
+def _at(cut: Cut, like: Cook | None, units: str) -> str:
+    """The temperature of the cook like it, else the usual one of its species."""
+    if like and like.at:
+        return like.at.text
+    return (_POULTRY_AT if cut.species == _POULTRY else _USUAL_AT)[units]
+
+
+def _load(like: Cook | None, units: str) -> str:
+    """As the cook like it: as stated, else as in its first test."""
+    if like and like.load:
+        return like.load.text
+    if like and like.tests:
+        return like.tests[0].in_.text
+    return f"{_USUAL_LOAD[units]}  # {tr('as much as you try')}"
 
 
 def _left_of(trim: Stage) -> float | None:

@@ -84,6 +84,8 @@ def money_near(style: Style, x: float, other: float | None) -> str:
 def money_a_year(style: Style, x: float, other: float | None = None) -> str:
     """An amount a year to three figures, without coins from ten up: nobody knows a year closer.
 
+    What a week earns, or an hour, is written so, too.
+
     Nor is it written finer than its interval, whose other end is `other`, but for the first
     digit: what is something a month is not written as nothing a year.
 
@@ -94,6 +96,27 @@ def money_a_year(style: Style, x: float, other: float | None = None) -> str:
     width = abs(x - other) if other is not None else nan
     places = _year_places(style, x, width)
     return style.amounts(_as_read(x, places), style.places if places > 0 else 0)
+
+
+def money_an_hour(style: Style, x: float, other: float | None = None) -> str:
+    """What an hour earns, to as many figures as `money_a_year` writes.
+
+    >>> style = Style.of("en_CA", "CAD")
+    >>> money_an_hour(style, 2774.8), money_an_hour(style, 14.96), money_an_hour(style, 66.9, 86.9)
+    ('$2,770/h', '$15/h', '$67/h')
+    """
+    return f"{money_a_year(style, x, other)}/{unit_name('h')}"
+
+
+def count_down(style: Style, x: float) -> str:
+    """The most of something that a week could give, to three figures and never above itself.
+
+    >>> style = Style.of("en_CA", "CAD")
+    >>> count_down(style, 23576.0), count_down(style, 468.0), count_down(style, 17.6)
+    ('23,500', '468', '17')
+    """
+    step = 10.0 ** max(_tens(x) - 2, 0)
+    return style.count(floor(x / step + _HAIR) * step)
 
 
 def year_as_read(style: Style, x: float, width: float = nan) -> float:

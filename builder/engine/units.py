@@ -18,7 +18,9 @@ FIGURE_UNITS: Mapping[str, str] = {
     "money/kg": "money/kg",
     "money/h": "money/h",
     "money/kWh": "money/kWh",
+    # What is earned in a span of time: to three figures, for nobody knows it closer.
     "money/week": "money/week",
+    "money/h earned": "money/h",
     "money/month": "money/month",
     "money/year": "money/year",
     "money/unit": "money per kg, L or each, as the item is priced",
@@ -30,6 +32,7 @@ FIGURE_UNITS: Mapping[str, str] = {
     "money/year near": "money/year",
     "money/kg near": "money/kg",
     "money/h near": "money/h",
+    "money/h earned near": "money/h",
     "money/unit near": "money per kg, L or each, as the item is priced",
     "share near": "share of 1",
     "share down near": "share of 1",
@@ -43,6 +46,8 @@ FIGURE_UNITS: Mapping[str, str] = {
     "factor": "factor",
     "portion factor": "kg (cost over price)",
     "count": "number",
+    # The most that a week could give: to three figures, written rounded down.
+    "count down": "number",
     # Of which guests are expected to take a share: written whole.
     "plates": "number",
     # Of a weight that is known to a few parts in a thousand: to a tenth.

@@ -36,6 +36,13 @@ def available_hours(running_hours: Column, cleaning: Column) -> Column:
 
 
 BATCH.lookups("equipment", EQUIPMENT, "holds", "turn_round", "available_hours", "how_many")
+BATCH.given(
+    "goes_in_by_number",
+    "flag",
+    "1 where the file says how many pieces lie side by side in a load",
+    0.0,
+    "it does not",
+)
 
 
 @formula(BATCH, unit="h", source=PROCESS)
@@ -51,9 +58,18 @@ def weekly_loads(available_hours: Column, cycle_hours: Column) -> Column:
 
 
 @formula(BATCH, unit="count", source=PROCESS)
-def pieces_a_load(holds: Column, load: Column, pieces: Column) -> Column:
-    """Whole pieces that one of the equipment holds at once; not known without a piece weight."""
-    return whole(holds / (load / pieces))
+def pieces_at_once(goes_in_by_number: Column, pieces: Column) -> Column:
+    """Pieces that lie side by side in a load; not known where a weight says what goes in."""
+    return either(goes_in_by_number > 0, pieces, float("nan"))
+
+
+@formula(BATCH, unit="count", source=PROCESS)
+def pieces_a_load(pieces_at_once: Column, holds: Column, load: Column, pieces: Column) -> Column:
+    """Whole pieces that one of the equipment holds at once; not known without a piece weight.
+
+    No more than the cook's file puts in by number, whatever the equipment bears by weight.
+    """
+    return or_else(pieces_at_once, whole(holds / (load / pieces)))
 
 
 @formula(BATCH, unit="factor", source=PROCESS)
@@ -79,13 +95,13 @@ def portions_a_load(
     return or_else(whole(pieces_a_load * portions_per_piece), batches_a_load * portions_by_weight)
 
 
-@formula(PLATE, PORTION, unit="count", source=PROCESS)
+@formula(PLATE, PORTION, unit="count down", source=PROCESS)
 def portions_a_week(portions_a_load: Column, weekly_loads: Column, how_many: Column) -> Column:
     """Portions that all of the equipment gives in a week of this cook alone."""
     return portions_a_load * weekly_loads * how_many
 
 
-@formula(PLATE, unit="money/h", source=PROCESS)
+@formula(PLATE, unit="money/h earned", source=PROCESS)
 def margin_per_equipment_hour(
     portions_a_load: Column, contribution_margin: Column, cycle_hours: Column
 ) -> Column:

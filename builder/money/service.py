@@ -14,7 +14,8 @@ from builder.yields.chain import BATCH
 
 WHOLE_PLATES: Final = "our rule: what guests are expected to take is made ready in whole portions"
 LOADS_WRITTEN: Final = (
-    "our rule: no more goes in at once than a cook's own load, where nobody says what is held"
+    "our rule: no more goes in at once than a cook's own load, where nobody says what is held "
+    "or the load is a number of pieces that lie side by side"
 )
 
 LOADING = Table("loading", "What goes into a cook for a service")
@@ -23,7 +24,7 @@ JOB = Table("job", "A step of a service's plan")
 MENU_SERVING = Table("menu_serving", "What guests of a set menu take of a plate in a service")
 
 LOADING.link("batch", BATCH)
-LOADING.lookups("batch", BATCH, "load", "pieces", "holds")
+LOADING.lookups("batch", BATCH, "load", "pieces", "holds", "pieces_at_once")
 SERVING.link("loading", LOADING)
 SERVING.link("plate", PLATE)
 SERVING.link("portion", PORTION)
@@ -91,12 +92,16 @@ def raw_weight(
 
 
 @formula(LOADING, unit="count", source=LOADS_WRITTEN)
-def loads_as_written(raw_weight: Column, load: Column, holds: Column) -> Column:
-    """Whole loads of the weight that the cook's file has, where what its equipment holds is not.
+def loads_as_written(
+    raw_weight: Column, load: Column, holds: Column, pieces_to_cook: Column, pieces_at_once: Column
+) -> Column:
+    """Whole loads of the pieces, or the weight, that the cook's file puts in at once.
 
-    Not known, and not needed, where the equipment's file says what it holds.
+    Not known, and not needed, where the equipment's file says what it holds and the load is no
+    number of pieces that lie side by side.
     """
-    return either(known(holds), float("nan"), whole_up(raw_weight / load))
+    by_weight = either(known(holds), float("nan"), whole_up(raw_weight / load))
+    return or_else(whole_up(pieces_to_cook / pieces_at_once), by_weight)
 
 
 JOB.link("loading", LOADING)

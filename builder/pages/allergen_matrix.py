@@ -188,8 +188,11 @@ def _list_rows(matrix: Matrix) -> tuple[Row, ...]:
         Row(
             (
                 record_cell(plate),
-                Cell(in_words(found.contains) or ("–" if found.unstated else tr("none stated"))),
-                Cell(in_words(found.may) or "–"),
+                Cell(
+                    in_words(found.contains, found.rows)
+                    or ("–" if found.unstated else tr("none stated"))
+                ),
+                Cell(in_words(found.may, found.rows) or "–"),
                 Cell(", ".join(record.title for record in found.unstated) or "–"),
             )
         )

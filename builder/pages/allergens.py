@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 
 from markupsafe import Markup
 
@@ -45,14 +45,14 @@ def are_granted(view: View) -> bool:
 def sentences(found: Contained) -> Iterator[str]:
     """What it contains, may contain, and what states nothing, a sentence each."""
     if found.contains:
-        yield tr("Contains {in_words}.", in_words=in_words(found.contains))
+        yield tr("Contains {in_words}.", in_words=in_words(found.contains, found.rows))
     yield from beside_contained(found)
 
 
 def beside_contained(found: Contained) -> Iterator[str]:
     """What it may contain beside what it does, and what states nothing, a sentence each."""
     if found.may:
-        yield tr("May contain {in_words}.", in_words=in_words(found.may))
+        yield tr("May contain {in_words}.", in_words=in_words(found.may, found.rows))
     if found.unstated:
         yield tr(
             "{unstated_words}, so what else is in it is not known.",
@@ -67,8 +67,10 @@ def short_words(view: View, record: Holder) -> str:
     if not are_granted(view):
         return WITHHELD
     found = contained_in(view, record)
-    stated = in_words(found.contains) or ("" if found.unstated else tr("none stated"))
-    may = tr("may contain {in_words}", in_words=in_words(found.may)) if found.may else ""
+    stated = in_words(found.contains, found.rows) or ("" if found.unstated else tr("none stated"))
+    may = (
+        tr("may contain {in_words}", in_words=in_words(found.may, found.rows)) if found.may else ""
+    )
     unknown = tr("not stated") if found.unstated == (record,) else tr("part not stated")
     return clauses((stated, may, unknown if found.unstated else ""))
 
@@ -87,8 +89,8 @@ def unstated_words(found: Contained) -> str:
 
 def _sources(found: Contained, record: Holder) -> Table | None:
     rows = [
-        *_source_rows(found.contains, tr("contains")),
-        *_source_rows(found.may, tr("may contain")),
+        *_source_rows(found.contains, tr("contains"), found.rows),
+        *_source_rows(found.may, tr("may contain"), found.rows),
         *(
             Row((Cell(tr("Any other")), Cell(tr("not stated")), _named([each])))
             for each in found.unstated
@@ -104,9 +106,11 @@ def _sources(found: Contained, record: Holder) -> Table | None:
     return Table("allergen-sources", tr("Where it comes from"), columns, tuple(rows))
 
 
-def _source_rows(found: Mapping[Kind, tuple[Holder, ...]], state: str) -> Iterator[Row]:
+def _source_rows(
+    found: Mapping[Kind, tuple[Holder, ...]], state: str, rows: Collection[str]
+) -> Iterator[Row]:
     for kind, records in found.items():
-        yield Row((Cell(capital(in_words([kind]))), Cell(state), _named(records)))
+        yield Row((Cell(capital(in_words([kind], rows))), Cell(state), _named(records)))
 
 
 def _named(records: Iterable[Holder]) -> Cell:
@@ -150,7 +154,7 @@ def _changes(plate: Plate, benchmark: Plate, new: Contained, old: Contained) -> 
         (tr("May contain, not before"), _without(new.may, {**old.contains, **old.may})),
         (tr("May have contained, not now"), _without(old.may, {**new.contains, **new.may})),
     ]
-    rows = [Row((Cell(what), Cell(in_words(found)))) for what, found in kinds if found]
+    rows = [Row((Cell(what), Cell(in_words(found, new.rows)))) for what, found in kinds if found]
     rows += [
         Row((Cell(tr("Not stated in {each}", each=each.title)), _named(found.unstated)))
         for each, found in ((plate, new), (benchmark, old))
@@ -184,7 +188,7 @@ def _change_words(plate: Plate, benchmark: Plate, new: Contained, old: Contained
             tr(
                 "{title} brings in {in_words}{known}.",
                 title=title,
-                in_words=in_words(gained),
+                in_words=in_words(gained, new.rows),
                 known=known,
             )
         )
@@ -194,7 +198,7 @@ def _change_words(plate: Plate, benchmark: Plate, new: Contained, old: Contained
             tr(
                 "{title} does without the {in_words} of {against}{known}.",
                 title=title,
-                in_words=in_words(lost),
+                in_words=in_words(lost, new.rows),
                 against=against,
                 known=known,
             )

@@ -93,7 +93,7 @@ def _batch_table(view: View, cook: Cook) -> Table:
         for figure, label, kind in lines
     )
     columns = (Column("what", tr("One batch")), Column("money", tr("Cost"), numeric=True))
-    about = tr("Work and process stay apart from food.")
+    about = tr("Work, energy, consumables and equipment are shown separately from food.")
     if math.isfinite(view.width("batch", "net_cost", row.row)):
         about = f"{about} {tr(COARSE_SUMS)}"
     return Table("batch", tr("What a batch costs"), columns, body, about=about)

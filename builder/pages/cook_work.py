@@ -1,4 +1,4 @@
-"""What a cook draws and takes: its energy with its uncertainty, and the hours of its equipment."""
+"""What a cook takes: its energy with its uncertainty, and the hours of its equipment."""
 
 from __future__ import annotations
 
@@ -29,16 +29,18 @@ def _plates(view: View, cook: Cook) -> list[Plate]:
 def _energy(view: View, cook: Cook) -> Iterator[Section]:
     row = view.batch(cook)
     if not row.number("batch_energy") > 0:
-        yield paragraph(tr("Nothing is written or measured that would tell what the batch draws."))
+        yield paragraph(
+            tr("Nothing is written or measured that tells how much energy a batch takes.")
+        )
         return
     yield Table(
         "energy-figures",
-        tr("What a batch draws from the mains"),
+        tr("Energy for a batch"),
         (
             Column("what", tr("What")),
-            Column("low", tr("Low end"), numeric=True),
-            Column("taken", tr("Taken"), numeric=True),
-            Column("high", tr("High end"), numeric=True),
+            Column("low", tr("At least"), numeric=True),
+            Column("taken", tr("Costed at"), numeric=True),
+            Column("high", tr("At most"), numeric=True),
         ),
         tuple(_energy_rows(view, cook)),
         about=_basis(row),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from builder.costing.tasting_results import (
     AttributeResult,
@@ -27,10 +27,16 @@ from builder.tasting.wording import (
 )
 
 
-def difference_intervals(view: View, result: TastingResult, found: AttributeResult) -> Chart | None:
-    """Challengers less the benchmark with their bounds, against the margin."""
+def difference_intervals(
+    view: View, result: TastingResult, found: AttributeResult, only: Collection[int] | None = None
+) -> Chart | None:
+    """Challengers less the benchmark with their bounds, against the margin; `only` some of them."""
     margin = margin_of(result.tasting, found.attribute)
-    tests = {c: t for c, t in found.no_worse.items() if t.lower is not None and t.mean is not None}
+    tests = {
+        c: t
+        for c, t in found.no_worse.items()
+        if t.lower is not None and t.mean is not None and (only is None or c in only)
+    }
     if margin is None or not tests or result.benchmark is None:
         return None
     words = result.samples[result.benchmark].words

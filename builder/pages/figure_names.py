@@ -62,14 +62,15 @@ BatchFigure: TypeAlias = Literal[
     "cost_per_servable_kg_low", "credits", "credits_to_cook", "cycle_hours",
     "electricity_price", "energy_cost_high", "energy_cost_low", "energy_price",
     "equipment_charge", "equipment_share", "further_loads", "further_portions", "gas_price",
-    "hands_on", "hold_fast", "hold_margin", "hold_slow", "hold_typical", "holds", "hours_taken",
-    "how_many", "largest_further_loads", "largest_loads", "load", "loaded_wage", "loads_needed",
-    "loads_shared", "losses_ratio", "losses_weight", "measured_energy", "modelled_energy",
-    "modelled_energy_high", "modelled_energy_low", "net_cost", "net_cost_high", "net_cost_low",
-    "overall_yield", "piece_weight", "pieces", "pieces_a_load", "plates_of_cook",
-    "remainder_worth", "servable_weight", "shape_factor", "sold_in", "standby_power",
-    "start_temperature", "thickness", "thickness_spread", "time_to_core_fast",
-    "time_to_core_slow", "time_to_core_typical", "turn_round", "weekly_loads", "yield_to_load",
+    "goes_in_by_number", "hands_on", "hold_fast", "hold_margin", "hold_slow", "hold_typical",
+    "holds", "hours_taken", "how_many", "largest_further_loads", "largest_loads", "load",
+    "loaded_wage", "loads_needed", "loads_shared", "losses_ratio", "losses_weight",
+    "measured_energy", "modelled_energy", "modelled_energy_high", "modelled_energy_low",
+    "net_cost", "net_cost_high", "net_cost_low", "overall_yield", "piece_weight", "pieces",
+    "pieces_a_load", "pieces_at_once", "plates_of_cook", "remainder_worth", "servable_weight",
+    "shape_factor", "sold_in", "standby_power", "start_temperature", "thickness",
+    "thickness_spread", "time_to_core_fast", "time_to_core_slow", "time_to_core_typical",
+    "turn_round", "weekly_loads", "yield_to_load",
 ]
 
 StepFigure: TypeAlias = Literal[

@@ -265,7 +265,7 @@ def _stop_row(view: View, action: Action) -> Row:
             Cell(loses, href=row.href("chance_earns_more"), note=tr("that it loses")),
             Cell(
                 tr(
-                    "decided on, and today {margin_change} margin a plate",
+                    "decided on; its margin against the benchmark is now {margin_change} a plate",
                     margin_change=row.text("margin_change"),
                 )
             ),

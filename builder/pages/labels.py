@@ -126,9 +126,9 @@ def _small_print(view: View, record: Labelled) -> Iterator[str]:
         )
     found = contained_in(view, content.cuts[record.cut] if isinstance(record, Cook) else record)
     if found.contains:
-        yield tr("Contains {in_words}.", in_words=in_words(found.contains))
+        yield tr("Contains {in_words}.", in_words=in_words(found.contains, found.rows))
     if found.may:
-        yield tr("May contain {in_words}.", in_words=in_words(found.may))
+        yield tr("May contain {in_words}.", in_words=in_words(found.may, found.rows))
     if found.unstated:
         yield tr(_UNKNOWN)
     elif not found.contains:

@@ -26,7 +26,7 @@ from builder.pages.targets import is_over
 from builder.pages.unknown import missing_words, plates_doubt
 from builder.pages.values import capital
 from builder.pages.view import FigureRow, View
-from builder.records.contained import Contained, Kind, contained, in_words
+from builder.records.contained import Contained, Kind, contained, in_words, list_of
 from builder.records.kinds import Plate, SetMenu
 from builder.records.menus import EVERY_GUEST
 
@@ -180,7 +180,7 @@ def _come_with(seen: Seen, found: Contained) -> Iterator[str]:
         yield tr(
             "May {also}come with {in_words}.",
             also=tr("also ") if shared else "",
-            in_words=in_words(rest),
+            in_words=in_words(rest, found.rows),
         )
 
 
@@ -192,10 +192,11 @@ def _shared(seen: Seen, course: str) -> list[Kind]:
 
 def _unavoidable(seen: Seen) -> Iterator[str]:
     """Courses of which every plate contains an allergen."""
+    rows = list_of(seen.view.costed.content.kitchen).rows
     for course in seen.courses:
         if shared := _shared(seen, course):
             yield tr(
                 "Every plate of the course {course} contains {in_words}.",
                 course=course,
-                in_words=in_words(shared),
+                in_words=in_words(shared, rows),
             )

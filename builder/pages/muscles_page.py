@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
-from builder.data.muscles import Muscle, muscles
-from builder.display.style import Style
+from builder.data.muscles import Muscle, ShearForce, muscles
+from builder.display.style import NBSP, Style
 from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Link, Page, Row, Table
 from builder.pages.marks import in_style
+from builder.quantities import Dimension, convert
 from builder.reading.names import slug
 
 PATH = "writing/published-muscles.html"
@@ -18,6 +20,39 @@ TITLE = Deferred("Published muscles")
 def muscle_href(muscle: Muscle) -> str:
     """The way to a muscle's row."""
     return f"~/{PATH}#{slug(muscle.name)}"
+
+
+def force_words(style: Style, force: ShearForce) -> str:
+    """A shear force in the kitchen's unit of mass: pounds, where it writes them.
+
+    Studies give the force as the kilograms that weigh as much.
+
+    >>> force = ShearForce(3.2, 3.9, "3.2 to 3.9 kg, tender", "a study", "read")
+    >>> force_words(Style.of("en_US", "USD", "us customary"), force).replace("\xa0", " ")
+    '7.1 to 8.6 lb'
+    """
+    low, high = (_in_mass_unit(style, end) for end in (force.low, force.high))
+    if math.isnan(force.low):
+        return tr("below {force}", force=high)
+    if math.isnan(force.high):
+        return tr("above {force}", force=low)
+    if force.low == force.high:
+        return low
+    return tr("{low} to {force}", low=_number(style, force.low), force=high)
+
+
+def _in_mass_unit(style: Style, kilograms: float) -> str:
+    return f"{_number(style, kilograms)}{NBSP}{style.unit(Dimension.MASS)}"
+
+
+def _number(style: Style, kilograms: float) -> str:
+    return style.number(convert(kilograms, style.unit(Dimension.MASS)), 1)
+
+
+def force_cell(style: Style, force: ShearForce, href: str = "") -> Cell:
+    """A shear force as its source gives it, with the kitchen's unit below where it is another."""
+    note = "" if style.unit(Dimension.MASS) == "kg" else force_words(style, force)
+    return Cell(in_style(tr(force.published), style), href=href, note=note)
 
 
 def muscles_page(style: Style, crumbs: tuple[Link, ...], nav: str) -> Page:
@@ -58,7 +93,7 @@ def _rows(style: Style, muscle: Muscle) -> Iterator[Row]:
         yield Row(
             (
                 Cell(muscle.name),
-                Cell(in_style(tr(force.published), style)),
+                force_cell(style, force),
                 Cell(tr(force.source)),
                 Cell(force.status),
                 Cell(muscle.cooking_yield, href="~/writing/published-yields.html", note=match),

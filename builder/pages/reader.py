@@ -39,6 +39,7 @@ _UNITS: dict[Group, tuple[str, ...]] = {
         "factor",
         "factor near",
         "count",
+        "count down",
         "plates",
         "portions",
         "flag",

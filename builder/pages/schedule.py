@@ -16,6 +16,7 @@ from builder.costing.services import (
     kept_hours,
     week_clashes,
 )
+from builder.costing.staffing import unattended
 from builder.display.style import Style, day_name
 from builder.language import Deferred, ntr, tr
 from builder.pages.booking_charts import bookings_chart, stamp, when
@@ -125,6 +126,7 @@ def _week_lead(view: View, wanted: list[Wanted]) -> str:
         return tr("No service is written; a file under services/ counts every start back from it.")
     starts = [(step.start, plan.at) for plan in plans for step, _ in plan.starts()]
     clashes = len(week_clashes(view.costed.content, wanted))
+    unmanned = _outside_hours(view)
     first = tr("nothing has to start before")
     if starts:
         timed = tr(_OF_WHAT_IS_TIMED) if any(plan.untimed for plan in plans) else ""
@@ -140,7 +142,23 @@ def _week_lead(view: View, wanted: list[Wanted]) -> str:
     )
     reported = tr("one clash to fix") if clashes == 1 else reported
     count = ntr("{count} service a week", "{count} services a week", len(plans))
-    return f"{count}; {first}; {reported}."
+    if not unmanned:
+        return f"{count}; {first}; {reported}."
+    hands = ntr(
+        "{count} step needs hands outside the staffed hours",
+        "{count} steps need hands outside the staffed hours",
+        unmanned,
+    )
+    return f"{count}; {first}; {reported}; {hands}."
+
+
+def _outside_hours(view: View) -> int:
+    """How many steps of the week need hands while nobody is there; 0 where no hours are written."""
+    staffed = view.costed.content.kitchen.staffed
+    plans = view.costed.services.values()
+    if staffed is None:
+        return 0
+    return sum(len(unattended(staffed, (step for step, _ in plan.starts()))) for plan in plans)
 
 
 def _first_of(style: Style, starts: list[tuple[datetime, datetime]]) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
@@ -236,9 +236,12 @@ def _windows(result: TastingResult, found: AttributeResult, fitted: DurationCurv
 # Texture
 
 
-def right_bars(view: View, result: TastingResult, found: RightResult) -> Chart:
-    """Shares below, at and above just right, a bar for each sample."""
+def right_bars(
+    view: View, result: TastingResult, found: RightResult, only: Collection[int] | None = None
+) -> Chart:
+    """Shares below, at and above just right, a bar for each sample, or for `only` some of them."""
     name = f"right-{slug(found.name)}"
+    shown = [c for c in _order(result) if only is None or c in {*only, result.benchmark}]
     return Chart(
         name,
         "right-bars",
@@ -246,8 +249,9 @@ def right_bars(view: View, result: TastingResult, found: RightResult) -> Chart:
         " ".join(
             f"{result.samples[shares.sample].words}: {right_sentence(shares, *found.ends)}"
             for shares in found.shares
+            if shares.sample in shown
         ),
-        tuple(_bar_rows(result, found)),
+        tuple(_bar_rows(result, found, shown)),
         _right_table(view, result, found, f"{name}-rows"),
         units={"share": tr("share of tasters")},
     )
@@ -260,9 +264,9 @@ def _order(result: TastingResult) -> list[int]:
     return [*first, *result.series, *rest]
 
 
-def _bar_rows(result: TastingResult, found: RightResult) -> Rows:
+def _bar_rows(result: TastingResult, found: RightResult, shown: Sequence[int]) -> Rows:
     low, high = found.ends
-    for order, column in enumerate(_order(result)):
+    for order, column in enumerate(shown):
         shares = found.shares[column]
         for side, answer, part in (
             ("below", low, shares.below),

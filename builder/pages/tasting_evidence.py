@@ -22,18 +22,22 @@ from builder.records.kinds import Plate, Swap
 from builder.tasting.wording import counted_once, hours_in_words, tasters_in_words
 
 
-def swap_mouth(view: View, swap: Swap) -> str:
-    """What tasters found, in the lead of a swap: its challengers, else the whole tasting."""
+def swap_mouth(view: View, swap: Swap, *only: Plate) -> str:
+    """What tasters found, in the lead of a swap: its challengers, else the whole tasting.
+
+    Of `only` some challengers nothing is said of the others.
+    """
     if not _are_granted(view):
         return ""
     result = _of_swap(view, swap)
     if result is None:
         return tr("No tasting yet.")
-    plates = view.costed.content.plates
+    plates = only or tuple(view.costed.content.plates[name] for name in swap.challengers)
+    if not any(_is_tasted(view, result, plate) for plate in plates):
+        names = listed([plate.title for plate in plates])
+        return tr("No tasting of {names} yet.", names=names)
     found = [
-        against_benchmark(result, column)
-        for name in swap.challengers
-        for column in _columns(result, plates[name])
+        against_benchmark(result, column) for plate in plates for column in _columns(result, plate)
     ]
     said = counted_once(filter(None, found)) or headline(result, kitchen_spread(view))
     return on_a_page(said, view.style)
@@ -57,10 +61,12 @@ def swap_evidence(view: View, swap: Swap) -> Part | None:
     return with_marks(found, view.style)
 
 
-def swap_pictures(view: View, swap: Swap) -> list[Chart]:
-    """The pictures of what tasters found of a swap, the one that says most first."""
+def swap_pictures(view: View, swap: Swap, plate: Plate) -> list[Chart]:
+    """The pictures of what tasters found of a challenger, the one that says most first."""
     result = _of_swap(view, swap)
-    found = _pictures(view, result) if result else ()
+    if result is None or not _is_tasted(view, result, plate):
+        return []
+    found = _pictures(view, result, _columns(result, plate) or None)
     pictures = (picture for picture in found if isinstance(picture, Chart))
     return [with_marks(picture, view.style) for picture in pictures]
 
@@ -74,13 +80,27 @@ def _are_granted(view: View) -> bool:
     return view.grants("tastings", "tasting answers")
 
 
-def _pictures(view: View, result: TastingResult) -> Iterator[Section | None]:
+def _is_tasted(view: View, result: TastingResult, plate: Plate) -> bool:
+    """Whether a plate, or a cook of one of its cuts, is among the samples of a tasting."""
+    cooks = view.costed.content.cooks
+    cuts = {cooks[name].cut for name in plate.cooks}
+    return any(
+        sample.cook.cut in cuts
+        if sample.cook
+        else sample.plate is not None and sample.plate.id == plate.id
+        for sample in result.samples
+    )
+
+
+def _pictures(
+    view: View, result: TastingResult, only: list[int] | None = None
+) -> Iterator[Section | None]:
     if result.choice is not None:
         yield share_interval(view, result, result.choice)
     for found in result.attributes[:1]:
-        yield difference_intervals(view, result, found)
+        yield difference_intervals(view, result, found, only)
     for right in result.rights[:1]:
-        yield right_bars(view, result, right)
+        yield right_bars(view, result, right, only)
 
 
 def _link(result: TastingResult) -> LinkList:

@@ -302,11 +302,12 @@ def contains(view: View, result: TastingResult) -> str:
     ask = tr("Ask whoever is responsible before you taste.")
     if found.unstated or len(records) < len(result.samples):
         ask = tr("Not every part states its allergens. {ask}", ask=ask)
-    may = tr(" May contain {in_words}.", in_words=in_words(found.may)) if found.may else ""
+    traces = in_words(found.may, found.rows)
+    may = tr(" May contain {in_words}.", in_words=traces) if traces else ""
     if found.contains:
         return tr(
             "Contains {in_words}, as the kitchen's files state.{may} {ask}",
-            in_words=in_words(found.contains),
+            in_words=in_words(found.contains, found.rows),
             may=may,
             ask=ask,
         )

@@ -5,13 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from builder.costing.trials import USUAL_AT, USUAL_WAY, Likeness, Published, Trial
+from builder.costing.trials import USUAL_WAY, Likeness, Published, Trial
 from builder.data.muscles import Muscle, ShearForce
 from builder.display.words import listed
 from builder.language import ntr, tr
 from builder.pages.components import Cell, Column, Row, Table
-from builder.pages.marks import in_style
-from builder.pages.muscles_page import muscle_href
+from builder.pages.muscles_page import force_cell, force_words, muscle_href
 from builder.pages.values import measured
 from builder.pages.view import View
 from builder.pages.ways import species_words, way_words
@@ -25,20 +24,8 @@ def tenderness_cell(view: View, trial: Trial) -> Cell:
         return Cell(_NONE)
     force = trial.muscle.shear_forces[0]
     ends = [end for end in (force.low, force.high) if not math.isnan(end)]
-    words = tr("{grade}, {force}", grade=trial.muscle.grade, force=_kilograms(view, force))
+    words = tr("{grade}, {force}", grade=trial.muscle.grade, force=force_words(view.style, force))
     return Cell(words, sum(ends) / len(ends), muscle_href(trial.muscle))
-
-
-def _kilograms(view: View, force: ShearForce) -> str:
-    """A shear force in kilograms, as its source gives it, in the kitchen's numerals."""
-    low, high = (view.style.number(end, 1) for end in (force.low, force.high))
-    if math.isnan(force.low):
-        return tr("below {high} kg", high=high)
-    return (
-        tr("above {low} kg", low=low)
-        if math.isnan(force.high)
-        else tr("{low} to {high} kg", low=low, high=high)
-    )
 
 
 def piece_words(view: View, trial: Trial) -> str:
@@ -54,7 +41,6 @@ def piece_words(view: View, trial: Trial) -> str:
 def durations_words(view: View, trial: Trial) -> str:
     """The first durations to cook and taste, and where they come from."""
     hours = listed([view.style.duration(each) for each in trial.hours])
-    at = trial.like.at.text if trial.like and trial.like.at else USUAL_AT
     how = way_words(str(trial.like.how) if trial.like else USUAL_WAY)
     if trial.tasting and trial.likeness is Likeness.MUSCLE:
         why = tr("as in {tasting}, which tasted the same muscle", tasting=trial.tasting.title)
@@ -65,7 +51,11 @@ def durations_words(view: View, trial: Trial) -> str:
     else:
         why = tr("common practice, no published source: the kitchen has tasted no muscle like it")
     return tr(
-        "Cook and taste first: {hours}, {how}, {at} ({why}).", hours=hours, how=how, at=at, why=why
+        "Cook and taste first: {hours}, {how}, {at} ({why}).",
+        hours=hours,
+        how=how,
+        at=trial.at,
+        why=why,
     )
 
 
@@ -137,7 +127,7 @@ def _published(view: View, trial: Trial, found: Published) -> Row:
 
 
 def _force(view: View, muscle: Muscle, force: ShearForce) -> Row:
-    cell = Cell(in_style(tr(force.published), view.style), href=muscle_href(muscle))
+    cell = force_cell(view.style, force, muscle_href(muscle))
     return _line(
         tr("Shear force of {muscle}", muscle=muscle.name), cell, force.source, force.status
     )

@@ -56,20 +56,37 @@ def load_words(view: View, planned: PlannedCook) -> str:
         "{found}, in {loads} loads of up to {load}",
         found=found,
         loads=planned.loads,
-        load=view.style.weight(_load(view, planned)),
+        load=_load(view, planned),
     )
 
 
-def _load(view: View, planned: PlannedCook) -> float:
-    return view.batch(planned.cook).number("load")
+def _load(view: View, planned: PlannedCook) -> str:
+    """What goes in at once: pieces where their number limits it, else a weight."""
+    if planned.by_load:
+        return ntr("{count} piece", "{count} pieces", planned.by_load)
+    return view.style.weight(view.batch(planned.cook).number("load"))
 
 
 def unheld_words(view: View, plan: ServicePlan) -> str:
-    """That nobody says what some equipment holds, where a cook needs several loads for it."""
+    """Why cooks go in in several loads: nobody says what is held, or so many lie side by side."""
     several = [planned for planned in plan.cooks if planned.loads > 1]
-    if not several:
-        return ""
-    named = listed([planned.cook.title for planned in several])
+    by_weight = [planned for planned in several if not planned.by_load]
+    by_number = [planned for planned in several if planned.by_load]
+    found = [_unheld(view, by_weight)] if by_weight else []
+    if by_number:
+        names = listed([planned.cook.title for planned in by_number])
+        found.append(
+            tr(
+                "Loads of {names} have no more pieces than its own file puts in at once, and the "
+                "times are of one load.",
+                names=names,
+            )
+        )
+    return " ".join(found)
+
+
+def _unheld(view: View, several: list[PlannedCook]) -> str:
+    names = listed([planned.cook.title for planned in several])
     gear = (planned.cook.equipment for planned in several)
     held = listed(list(dict.fromkeys(gear_name(view, each) for each in gear if each)))
-    return tr(_UNHELD).format(held or tr("the equipment"), named)
+    return tr(_UNHELD).format(held or tr("the equipment"), names)

@@ -9,10 +9,12 @@ from collections.abc import Callable, Mapping, Sequence
 from builder.display import numerals
 from builder.display.chances import (
     coarse,
+    count_down,
     factor_near,
     interval_places,
     money_a_month,
     money_a_year,
+    money_an_hour,
     money_near,
     money_up,
     portion_factor_near,
@@ -58,9 +60,9 @@ def as_read(style: Style, unit: str, value: float, width: float = math.nan) -> f
     Money is read to the currency's decimals and a share to a tenth of a per cent, neither finer
     than its interval is wide; values in other units are left as they are.
     """
-    if unit == "money/year":
+    if unit in {"money/year", "money/week"}:
         return year_as_read(style, value, width)
-    if unit.partition("/")[0] == "money" and unit.partition("/")[2] in {"", "week"}:
+    if unit == "money":
         places = interval_places(width, style.places)
         return numerals.as_read(coarse(value, places), style.places if places > 0 else 0)
     if unit == "share down":
@@ -172,7 +174,8 @@ _RULES: Mapping[str, Show] = {
     "money/kg": _plain(Style.money_per_kg),
     "money/h": _plain(Style.money_per_hour),
     "money/kWh": _plain(Style.money_per_kwh),
-    "money/week": _plain(Style.money),
+    "money/h earned": _plain(money_an_hour),
+    "money/week": _plain(money_a_year),
     "money/month": _plain(money_a_month),
     "money/year": _plain(money_a_year),
     "money/unit": lambda style, x, per: style.money_per(x, written_unit(style, per)),
@@ -186,6 +189,7 @@ _RULES: Mapping[str, Show] = {
     "count": _plain(
         lambda style, x: style.count(x) if x == round(x) else style.number(x, 2),
     ),
+    "count down": _plain(count_down),
     "plates": _plain(Style.count),
     "portions": _plain(
         lambda style, x: style.count(x) if x == round(x) else style.number(x, 1),
@@ -211,12 +215,13 @@ _RULES: Mapping[str, Show] = {
 }
 
 _ENDS: Mapping[str, Callable[[Style, float, float | None, str], str]] = {
-    **{f"{unit} near": _any_row(money_near) for unit in ("money", "money/week")},
-    "money/year near": _any_row(money_a_year),
+    "money near": _any_row(money_near),
+    **{f"money/{time} near": _any_row(money_a_year) for time in ("week", "year")},
     "money up near": _any_row(money_up),
     "money/month near": _any_row(money_a_month),
     "money/kg near": lambda style, x, other, _: rate_near(style, x, other, style.unit(_MASS)),
     "money/h near": lambda style, x, other, _: rate_near(style, x, other, "h"),
+    "money/h earned near": _any_row(money_an_hour),
     "money/unit near": lambda style, x, other, per: rate_near(
         style, x, other, written_unit(style, per)
     ),

@@ -19,12 +19,15 @@ LEAST, MOST, USUAL = 0.08, 0.9, 0.6
 # So many weeks of all that the plates sell nobody buys at once. Common practice, no published
 # source.
 WEEKS = 5.0
+# A week has no more services than these. Common practice, no published source.
+SERVICES = 14.0
 
 
 def check_aims(content: Content, reported: Doubted) -> Iterator[Problem]:
     """Warn of a margin that no plate can leave, or every plate does, and of covers that fall."""
     yield from _margin(content, reported)
     yield from _weeks_of_covers(content, reported)
+    yield from _services_of_forecasts(content, reported)
     kitchen = content.kitchen
     for less, more in pairwise(kitchen.covers):
         if more.value < less.value and not {less.place, more.place} & reported:
@@ -60,6 +63,27 @@ def _weeks_of_covers(content: Content, reported: Doubted) -> Iterator[Problem]:
             )
             hint = tr("this number, or a forecast, may be a slip")
             yield from warning(value, message, hint)
+
+
+def _services_of_forecasts(content: Content, reported: Doubted) -> Iterator[Problem]:
+    """A plate's forecast against the largest number of portions that the kitchen buys for at once.
+
+    Where a month tells what is sold, it is held against that instead.
+    """
+    most = max((c.value for c in content.kitchen.covers if c.place not in reported), default=0.0)
+    for plate in content.plates.values():
+        forecast = plate.forecast
+        if forecast is None or plate.sold or not most or forecast.place in reported:
+            continue
+        if forecast.value > SERVICES * most:
+            message = tr(
+                "{forecast} a week is {times} times the most that buying is shown for, {covers}",
+                forecast=forecast.text,
+                times=rounded(forecast.value / most, 2),
+                covers=f"{most:g}",
+            )
+            value = Value("plates.forecast", forecast, plate, plate.path)
+            yield from warning(value, message, slip(forecast, most / forecast.value), "work")
 
 
 def _margin(content: Content, reported: Doubted) -> Iterator[Problem]:

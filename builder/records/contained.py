@@ -5,7 +5,7 @@ A record that is bought and states nothing is named, so that unknown never reads
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
@@ -30,11 +30,15 @@ State: TypeAlias = Literal["contains", "may contain", "not stated", ""]
 
 @dataclass(frozen=True, slots=True)
 class Contained:
-    """What is stated, with the records that state it, and the records that state nothing."""
+    """What is stated, with the records that state it, and the records that state nothing.
+
+    `rows` are those of the kitchen's list, by whose names it is said.
+    """
 
     contains: Mapping[Kind, tuple[Holder, ...]]
     may: Mapping[Kind, tuple[Holder, ...]]
     unstated: tuple[Holder, ...]
+    rows: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +64,8 @@ def contained(content: Content, *roots: Holder) -> Contained:
             unstated.append(record)
     known = {*contains, *((name, "") for name, _ in contains)}
     traces = {kind: records for kind, records in may.items() if kind not in known}
-    return Contained(_in_order(contains), _in_order(traces), tuple(unstated))
+    rows = list_of(content.kitchen).rows
+    return Contained(_in_order(contains), _in_order(traces), tuple(unstated), rows)
 
 
 def parts_of(content: Content, record: Holder) -> Iterator[Cut | PantryItem]:
@@ -115,16 +120,28 @@ def _in_order(found: Mapping[Kind, list[Holder]]) -> dict[Kind, tuple[Holder, ..
     return {kind: tuple(found[kind]) for kind in sorted(found, key=place)}
 
 
-def in_words(kinds: Iterable[Kind]) -> str:
+def in_words(kinds: Iterable[Kind], rows: Collection[str] = ()) -> str:
     """Allergens as a sentence lists them.
+
+    A kind that is a row of the kitchen's list leads, as its row does; what it is a kind of stays
+    beside it, so that no allergen's word is ever missing.
 
     >>> in_words([("gluten", ""), ("gluten", "rye"), ("tree nuts", "hazelnuts")])
     'gluten (rye among it) and tree nuts (hazelnuts)'
+    >>> in_words([("gluten", "rye"), ("gluten", "wheat"), ("milk", "")], ["wheat", "milk"])
+    'gluten (rye), wheat (gluten) and milk'
     """
-    named: dict[str, list[str]] = {}
+    # By what leads: an allergen with its kinds, or a kind of its own row with its allergen.
+    named: dict[Kind, list[str]] = {}
     for name, kind in kinds:
-        named.setdefault(name, []).append(kind)
-    return listed([in_full(tr(name), _which(name, of)) for name, of in named.items()])
+        own_row = bool(kind) and kind in rows
+        named.setdefault((name, kind if own_row else ""), []).append(kind)
+    return listed(
+        [
+            in_full(tr(kind), tr(name)) if kind else in_full(tr(name), _which(name, of))
+            for (name, kind), of in named.items()
+        ]
+    )
 
 
 def _which(name: str, kinds: list[str]) -> str:

@@ -15,7 +15,20 @@ from builder.records.fields import Measure
 from builder.records.kinds import Cook
 from builder.records.sizes import Counted
 from builder.records.slips import slip
+from builder.records.ways import BATH
 from builder.records.written import Doubted, Value, warning
+
+# A cook shorter than this has its loads one after another, as a line cooks [h; our rule].
+_SHORT_H = 1.0
+
+
+def goes_in_by_number(cook: Cook) -> bool:
+    """Whether the number of pieces is what limits a load: they lie side by side for a short time.
+
+    What a bath holds is a weight, and a long cook's load is rather a batch than a limit.
+    """
+    short = cook.for_ is not None and cook.for_.value < _SHORT_H
+    return isinstance(cook.load, Counted) and short and cook.how != BATH
 
 
 def check_load(content: Content, cook: Cook) -> Iterator[Problem]:

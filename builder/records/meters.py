@@ -22,7 +22,7 @@ KWH_PER_KG, KW, USUAL = 4.0, 8.0, 0.15
 BATH_KWH_PER_KG, BATH_KW = 0.5, 2.0
 # Litres of a bath for a kilogram that it holds: meat takes up a litre, and water has to flow
 # round all of it; usual is three to four. Common practice, no published source.
-LITRES_PER_KG, USUAL_LITRES = (1.6, 15.0), 3.5
+LITRES_PER_KG, USUAL_LITRES = (1.6, 11.0), 3.5
 # What a bath at temperature loses for a litre of it [W]: a large one under its lid, a small open
 # one; usual is five. Common practice, no published source.
 WATTS_PER_L, USUAL_WATTS = (0.7, 40.0), 5.0

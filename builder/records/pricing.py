@@ -153,7 +153,7 @@ def check_old_prices(content: Content) -> Iterator[Problem]:
     """Warn of a price that its supplier's newer list no longer carries."""
     newest_list: dict[str, date] = {}
     for row in content.prices:
-        if row.supplier and row.date.day <= content.as_of:
+        if row.supplier and row.date.day <= content.as_of and not is_no_price(row.price):
             held = newest_list.get(row.supplier, row.date.day)
             newest_list[str(row.supplier)] = max(held, row.date.day)
     passed_over = {(r.item, r.date.day) for r in content.prices if is_no_price(r.price)}

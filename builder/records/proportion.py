@@ -20,6 +20,7 @@ from builder.problems import Problem, Severity
 from builder.quantities import Dimension, convert
 from builder.records.aims import check_aims
 from builder.records.batches import check_batches
+from builder.records.bath_hours import check_bath_hours
 from builder.records.chains import stages_of
 from builder.records.content import Content
 from builder.records.fields import Day, Measure
@@ -114,6 +115,7 @@ def check_proportion(content: Content) -> Iterator[Problem]:
         check_tested_loads,
         against_price,
         check_long_cooks,
+        check_bath_hours,
         check_larder,
         check_roles,
         check_aims,

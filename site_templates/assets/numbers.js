@@ -188,13 +188,15 @@ globalThis.Numbers = (() => {
 
     const tens = (x) => (x ? Number(Math.abs(x).toExponential().split("e")[1]) : 0);
     const finestOf = (x) => (tens(x) < 1 ? style.places : Math.min(2 - tens(x), 0));
-    /* A year: three figures, no finer than its interval is wide, but for its first digit. */
+    /* A year, a week or an hour: three figures, no finer than its interval is wide, but for its first digit. */
     const yearPlaces = (x, width) => Math.max(places(width, finestOf(x)), Math.min(-tens(x), style.places));
 
     function moneyAYear(x, _, other = NaN) {
       const found = yearPlaces(x, Math.abs(x - other));
       return written(asRead(x, found), style.amounts, found > 0 ? style.places : 0);
     }
+
+    const moneyAnHour = (x, _, other = NaN) => `${moneyAYear(x, _, other)}/${unitName("h")}`;
 
     /* To three figures, without coins from ten up, and no finer than its interval is wide, but for
        the digits without which twelve of it would not be the year that is written beside it. */
@@ -241,12 +243,13 @@ globalThis.Numbers = (() => {
     const rules = {
       "money near": moneyNear,
       "money up near": moneyUp,
-      "money/week near": moneyNear,
+      "money/week near": moneyAYear,
       "money/year near": moneyAYear,
       "money/month near": moneyAMonth,
       "week near": weeksNear,
       "money/kg near": (x, _, other) => rateNear(x, style.per.kg, other),
       "money/h near": (x, _, other) => rateNear(x, "h", other),
+      "money/h earned near": moneyAnHour,
       "money/unit near": (x, unit, other) => rateNear(x, per(unit), other),
       "share near": shareNear,
       "share down near": shareDown,
@@ -258,7 +261,8 @@ globalThis.Numbers = (() => {
       "money/kg": (x) => rate(x, style.per.kg),
       "money/h": (x) => rate(x, "h"),
       "money/kWh": (x) => rate(x, "kWh"),
-      "money/week": money,
+      "money/h earned": moneyAnHour,
+      "money/week": moneyAYear,
       "money/month": moneyAMonth,
       "money/year": moneyAYear,
       share: (x) => percent(x),
@@ -280,6 +284,10 @@ globalThis.Numbers = (() => {
       flag: (x) => (x ? say("yes") : say("no")),
       kg2: (x) => `${number(convert(convert(x, style.per.kg), style.per.kg), 5)} ${style.per.kg}²`,
       count: (x) => number(x, Number.isInteger(x) ? 0 : 2),
+      "count down": (x) => {
+        const step = 10 ** Math.max(tens(x) - 2, 0);
+        return number(Math.floor(x / step + HAIR) * step, 0);
+      },
       plates: (x) => number(x, 0),
       portions: (x) => number(x, Number.isInteger(x) ? 0 : 1),
       "portion factor": (x) => number(convert(x, style.per.kg), 4),

@@ -33,7 +33,8 @@ globalThis.Page = (() => {
     document.querySelector("main > .title").append(all);
   }
 
-  /* A box is a stop for the keyboard only while there is more in it than it shows. */
+  /* A box is a stop for the keyboard only while there is more in it than it shows; browsers that
+     make it one by themselves need no script. */
   const boxes = new ResizeObserver((changed) => {
     for (const { target: box } of changed) {
       if (box.scrollWidth > box.clientWidth) box.tabIndex = 0;

@@ -10,6 +10,7 @@ from builder.pages.trial_words import not_known
 from builder.pages.try_next import ranked, try_next_page
 from builder.pages.view import View
 from tests.candidates.kitchens import CLOD, LISTED, figure, kitchen, trial
+from tests.kitchens.small import SMALL
 from tests.pages_data.kitchens import html_of, text_of
 
 
@@ -51,3 +52,20 @@ def test_candidates_go_out_as_data(tmp_path: Path) -> None:
         "clod", "ribeye-steak", "triceps brachii",
     )  # fmt: skip
     assert repr(figure(costed, "clod", "portion_saving")) in row.split(",")
+
+
+def test_a_shear_force_is_in_the_kitchen_s_unit(tmp_path: Path) -> None:
+    """3.2 and 3.9 kg by 0.45359237 kg a pound: 7.05 and 8.60 lb; the study's own stays beside."""
+    metric, customary = (
+        text_of(html_of(try_next_page(View.of(kitchen(tmp_path / name, CLOD, more), []))))
+        for name, more in (
+            ("metric", {}),
+            (
+                "customary",
+                {"kitchen.yaml": SMALL["kitchen.yaml"].replace("metric", "us customary")},
+            ),
+        )
+    )
+    assert "tender, 3.2 to 3.9 kg" in metric and "lb" not in metric
+    assert "tender, 7.1 to 8.6 lb" in customary
+    assert "3.2 to 3.9 kg, tender 7.1 to 8.6 lb" in customary

@@ -131,3 +131,33 @@ def test_a_price_to_come_is_said_to_be_missing(tmp_path: Path) -> None:
     assert math.isnan(figure(costed, "under-blade", "ap_price"))
     view = View.of(costed, [])
     assert "Its price on this day." in not_known(view, trial(costed, "under-blade"))
+
+
+def test_without_a_cook_like_it_a_trial_is_written_in_the_kitchen_s_units(tmp_path: Path) -> None:
+    """135 °F is 57.2 °C; 9 lb are 4.1 kg."""
+    costed, _ = compute_content(customary(tmp_path), None, date(2026, 10, 1))
+    assert costed is not None
+    [each] = costed.candidates.trials
+    text = "".join(trial_files(each).values())
+    assert "at: 135 °F" in text
+    assert "load: 9 lb" in text
+    assert "°C" not in text and "kg" not in text
+
+
+@pytest.mark.parametrize("units", ["metric", "us customary"])
+def test_a_trial_of_poultry_meets_the_rules(units: str, tmp_path: Path) -> None:
+    """Common practice of beef, 57 °C, lies below what the Food Code asks of poultry."""
+    authority = f"authority: us-food-code-2017\nunits: {units}\n"
+    files = {
+        **CUSTOMARY,
+        "kitchen.yaml": CUSTOMARY["kitchen.yaml"].replace("units: us customary\n", authority),
+        "cuts/thigh.yaml": "species: poultry\nprice: 9.00/kg\ncandidate: {for: strip, "
+        "shape: slab, thickness: 40 mm}\n",
+    }
+    write(tmp_path, files)
+    costed, _ = compute_content(tmp_path, None, date(2026, 10, 1))
+    assert costed is not None
+    copied(tmp_path, costed)
+    _, problems = compute_content(tmp_path, None, date(2026, 10, 1))
+    assert not [p.message for p in problems if p.is_error]
+    assert not [p.message for p in problems if "thigh" in p.record and "not meet" in p.message]

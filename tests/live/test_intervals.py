@@ -14,7 +14,7 @@ from scipy.stats import norm
 from builder.costing.next_weighing import combined_width, swing_of
 from builder.costing.spreads import AP_PRICE, SOLD
 from builder.costing.uncertainty import drawn_ends, drawn_plates
-from builder.display.chances import money_a_month, money_a_year
+from builder.display.chances import count_down, money_a_month, money_a_year, money_an_hour
 from builder.engine.draws import Z_90, Spread, Spreads
 from builder.engine.figures import Figures
 from builder.engine.sensitivity import Reach, Sensitivity
@@ -266,8 +266,11 @@ def test_a_month_and_a_year_are_written_as_the_builder_writes_it(blank: Page) ->
     amounts = dice.choice((-1, 1), 500) * 10 ** dice.uniform(-1, 4.5, 500)
     others = amounts + np.abs(amounts) * 10 ** dice.uniform(-2, 1, 500)
     pairs = list(zip(amounts.tolist(), others.tolist(), strict=True))
-    script = """(pairs) => pairs.map(([x, end]) =>
-      ["month", "year"].map((of) => Live.numbers.shown(`money/${of} near`, x, "", end)))"""
+    script = """(pairs) => pairs.map(([x, end]) => ["month", "year", "week", "h earned"].map((of) =>
+      Live.numbers.shown(`money/${of} near`, x, "", end)))"""
     found = blank.evaluate(script, pairs)
-    ways = money_a_month, money_a_year
+    ways = money_a_month, money_a_year, money_a_year, money_an_hour
     assert found == [[way(view.style, x, end) for way in ways] for x, end in pairs]
+    counts = np.abs(amounts).tolist()
+    script = """(counts) => counts.map((x) => Live.numbers.shown("count down", x))"""
+    assert blank.evaluate(script, counts) == [count_down(view.style, x) for x in counts]

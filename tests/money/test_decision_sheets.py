@@ -86,3 +86,29 @@ def test_a_swap_that_is_decided_is_not_asked_again() -> None:
     (signed,) = (block for block in form.blocks if isinstance(block, FormFields))
     assert [field.label for field in signed.items] == ["Signed by", "Date", "Look again on"]
     assert all(not field.value for field in signed.items)
+
+
+def test_a_sheet_says_only_what_was_tasted_of_its_own_cuts() -> None:
+    """Two challengers were tasted together; each sheet is signed for one."""
+    forms = _sheets("shoulder-or-neck-for-rack")
+    for form, own, other in zip(forms, ("shoulder", "neck"), ("neck", "shoulder"), strict=True):
+        [said] = [
+            block.text
+            for block in form.blocks
+            if isinstance(block, FormNote) and block.text.startswith("What tasters found")
+        ]
+        assert f"{own} beside rack" in said.lower()
+        assert other not in said.lower()
+        [picture] = [block for block in form.blocks if isinstance(block, Chart)]
+        assert {row["name"] for row in picture.rows} == {own}
+        assert other not in picture.summary
+
+
+def test_a_tasting_of_other_cuts_is_none_of_this_one() -> None:
+    view = demo_view()
+    pork = view.costed.content.swaps["pork-butt-for-loin"]
+    swap = pork.model_copy(update={"tasting": "duck-leg-or-breast"})
+    [form] = [s for s in decision_page(view, swap).sections if isinstance(s, Form)]
+    words = [block.text for block in form.blocks if isinstance(block, FormNote)]
+    assert "What tasters found: No tasting of Pork shoulder with roots yet." in words
+    assert not any(isinstance(block, Chart) for block in form.blocks)

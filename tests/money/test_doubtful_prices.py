@@ -60,6 +60,15 @@ def test_a_row_without_a_trade_is_passed_over_and_said_so(nothing: str, tmp_path
     assert food_cost(tmp_path, "one", {}) == pytest.approx(11 / 0.64 * 0.2)
 
 
+@pytest.mark.parametrize(("later", "dated"), [("0.00/kg", False), ("2.10/kg", True)])
+def test_a_row_of_nothing_is_no_newer_list(later: str, dated: bool, tmp_path: Path) -> None:
+    """What else the supplier sells is no older for a day on which nothing was traded."""
+    rows = "date,item,price,supplier\n2026-09-01,x,11/kg,West\n2026-09-01,roots,2/kg,West\n"
+    _, problems = site(tmp_path, {LIST: f"{rows}2026-09-08,roots,{later},West\n"})
+    old = [p.message for p in problems if "newer than this" in p.message]
+    assert bool(old) == dated
+
+
 def test_a_row_of_nothing_leaves_the_price_of_the_item_s_own_file(tmp_path: Path) -> None:
     files = {LIST: "date,item,price\n2026-09-08,roots,0.00/kg\n"}
     assert food_cost(tmp_path, "two", files) == pytest.approx(2)

@@ -135,7 +135,7 @@ def test_a_cook_whose_energy_nobody_wrote_draws_what_is_not_known(tmp_path: Path
     view = view_of(tmp_path, {"cooks/a.yaml": cook, "kitchen.yaml": tariff})
     page = plate_page(view, view.costed.content.plates["one"])
     assert "A states no hands-on time" in notes(page)
-    assert "nothing written says what A draws" in notes(page)
+    assert "nothing written says how much energy A takes" in notes(page)
     assert isnan(view.number("batch", "batch_energy", view.costed.rows.cooks["a"]))
 
 

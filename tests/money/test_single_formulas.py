@@ -42,7 +42,12 @@ def test_a_week_s_portions_are_those_of_every_load_of_every_bath() -> None:
     hours = one(capacity.available_hours(column(168), column(8)))
     cycle = one(capacity.cycle_hours(column(30), column(1)))
     loads = one(capacity.weekly_loads(column(hours), column(cycle)))
-    pieces = one(capacity.pieces_a_load(column(10), column(5), column(2)))
+    pieces = one(capacity.pieces_a_load(column(np.nan), column(10), column(5), column(2)))
+    # Of 30 that lie side by side no more go in, whatever the weight.
+    side_by_side = one(capacity.pieces_at_once(column(1), column(30)))
+    assert side_by_side == 30
+    assert one(capacity.pieces_a_load(column(30), column(100), column(5), column(2))) == 30
+    assert np.isnan(one(capacity.pieces_at_once(column(0), column(30))))
     portions = one(capacity.portions_a_load(column(pieces), column(3), column(2), column(6.5)))
     assert (hours, cycle, loads, pieces, portions) == (160, 31, 5, 4, 12)
     assert one(capacity.portions_a_week(column(12), column(5), column(2))) == 120

@@ -12,12 +12,14 @@ import yaml
 from playwright.sync_api import Browser
 
 from builder.pages.allergen_matrix import MARKS, SHEET, allergen_pages
+from builder.pages.allergens import sentences
 from builder.pages.components import Form, FormGrid, Page
 from builder.pages.plates import plate_page
 from builder.pages.rendering import assets, render
 from builder.pages.search import search_records
 from builder.pages.swaps import swap_pages
 from builder.pages.view import View
+from builder.records.contained import contained
 from tests.kitchens.small import SMALL
 from tests.pages_data.kitchens import SITE, by_path, html_of, text_of, view_of
 from tests.pages_data.opened import demo_view, table_of
@@ -199,3 +201,30 @@ def test_a_default_list_is_said_to_be_one() -> None:
     assert "kitchen.yaml names no list" not in text(
         by_path(allergen_pages(demo_view()))["allergens.html"]
     )
+
+
+WORDS = {
+    "[wheat, milk]": ("wheat (gluten) and milk", "gluten (wheat) and milk"),
+    "[spelt]": ("wheat (gluten)", "gluten (wheat)"),
+    "[rye, wheat]": ("gluten (rye) and wheat (gluten)", "gluten (rye and wheat)"),
+    "[barley]": ("gluten (barley)", "gluten (barley)"),
+    "[gluten]": ("gluten", "gluten"),
+}
+
+
+@pytest.mark.parametrize("stated", WORDS)
+@pytest.mark.parametrize(("locale", "law"), [("en_US", 0), ("en_GB", 1)])
+def test_an_allergen_leads_as_the_list_names_it_and_keeps_both_words(
+    locale: str, law: int, stated: str
+) -> None:
+    """A law that lists wheat itself and one that lists gluten: the other word is never missing."""
+    files = {
+        **SMALL,
+        "kitchen.yaml": f"{SMALL['kitchen.yaml']}\nlocale: {locale}\n",
+        "pantry/rolls.yaml": f"name: Rolls\nprice: 5.00/kg\nallergens: {stated}\n",
+        "pantry/oil.yaml": f"price: 5.00/L\nmay contain: {stated}\n",
+    }
+    content = view_of(files).costed.content
+    words = WORDS[stated][law]
+    assert next(sentences(contained(content, content.pantry["rolls"]))) == f"Contains {words}."
+    assert next(sentences(contained(content, content.pantry["oil"]))) == f"May contain {words}."

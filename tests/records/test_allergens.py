@@ -16,7 +16,7 @@ from builder.records.allergens import Allergen, Stated, meaning_of
 from builder.records.contained import beyond, contained, list_of, state_of
 from builder.records.content import Content, load
 from builder.records.fields import Measure
-from builder.records.kinds import PantryItem
+from builder.records.kinds import Kitchen, PantryItem
 from tests.kitchens import TODAY, read, write
 
 # Regulation (EU) No 1169/2011, Annex II, heads of items 1 to 14 in the order of the annex [items 1
@@ -200,9 +200,14 @@ def test_any_recipe_contains_what_a_walk_by_hand_finds(
     """Each item is made of later ones only; the walk here goes by calls, not by a list."""
     below = {n: [to for of, to in links if of == n and to > n] for n in range(6)}
     items = {str(n): _item(n, stated[n], below[n]) for n in range(6)}
-    # Only the pantry is looked at.
+    # Only the pantry is looked at, and the list that the kitchen goes by.
     content = object.__new__(Content)
     object.__setattr__(content, "pantry", items)
+    word = Text("CAD", "kitchen.yaml", 1, 1)
+    kitchen = Kitchen.model_construct(
+        name=word, currency=word, allergens=None, authority=None, locale=None
+    )
+    object.__setattr__(content, "kitchen", kitchen)
     for n in range(6):
         found = contained(content, items[str(n)])
         names, unknown = _walked(n, stated, below)
