@@ -45,7 +45,7 @@ COARSE_SUMS = Deferred(
     "not add up to the last digit."
 )
 _ENDLESS = Deferred("for a piece may give no whole portion")
-LOST = Deferred("not known within ends: more than once in 20 there is no such value")
+LOST = Deferred("no interval: no such value more than once in 20")
 _LEFT_OUT = Deferred(" Chances leave such cases out.")
 
 

@@ -17,6 +17,7 @@ import html5lib  # type: ignore[import-untyped]
 import pytest
 from markupsafe import Markup
 
+from builder.pages.chart_rows import chart_data
 from builder.pages.components import (
     Cell,
     Chart,
@@ -29,7 +30,7 @@ from builder.pages.components import (
     Value,
     walk,
 )
-from builder.pages.rendering import CSP, chart_data, render, root_of, table_rows
+from builder.pages.rendering import CSP, render, root_of, table_rows
 from tests.pages.chart_examples import CHARTS, WATERFALL
 from tests.pages.examples import EXAMPLES
 from tests.pages.gallery import PAGES, SITE
