@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from builder.cooking.verdict import DEFERENCE
 from builder.cooking.verdicts import MEASURE
@@ -40,7 +41,8 @@ from builder.records.kinds import Cook, Plate
 from builder.records.plates import counted_text
 
 _LOG_ROWS = 16
-_COOLING_ROWS = 8
+# With cooling on the same sheet.
+_ROWS_ABOVE, _COOLING_ROWS = 10, 7
 _STARTS_A_SHEET, _SMALL_STARTS = 24, 36
 # Lines over the starts that a sheet has room for beside so many of these.
 _HEAD_LINES = 3
@@ -48,9 +50,15 @@ _HEAD_LINES = 3
 
 def log_page(view: View, cook: Cook) -> Page:
     """The log sheet of a cook."""
-    forms = [_core_log(view, cook)]
-    if cook.cool is not None:
-        forms.append(_cooling_log(view, cook))
+    # What is reported over the lines takes the room of two of them.
+    above = max(4, _ROWS_ABOVE - 2 * len(list(cook_warnings(view, cook))))
+    core = _core_log(view, cook, _LOG_ROWS if cook.cool is None else above)
+    # One sheet of paper goes along with the batch.
+    forms = (
+        [core]
+        if cook.cool is None
+        else [replace(core, half="above"), replace(_cooling_log(view, cook), half="below")]
+    )
     return Page(
         path=form_path(cook.id, "log"),
         title=tr("Log sheet, {cook}", cook=cook.title),
@@ -63,7 +71,7 @@ def log_page(view: View, cook: Cook) -> Page:
     )
 
 
-def _core_log(view: View, cook: Cook) -> Form:
+def _core_log(view: View, cook: Cook, lines: int) -> Form:
     row = view.costed.rows.cooks[cook.id]
     fields = FormFields(
         (
@@ -77,7 +85,7 @@ def _core_log(view: View, cook: Cook) -> Form:
             FormField(tr("Planned time"), value(view, ("batch", "cook_hours", row))),
         )
     )
-    grid = FormGrid(tr("Core of the thickest piece"), _log_columns(), (), _LOG_ROWS)
+    grid = FormGrid(tr("Core of the thickest piece"), _log_columns(), (), lines)
     reported = [FormNote(text, strong=True) for text in cook_warnings(view, cook)]
     blocks: list[FormBlock] = [fields, *reported, FormNote(_threshold(view, cook)), grid]
     blocks += [FormFields((FormField(tr("Checked by")), FormField(tr("Date"))))]

@@ -221,6 +221,8 @@ _MATRIX = FormGrid(
 SHEETS: dict[str, Section] = {
     "ballot": BALLOT,
     "second half": replace(BALLOT, id="ballot-two", reference="2 of 2", half="lower"),
+    "upper of one sheet": replace(BALLOT, id="ballot-above", reference="morning", half="above"),
+    "rest of the sheet": replace(BALLOT, id="ballot-below", reference="evening", half="below"),
     "close sheet": Form(
         "close",
         "Swap to decide on",

@@ -102,7 +102,8 @@ class Form:
     """A sheet of paper; one form fills at most one page of A4 or Letter.
 
     `close`: much is on it, so it is printed with little between.
-    `half`: the form shares its page with another, above or below it.
+    `half`: the form shares its page with another, "upper" and "lower" to be cut apart, "above" and
+    "below" to stay together.
     """
 
     id: str
@@ -110,5 +111,5 @@ class Form:
     blocks: tuple[FormBlock, ...]
     subtitle: Text = ""
     reference: Text = ""
-    half: Literal["", "upper", "lower"] = ""
+    half: Literal["", "upper", "lower", "above", "below"] = ""
     close: bool = False
