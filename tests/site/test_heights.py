@@ -68,3 +68,15 @@ def test_why_something_is_to_be_done_is_a_line_of_its_own_on_a_phone(
         assert why["y"] >= first["y"] + first["height"]
         assert why["width"] > 300
         assert page.get_by_role("row").nth(1).get_by_role("cell").count() > 0
+
+
+@pytest.mark.parametrize(("width", "height"), [(1280, 800), (360, 740)])
+def test_three_actions_are_on_the_first_screen_of_home(
+    browser: Browser, demo: BuiltSite, width: int, height: int
+) -> None:
+    with opened(browser, demo.home("file"), "index.html", width=width, unfolded=False) as page:
+        page.set_viewport_size({"width": width, "height": height})
+        boxes = [row.bounding_box() for row in page.locator("#to-do tbody tr").all()[:3]]
+        ends = [box["y"] + box["height"] for box in boxes if box]
+    assert len(ends) == 3
+    assert max(ends) <= height
