@@ -47,6 +47,7 @@ globalThis.Page = (() => {
       box.setAttribute("role", "group");
       box.setAttribute("aria-label", caption.textContent);
     }
+    box.tabIndex = 0;
     boxes.observe(box);
   }
 

@@ -196,7 +196,7 @@ def test_ranks_of_other_things_than_durations_name_the_first() -> None:
 
 def test_a_page_of_ranks_says_which_end_is_high() -> None:
     words = page_of(ranked(6, "samples: {a: c24, b: ribeye-grill}\n", "b, a"))
-    assert "Mean rank 1 for the last place; the first has the largest number" in words
+    assert "Mean rank: 1 for the last place; the first has the largest number" in words
 
 
 @pytest.mark.parametrize("asked", [False, True])
