@@ -3,7 +3,7 @@ how a plate is cooked."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from markupsafe import Markup
 
@@ -15,6 +15,7 @@ from builder.pages.parts import page_of
 from builder.pages.portions import size_words
 from builder.pages.view import View
 from builder.pages.ways import way_words
+from builder.pages.withheld import seen
 from builder.records.contained import Holder
 from builder.records.kinds import Cook, Plate
 from builder.records.plates import Portion
@@ -30,7 +31,7 @@ def core_facts(view: View, cook: Cook) -> Iterator[Term]:
         yield Term(tr("Core"), Markup(tr("{}, as the rule asks")).format(asked))
 
 
-def finish_facts(cook: Cook) -> Iterator[Term]:
+def finish_facts(_: View, cook: Cook) -> Iterator[Term]:
     """How the cooked piece is finished, in the file's own words."""
     if cook.finish and cook.finish.how:
         yield Term(tr("Finish"), way_words(cook.finish.how))
@@ -64,12 +65,17 @@ def portion_facts(view: View, plate: Plate) -> Iterator[Term]:
         if view.grants("weights"):
             yield Term(tr("Portion"), size_words(view, portion))
         if isinstance(source, Cook):
-            yield from _way_facts(view, source)
+            for facts in (_heat_facts, core_facts, finish_facts):
+                yield from seen(_all_of, facts, view, source) or ()
 
 
-def _way_facts(view: View, cook: Cook) -> Iterator[Term]:
+def _all_of(
+    facts: Callable[[View, Cook], Iterator[Term]], view: View, cook: Cook
+) -> tuple[Term, ...]:
+    return tuple(facts(view, cook))
+
+
+def _heat_facts(view: View, cook: Cook) -> Iterator[Term]:
     row = view.batch(cook)
     heat = (row.traced("cook_temperature"), row.traced("cook_hours"))
     yield Term(tr("How"), Markup(", ").join((way_words(cook.how), *filter(None, heat))))
-    yield from core_facts(view, cook)
-    yield from finish_facts(cook)

@@ -159,7 +159,7 @@ def _facts(view: View, cook: Cook) -> tuple[Term, ...]:
     facts = [Term(tr("How"), way_words(cook.how))]
     written = (tr("At"), row.traced("cook_temperature")), (tr("For"), row.traced("cook_hours"))
     facts += [Term(term, text) for term, text in written if text]
-    facts += [*core_facts(view, cook), *finish_facts(cook)]
+    facts += [*core_facts(view, cook), *finish_facts(view, cook)]
     if view.grants("cooking") and cook.piece and cook.piece.thickness:
         factor = cook.piece.shape_factor
         by_factor = (
