@@ -190,7 +190,7 @@ def _list_rows(matrix: Matrix) -> tuple[Row, ...]:
                 record_cell(plate),
                 Cell(
                     in_words(found.contains, found.rows)
-                    or ("–" if found.unstated else tr("none stated"))
+                    or ("–" if found.unstated else tr("none named"))
                 ),
                 Cell(in_words(found.may, found.rows) or "–"),
                 Cell(", ".join(record.title for record in found.unstated) or "–"),

@@ -67,7 +67,7 @@ def short_words(view: View, record: Holder) -> str:
     if not are_granted(view):
         return WITHHELD
     found = contained_in(view, record)
-    stated = in_words(found.contains, found.rows) or ("" if found.unstated else tr("none stated"))
+    stated = in_words(found.contains, found.rows) or ("" if found.unstated else tr("none named"))
     may = (
         tr("may contain {in_words}", in_words=in_words(found.may, found.rows)) if found.may else ""
     )

@@ -7,10 +7,12 @@ from collections.abc import Callable, Iterator
 
 from markupsafe import Markup
 
+from builder.cooking.verdict import Verdict
 from builder.display.words import listed
 from builder.language import tr
 from builder.pages.allergens import are_granted, short_words
 from builder.pages.components import Term
+from builder.pages.cook_heat import verdict_of
 from builder.pages.parts import page_of
 from builder.pages.portions import size_words
 from builder.pages.view import View
@@ -23,12 +25,21 @@ from builder.records.portions import source_of
 
 
 def core_facts(view: View, cook: Cook) -> Iterator[Term]:
-    """The core that the file aims at, else what the kitchen's rule asks for."""
+    """The core that the file aims at, else what the kitchen's rule asks for, its hold with it."""
     row = view.batch(cook)
     if stated := row.traced("core_target"):
         yield Term(tr("Core"), stated)
     elif asked := row.traced("asked_core"):
-        yield Term(tr("Core"), Markup(tr("{}, as the rule asks")).format(asked))
+        yield Term(tr("Core"), _asked_words(verdict_of(view, cook), asked))
+
+
+def _asked_words(verdict: Verdict | None, core: str) -> Markup:
+    """A rule's core with the time that it is held there: either alone is half of the rule."""
+    check = verdict and (verdict.ruling_hold or verdict.asked)
+    if check and check.row.hold_s:
+        held = Markup(tr("{core} for {printed_hold}, as the rule asks"))
+        return held.format(core=core, printed_hold=check.row.printed_hold)
+    return Markup(tr("{}, as the rule asks")).format(core)
 
 
 def finish_facts(_: View, cook: Cook) -> Iterator[Term]:

@@ -37,7 +37,7 @@ from builder.pages.values import capital
 from builder.pages.view import View
 from builder.pages.warned import cook_warnings, uncooked_words
 from builder.pages.ways import way_words
-from builder.records.kinds import Cook, Plate
+from builder.records.kinds import Cook, Plate, Service
 from builder.records.plates import counted_text
 
 _LOG_ROWS = 16
@@ -134,6 +134,14 @@ def _threshold(view: View, cook: Cook) -> str:
             )
         if verdict.waits_for:
             return tr("The plan {sentence}.", sentence=verdict.sentence)
+        if verdict.surface and verdict.asks:
+            return tr(
+                "To show: {asks} ({rule_set}, {clause}). {tail}",
+                asks=clauses(map(tr, verdict.asks)),
+                rule_set=verdict.rule_set.name,
+                clause=verdict.clause,
+                tail=tail,
+            )
         return tr(
             "The plan {outcome} {rule_set}. {tail}",
             outcome=tr(verdict.outcome.value),
@@ -293,6 +301,13 @@ def _with_portions(view: View, plate: Plate) -> str:
     return ", ".join(filter(None, (plate.title, main)))
 
 
+def _plan_warnings(view: View, service: Service) -> Iterator[str]:
+    """What is wrong with the plan itself: who follows its starts has no page beside them."""
+    for problem in view.by_record.get(service.path, ()):
+        if problem.record == service.path:
+            yield f"{capital(view.notice(problem).text)}."
+
+
 def _prep_head(view: View, plan: ServicePlan) -> tuple[FormBlock, ...]:
     content = view.costed.content
     served = tuple(
@@ -302,6 +317,7 @@ def _prep_head(view: View, plan: ServicePlan) -> tuple[FormBlock, ...]:
     cooks = {planned.cook.id: planned.cook for planned in plan.cooks}
     reported = [text for cook in cooks.values() for text in cook_warnings(view, cook, plan.service)]
     reported += uncooked_words(view, (content.plates[name] for name in plan.service.plates))
+    reported = [*_plan_warnings(view, plan.service), *reported]
     return (
         FormFields((FormField(tr("Date")), FormField(tr("Served"), when(view.style, plan.at)))),
         FormTicks(tr("On the menu"), served),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import replace
 
@@ -12,7 +13,7 @@ from builder.pages.allergens import allergens_part, short_words
 from builder.pages.behind_spreads import jump_words
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
 from builder.pages.figure_names import PantryFigure
-from builder.pages.how_sure import sure_tile
+from builder.pages.how_sure import COARSE_SUMS, sure_tile
 from builder.pages.keeping import keeping_part
 from builder.pages.labels import label_path
 from builder.pages.listings import listing
@@ -165,7 +166,10 @@ def _lines_part(view: View, item: PantryItem) -> Part | None:
         ),
         "total",
     )
-    table = Table("lines", tr("What goes into {item}", item=item.title), columns, body, (total,))
+    coarse = math.isfinite(view.width("pantry", "ingredients_food", row.row))
+    about = tr(COARSE_SUMS) if coarse else ""
+    caption = tr("What goes into {item}", item=item.title)
+    table = Table("lines", caption, columns, body, (total,), about=about)
     return part("ingredients", tr("Ingredients"), table)
 
 

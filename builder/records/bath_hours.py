@@ -17,6 +17,8 @@ from builder.records.ways import BATH
 from builder.records.written import Doubted, Value, warning
 
 _WHOLE = "intact"
+# Cuts that less than this [h] is enough for are tender: their row's reason is of long cooks.
+_TENDER_H = 1.0
 
 
 def check_bath_hours(content: Content, reported: Doubted) -> Iterator[Problem]:
@@ -47,11 +49,20 @@ def _names(text: str, words: Iterable[str]) -> bool:
     return any(re.search(rf"\b{re.escape(word)}\b", text) for word in words)
 
 
+def _reason(row: BathHours, short: bool) -> str:
+    """Why hours are too few or too many: the row's reason is that of its own end."""
+    if short and row.low < _TENDER_H:
+        return tr("its middle takes longer than that to warm; common practice, no published source")
+    if short or row.low < _TENDER_H:
+        return tr(row.reason)
+    return tr("its collagen gave way long before; common practice, no published source")
+
+
 def _outside(row: BathHours, cook: Cook, cut: Cut, time: Measure) -> Iterator[Problem]:
     if row.low <= time.value <= row.high or time.value <= 0:
         return
     short = time.value < row.low
-    reason, name = tr(row.reason), cut.title
+    reason, name = _reason(row, short), cut.title
     message = tr(
         "{time} is long for {cut} in a water bath: {reason}",
         time=time.text,

@@ -9,7 +9,7 @@ from dataclasses import replace
 from datetime import date
 from statistics import median
 
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.problems import Problem
 from builder.quantities import Dimension
 from builder.records.base import Record
@@ -63,23 +63,23 @@ PEERS = {
 }
 # What values of a key are called, several of them.
 NAMES = {
-    "cuts.price": "cuts' prices",
-    "cuts.parts.worth": "worths of by-products",
-    "cuts.tests.parts.worth": "worths of by-products",
-    "cooks.for": "cooks' times",
-    "cooks.hands on": "cooks' hands-on times",
-    "cooks.load": "cooks' loads",
-    "cooks.parts.worth": "worths of by-products",
-    "cooks.tests.parts.worth": "worths of by-products",
-    "cooks.piece.thickness": "cooks' thicknesses",
-    "cooks.piece.weight": "cooks' pieces",
-    "cooks.remainder": "cooks' left-overs",
-    "pantry.hands on": "recipes' hands-on times",
-    "plates.forecast": "plates' forecasts",
-    "plates.hands on": "plates' hands-on times",
-    "plates.portion": "plates' portions",
-    "plates.price": "plates' prices",
-    "plates.with": "plates' amounts",
+    "cuts.price": Deferred("cuts' prices"),
+    "cuts.parts.worth": Deferred("worths of by-products"),
+    "cuts.tests.parts.worth": Deferred("worths of by-products"),
+    "cooks.for": Deferred("cooks' times"),
+    "cooks.hands on": Deferred("cooks' hands-on times"),
+    "cooks.load": Deferred("cooks' loads"),
+    "cooks.parts.worth": Deferred("worths of by-products"),
+    "cooks.tests.parts.worth": Deferred("worths of by-products"),
+    "cooks.piece.thickness": Deferred("cooks' thicknesses"),
+    "cooks.piece.weight": Deferred("cooks' pieces"),
+    "cooks.remainder": Deferred("cooks' left-overs"),
+    "pantry.hands on": Deferred("recipes' hands-on times"),
+    "plates.forecast": Deferred("plates' forecasts"),
+    "plates.hands on": Deferred("plates' hands-on times"),
+    "plates.portion": Deferred("plates' portions"),
+    "plates.price": Deferred("plates' prices"),
+    "plates.with": Deferred("plates' amounts"),
 }
 # How far a forecast may lie from the weeks of the months behind it, and a by-product's worth
 # above the price of its cut. Common practice, no published source.

@@ -8,7 +8,7 @@ from datetime import date
 from functools import cache, lru_cache
 
 from builder.frozen import frozen
-from builder.language import tr
+from builder.language import clauses, tr
 from builder.problems import Place, Problem, Severity
 from builder.records.base import Record, Written
 from builder.records.chains import BEFORE
@@ -152,11 +152,17 @@ def warning(
     """
     if believed(written.owner, written.day):
         return
-    quiet = tr("if it is right, write checked: and the day in this file")
-    hint = f"{hint}; {quiet}" if hint else quiet
+    hint = _or_checked(hint)
     place, record = written.measure.place, written.record
     needs = None if names_line else (*rests_on(written), *also)
     yield Problem(place, message, hint, Severity.WARNING, record, needs=needs)
+
+
+def _or_checked(hint: str) -> str:
+    """A hint with what keeps a warning quiet behind it; a question ends its own sentence."""
+    if hint.endswith("?"):
+        return tr("{hint} If it is right, write checked: and the day in this file", hint=hint)
+    return clauses((hint, tr("if it is right, write checked: and the day in this file")))
 
 
 def far(written: Value, middle: float, apart: float, of: str) -> Iterator[Problem]:

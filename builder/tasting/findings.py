@@ -85,7 +85,7 @@ FINDING.applied(
 FINDING.applied(
     "adjusted_p_value",
     "chance",
-    "The same with all that were tested at once counted",
+    "The p value with all that were tested at once counted",
     (
         friedman_test, benchmark_differences, benchmark_ranks, all_pairs,
         not_distinguishable_from_best,

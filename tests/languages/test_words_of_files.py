@@ -11,6 +11,7 @@ from builder.engine.tables import named
 from builder.language import written_in
 from builder.pages.ways import _GEAR, _PACKS, gear_words, pack_words, species_words, way_words
 from builder.quantities.measures import PACK_WORDS
+from builder.records import peers
 from builder.records.plans import COLD, HOT, HOT_MEANT, METERED, MODELLED
 from builder.records.species import SPECIES
 
@@ -63,3 +64,9 @@ def test_a_name_with_initials_begins_small_within_a_french_sentence() -> None:
     assert named("ap_price") == "AP price"
     with written_in("fr"):
         assert named("ap_price") == "prix d'achat"
+
+
+def test_what_values_are_compared_with_is_said_in_french() -> None:
+    with written_in("fr"):
+        for name in peers.NAMES.values():
+            assert f"{name}" != str(name), str(name)

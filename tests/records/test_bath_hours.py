@@ -64,3 +64,31 @@ def test_what_may_be_right_is_not_doubted(
     changes: tuple[tuple[str, str], ...], tmp_path: Path
 ) -> None:
     assert said(tmp_path, *changes) == []
+
+
+@pytest.mark.parametrize(
+    ("changes", "reason", "no_reason"),
+    [
+        (
+            (("30 h", "100 h"), (BEEF, "name: Pork shoulder\nspecies: pork")),
+            "gave way long before",
+            "takes half a day",
+        ),
+        (
+            (("30 h", "10 min"), ("thickness: 60 mm, ", ""), (BEEF, f"name: Rib eye\n{BEEF}")),
+            "takes longer than that to warm",
+            "goes soft",
+        ),
+    ],
+)
+def test_the_reason_is_of_the_end_at_which_the_hours_lie(
+    changes: tuple[tuple[str, str], ...], reason: str, no_reason: str, tmp_path: Path
+) -> None:
+    """A tender cut's ten minutes are no long bath, and a week is no short one."""
+    [found] = said(tmp_path, *changes)
+    assert reason in found and no_reason not in found
+
+
+def test_a_question_ends_its_sentence(tmp_path: Path) -> None:
+    [found] = said(tmp_path, ("30 h", "3 h"))
+    assert "did you mean 30 h? If it is right, write checked:" in found
