@@ -57,7 +57,7 @@ def served_facts(view: View, cook: Cook) -> Iterator[Term]:
 
 
 def _portions(view: View, cook: Cook) -> Iterator[Portion]:
-    for plate in view.costed.content.plates.values():
+    for plate in view.uses.plates_of_cook.get(cook.id, ()):
         yield from (portion for portion in plate.served if portion.cook == cook.id)
 
 
