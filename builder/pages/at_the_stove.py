@@ -3,7 +3,7 @@ how a plate is cooked."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 from markupsafe import Markup
 
@@ -17,7 +17,7 @@ from builder.pages.parts import page_of
 from builder.pages.portions import size_words
 from builder.pages.view import View
 from builder.pages.ways import way_words
-from builder.pages.withheld import seen
+from builder.pages.withheld import each_seen
 from builder.records.contained import Holder
 from builder.records.kinds import Cook, Plate
 from builder.records.plates import Portion
@@ -77,13 +77,7 @@ def portion_facts(view: View, plate: Plate) -> Iterator[Term]:
             yield Term(tr("Portion"), size_words(view, portion))
         if isinstance(source, Cook):
             for facts in (_heat_facts, core_facts, finish_facts):
-                yield from seen(_all_of, facts, view, source) or ()
-
-
-def _all_of(
-    facts: Callable[[View, Cook], Iterator[Term]], view: View, cook: Cook
-) -> tuple[Term, ...]:
-    return tuple(facts(view, cook))
+                yield from each_seen(facts(view, source))
 
 
 def _heat_facts(view: View, cook: Cook) -> Iterator[Term]:

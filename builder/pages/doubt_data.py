@@ -67,7 +67,7 @@ def _step(view: View, row: Record) -> str:
 
 def _plate(view: View, row: Record) -> str:
     plate = view.costed.content.plates[str(row["id"])]
-    return _joined(plate_doubt(view, plate), _not_in_full(missing_words(view, [plate])))
+    return clauses((plate_doubt(view, plate), _not_in_full(missing_words(view, [plate]))))
 
 
 def _of_plate(column: str) -> Callable[[View, Record], str]:
@@ -88,10 +88,12 @@ def _portion(view: View, row: Record) -> str:
 def _swap(view: View, row: Record) -> str:
     plates = view.costed.content.plates
     plate, benchmark = plates[str(row["challenger"])], plates[str(row["benchmark"])]
-    return _joined(
-        doubt_of(view, plate, benchmark),
-        pair_fault_words(view, plate, benchmark),
-        _not_in_full(missing_words(view, [benchmark, plate])),
+    return clauses(
+        (
+            doubt_of(view, plate, benchmark),
+            pair_fault_words(view, plate, benchmark),
+            _not_in_full(missing_words(view, [benchmark, plate])),
+        )
     )
 
 
@@ -156,22 +158,18 @@ def _set_menu(view: View, row: Record) -> str:
     content = view.costed.content
     plates = [content.plates[name] for name in content.menus[str(row["id"])].plate_ids]
     missing = _not_in_full(missing_words(view, plates))
-    return _joined(plates_doubt(view, plates), missing)
+    return clauses((plates_doubt(view, plates), missing))
 
 
 def _tasting(view: View, row: Record) -> str:
     result = view.costed.tastings[str(row["id"])]
     beside = result.choice is None and result.benchmark is not None
     few = beside and result.count < result.fewest
-    return _joined(unlike_words(result), few_words(result) if few else "") if result.held else ""
+    return clauses((unlike_words(result), few_words(result) if few else "")) if result.held else ""
 
 
 def _not_in_full(missing: str) -> str:
     return tr("{missing} not known in full", missing=missing) if missing else ""
-
-
-def _joined(*reasons: str) -> str:
-    return clauses(reasons)
 
 
 _DOUBTS: Mapping[str, Callable[[View, Record], str]] = {

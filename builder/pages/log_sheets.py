@@ -50,15 +50,10 @@ _HEAD_LINES = 3
 
 def log_page(view: View, cook: Cook) -> Page:
     """The log sheet of a cook."""
-    # What is reported over the lines takes the room of two of them.
-    above = max(4, _ROWS_ABOVE - 2 * len(list(cook_warnings(view, cook))))
-    core = _core_log(view, cook, _LOG_ROWS if cook.cool is None else above)
-    # One sheet of paper goes along with the batch.
-    forms = (
-        [core]
-        if cook.cool is None
-        else [replace(core, half="above"), replace(_cooling_log(view, cook), half="below")]
-    )
+    forms = [_core_log(view, cook)]
+    if cook.cool is not None:
+        # One sheet of paper goes along with the batch.
+        forms = [replace(forms[0], half="above"), _cooling_log(view, cook)]
     return Page(
         path=form_path(cook.id, "log"),
         title=tr("Log sheet, {cook}", cook=cook.title),
@@ -71,7 +66,7 @@ def log_page(view: View, cook: Cook) -> Page:
     )
 
 
-def _core_log(view: View, cook: Cook, lines: int) -> Form:
+def _core_log(view: View, cook: Cook) -> Form:
     row = view.costed.rows.cooks[cook.id]
     fields = FormFields(
         (
@@ -85,8 +80,10 @@ def _core_log(view: View, cook: Cook, lines: int) -> Form:
             FormField(tr("Planned time"), value(view, ("batch", "cook_hours", row))),
         )
     )
-    grid = FormGrid(tr("Core of the thickest piece"), _log_columns(), (), lines)
     reported = [FormNote(text, strong=True) for text in cook_warnings(view, cook)]
+    # What is reported over the lines takes the room of two of them.
+    lines = _LOG_ROWS if cook.cool is None else max(4, _ROWS_ABOVE - 2 * len(reported))
+    grid = FormGrid(tr("Core of the thickest piece"), _log_columns(), (), lines)
     blocks: list[FormBlock] = [fields, *reported, FormNote(_threshold(view, cook)), grid]
     blocks += [FormFields((FormField(tr("Checked by")), FormField(tr("Date"))))]
     return Form(
@@ -199,6 +196,7 @@ def _cooling_log(view: View, cook: Cook) -> Form:
         ),
         cook.title,
         _reference(view),
+        half="below",
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 
 from markupsafe import Markup
 
@@ -100,15 +100,10 @@ def class_of(view: View, plate: Plate) -> str:
     return CLASSES[popular, earns]
 
 
-def class_words(view: View, plate: Plate) -> Text:
-    """The class of a plate, as sure as it is, or why it has none."""
-    found = class_of(view, plate)
-    return _class_words(view, plate, as_written(tr(found) if found else ""))
-
-
-def _class_words(view: View, plate: Plate, found: Text) -> Text:
-    if found:
-        words = Markup("{}{}").format(found, _class_chance(view, plate))
+def class_words(view: View, plate: Plate, marked: Callable[[str], Text] = as_written) -> Text:
+    """The class of a plate, as sure as it is, or why it has none; `marked` as it is written."""
+    if found := class_of(view, plate):
+        words = Markup("{}{}").format(marked(tr(found)), _class_chance(view, plate))
         return words + f", {tr(IN_DOUBT)}" if class_doubt(view, plate) else words
     counted = view.plate(plate).known("menu_mix")
     return tr("no class: nothing beside it sold") if counted else tr("not counted")
@@ -339,8 +334,8 @@ def _class_cell(view: View, plate: Plate) -> Cell:
     if row.hides("is_popular") or row.hides("earns_above"):
         return Cell(WITHHELD)
     found = class_of(view, plate)
-    words = _class_words(view, plate, tr(found) if found else "")
-    return Cell(words, sort=found, fixed=bool(found))
+    # The whole cell is marked.
+    return Cell(class_words(view, plate, str), sort=found, fixed=bool(found))
 
 
 def _to_do(view: View, plate: Plate, *, over: bool) -> str:

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable, Iterator
 
 from builder.data.bath_hours import BathHours, bath_hours
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.problems import Problem
 from builder.records.content import Content
 from builder.records.fields import Measure
@@ -19,6 +19,8 @@ from builder.records.written import Doubted, Value, warning
 _WHOLE = "intact"
 # Cuts that less than this [h] is enough for are tender: their row's reason is of long cooks.
 _TENDER_H = 1.0
+_SHORT = Deferred("{time} is short for {cut} in a water bath: {reason}")
+_LONG = Deferred("{time} is long for {cut} in a water bath: {reason}")
 
 
 def check_bath_hours(content: Content, reported: Doubted) -> Iterator[Problem]:
@@ -63,19 +65,7 @@ def _outside(row: BathHours, cook: Cook, cut: Cut, time: Measure) -> Iterator[Pr
         return
     short = time.value < row.low
     reason, name = _reason(row, short), cut.title
-    message = tr(
-        "{time} is long for {cut} in a water bath: {reason}",
-        time=time.text,
-        cut=name,
-        reason=reason,
-    )
-    if short:
-        message = tr(
-            "{time} is short for {cut} in a water bath: {reason}",
-            time=time.text,
-            cut=name,
-            reason=reason,
-        )
+    message = tr(_SHORT if short else _LONG, time=time.text, cut=name, reason=reason)
     value = Value("cooks.for", time, cook, cook.path)
     hint = slip(time, math.sqrt(row.low * row.high) / time.value)
     yield from warning(value, message, hint, "cuts")

@@ -181,14 +181,15 @@ globalThis.Pictures = (() => {
   /* What heads a row of a table, without a note. */
   const heading = (row) => (row.cells[0].querySelector("a") ?? row.cells[0]).firstChild.textContent;
 
-  /* Bars whose names, texts and figures are in the table beside them; each begins where the one
-     before it ends, a total at nothing. The links to their figures. */
+  /* A bar of a waterfall begins where the one before it ends, a total at nothing. */
+  const startOf = (rows, n) => (n && rows[n].kind !== "total" ? rows[n - 1].end : 0);
+
+  /* Bars whose names, texts and figures are in the table beside them. The links to their figures. */
   function readOff({ beside, at }, rows) {
     const lines = document.getElementById(beside).tBodies[0].rows;
     return rows.map((row, n) => {
       const way = lines[at[n]].cells[1].querySelector("a");
-      const start = n && row.kind !== "total" ? rows[n - 1].end : 0;
-      Object.assign(row, { step: heading(lines[at[n]]), start, text: way.dataset.text ?? way.firstChild.textContent });
+      Object.assign(row, { step: heading(lines[at[n]]), start: startOf(rows, n), text: way.dataset.text ?? way.firstChild.textContent });
       return way;
     });
   }
@@ -286,5 +287,5 @@ globalThis.Pictures = (() => {
   /* The frame after the next one: the first has been painted by then. */
   requestAnimationFrame(() => requestAnimationFrame(start));
 
-  return { data };
+  return { data, startOf };
 })();

@@ -170,10 +170,10 @@ globalThis.Live = (() => {
     if (changes.length) figure.dispatchEvent(new CustomEvent("rows", { detail: data.rows }));
   }
 
-  /* A waterfall's bar: it begins where the one before it ends, a total at nothing. */
+  /* A waterfall's bar. */
   function addOn(rows, n, terms) {
     const amount = lively(terms, rows[n].end - rows[n].start);
-    rows[n].start = n && rows[n].kind !== "total" ? rows[n - 1].end : 0;
+    rows[n].start = Pictures.startOf(rows, n);
     rows[n].end = rows[n].start + amount;
   }
 

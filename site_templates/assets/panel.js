@@ -41,14 +41,14 @@ globalThis.Panel = (() => {
 
   /* A figure itself; of an input that nobody wrote, what was used in its place: the value of the
      formula that takes it before anything else. */
-  function used(node) {
+  function standIn(node) {
     const [table, figure, row] = node;
     const first = Object.entries(Live.book.model[table].figures).find(([, { of, needs }]) => of && needs[0] === figure);
     const written = !Live.isInput(node) || !first || !Number.isNaN(Live.value(node, Live.written));
     return written ? node : [table, first[0], row];
   }
 
-  const asWritten = (node) => Live.shown(used(node), Live.written);
+  const asWritten = (node) => Live.shown(standIn(node), Live.written);
 
   function open(node, from = null) {
     if (from) opener = from;
@@ -215,7 +215,7 @@ globalThis.Panel = (() => {
     const node = (text) => text.split(".").map((part, n) => (n === 2 ? Number(part) : part));
     const fields = [...strip.querySelectorAll("[data-try]")].map((line) => {
       const input = node(line.dataset.try);
-      const now = line.dataset.now ? node(line.dataset.now) : used(input);
+      const now = line.dataset.now ? node(line.dataset.now) : standIn(input);
       return [line, field(input, (line.dataset.label ||= line.textContent.trim()), now)];
     });
     for (const [line, made] of fields) line.replaceChildren(made);

@@ -186,9 +186,7 @@ def test_every_line_that_an_input_names_holds_the_value(
 
 def listed(site: BuiltSite, page: str) -> Iterator[tuple[str, str]]:
     """The lines of the files that a page lists, by anchor."""
-    for anchor, code in re.findall(
-        r"<li id=([\w-]*L\d+)[^>]*>(.*)", site.text(page)
-    ):
+    for anchor, code in re.findall(r"<li id=([\w-]*L\d+)[^>]*>(.*)", site.text(page)):
         yield anchor, text_of(code)
 
 

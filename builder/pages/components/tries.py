@@ -36,3 +36,8 @@ class Tries:
     lines: tuple[TryLine, ...]
     summary: Text = _SUMMARY
     table: Table | None = None
+
+    @property
+    def asked(self) -> str:
+        """The name of the input that each row of the table is asked for by."""
+        return self.lines[0].figure.split(".")[1]
