@@ -15,13 +15,13 @@ KITCHEN = "name: X\ncurrency: USD\nloaded wage: 24/h\n"
 
 
 def hints(root: Path, *prices: str, cut: str = "species: beef\neach: 310 g\n") -> list[str]:
-    """The hints for an item with these prices, one a month, each after its line."""
+    """What the hints ask for an item with these prices, one a month, each after its line."""
     rows = (f"2026-0{month}-01,cut,{price}\n" for month, price in enumerate(prices, 1))
     files = {"kitchen.yaml": KITCHEN, "cuts/cut.yaml": cut}
     files["prices/list.csv"] = "date,item,price\n" + "".join(rows)
     content, problems = load(write(root, files), None, date(2026, 12, 1))
     assert content is not None, problems
-    return [f"{p.place.line} {p.hint.partition(';')[0]}" for p in check_proportion(content)]
+    return [f"{p.place.line} {p.hint.partition('?')[0]}?" for p in check_proportion(content)]
 
 
 @pytest.mark.parametrize(
