@@ -51,28 +51,49 @@
     return best > limit + 0.5 ? Infinity : best;
   }
 
+  /* Words are read for so many milliseconds at a time, so that the box answers meanwhile. */
+  const SLICE = 12;
+
   class Index {
     constructor(records, folders, small) {
       this.records = records;
+      this.folders = folders;
       this.small = new Set(small);
       this.kinds = new Map();
       this.tokens = new Map();
-      records.forEach(([title, kind, path, extra], id) => {
-        if (!this.kinds.has(kind)) this.kinds.set(kind, this.kinds.size);
-        this.add(title, id, TITLE);
-        this.add(extra, id, EXTRA);
-        this.add(kind, id, KIND);
-        this.add(folders[path.split("/", 1)[0]] ?? "", id, KIND);
-      });
+      /* The words of kinds and folders, which many records share. */
+      this.shared = new Map();
+      this.next = 0;
+    }
+
+    /* Read the words of records until then; whether all are read. */
+    read(until = Infinity) {
+      while (this.next < this.records.length && performance.now() < until) this.take(this.next++);
+      return this.next === this.records.length;
+    }
+
+    take(id) {
+      const [title, kind, path, extra] = this.records[id];
+      if (!this.kinds.has(kind)) this.kinds.set(kind, this.kinds.size);
+      this.add(split(title), id, TITLE);
+      this.add(split(extra), id, EXTRA);
+      this.add(this.once(kind), id, KIND);
+      this.add(this.once(this.folders[path.split("/", 1)[0]] ?? ""), id, KIND);
+    }
+
+    once(text) {
+      if (!this.shared.has(text)) this.shared.set(text, split(text));
+      return this.shared.get(text);
     }
 
     /* Records come in their order and a title before the rest, so that the first weight is the least. */
-    add(text, id, weight) {
-      for (const token of split(text)) {
+    add(words, id, weight) {
+      for (const token of words) {
         const places = this.tokens.get(token);
-        if (!places) {
-          this.tokens.set(token, { ids: [id], weights: [weight], stem: stem(token) });
-        } else if (places.ids.at(-1) !== id) {
+        if (places === undefined) {
+          this.tokens.set(token, { ids: [id], weights: [weight], last: id, stem: stem(token) });
+        } else if (places.last !== id) {
+          places.last = id;
           places.ids.push(id);
           places.weights.push(weight);
         }
@@ -112,6 +133,7 @@
     /* The records that have most words of the question, all of them if any record has. */
     find(question) {
       const all = split(question);
+      if (all.length) this.read();
       const words = this.asked(all);
       const totals = new Map();
       for (const word of words)
@@ -213,11 +235,16 @@
       await load();
       index = new Index(SEARCH_RECORDS, SEARCH_FOLDERS, SEARCH_SMALL);
       show();
+      readOn();
       if (waiting && dialog.open) go(list.children[active]);
     } catch {
       status.textContent = say("The list of pages could not be read.");
     }
     loading = waiting = false;
+  }
+
+  function readOn() {
+    if (!index.read(performance.now() + SLICE)) setTimeout(readOn);
   }
 
   function option([title, kind, url], n) {

@@ -32,6 +32,23 @@ ONE = """(words) => {
     document.querySelector("dialog").getBoundingClientRect();
     return performance.now() - start;
 }"""
+# From the key that opens the box until it takes questions, and the first of them.
+OPENED = """() => new Promise((done) => {
+    const start = performance.now();
+    const look = new MutationObserver(() => {
+        const status = document.querySelector("dialog [role=status]");
+        if (!status || status.textContent) return;
+        look.disconnect();
+        const ready = performance.now() - start;
+        const input = document.getElementById("search-input");
+        input.value = "beef";
+        input.dispatchEvent(new Event("input"));
+        document.querySelector("dialog").getBoundingClientRect();
+        done([ready, performance.now() - start - ready]);
+    });
+    document.body.dispatchEvent(new KeyboardEvent("keydown", { key: "/", bubbles: true }));
+    look.observe(document.querySelector("dialog"), { childList: true, subtree: true });
+})"""
 
 
 def records(count: int) -> list[tuple[str, str, str, str]]:
@@ -63,11 +80,11 @@ def main(count: int) -> None:
         browser = driver.chromium.launch(executable_path=chromium(), args=ARGUMENTS)
         page = browser.new_page()
         page.goto(home.as_uri())
-        begun = page.evaluate("performance.now()")
-        page.keyboard.press("/")
-        page.locator("dialog [role=status]:not(:has-text('Reading'))").wait_for(state="attached")
-        ready = page.evaluate("performance.now()") - begun
-        print(f"{count} records, {len(data) / 1e6:.1f} MB: ready after {ready:.0f} ms")
+        ready, first = page.evaluate(OPENED)
+        print(
+            f"{count} records, {len(data) / 1e6:.1f} MB: the box is ready after {ready:.0f} ms; "
+            f"a first question, asked at once, takes {first:.0f} ms"
+        )
         for words in ASKED:
             print(f"  {words:24} {measured(page, words):6.1f} ms")
         browser.close()
