@@ -126,16 +126,20 @@ def _facts(view: View, plate: Plate) -> Iterator[Term]:
         yield Term(tr("On the menu at"), view.style.money(plate.price.value))
 
 
+def _without_words(view: View, plate: Plate, missing: str) -> str:
+    """That the full cost leaves something out; what it is, where it is not below the lead."""
+    row = view.plate(plate)
+    hidden = row.hides("contribution_margin") or row.hides("food_cost_share")
+    names_it = not hidden and not view.costed.doubts.plates[plate.id]
+    return tr("not in full") if names_it else tr("{missing} not known in full", missing=missing)
+
+
 def _key_figures(view: View, plate: Plate) -> Figures:
     row = view.plate(plate)
     tone: Tone = "loss" if over_target(view, plate) else ""
     missing = missing_words(view, [plate])
-    without = tr("{missing} not known in full", missing=missing) if missing else ""
-    unpaid = (
-        tr("food and labour, which is not known in full")
-        if "labour" in missing
-        else tr("food and labour")
-    )
+    without = _without_words(view, plate, missing) if missing else ""
+    unpaid = tr("food and labour, not in full") if "labour" in missing else tr("food and labour")
     return doubted(
         (
             sure_tile(row, "food_cost", row.tile("food_cost", label=tr("Food cost"))),

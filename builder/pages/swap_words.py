@@ -30,7 +30,7 @@ def verdict(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> list[st
         *plate_faults(view, plate),
         *_money_words(view, plate, benchmark, row),
         *filter(None, (_chances(view, plate, benchmark, row),)),
-        *filter(None, (_leaves_out(view, plate, benchmark, row),)),
+        *filter(None, (leaves_out(view, plate, benchmark, row),)),
         *(
             []
             if counted
@@ -95,7 +95,7 @@ def _no_chance(row: SwapRow) -> str:
     )
 
 
-def _leaves_out(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
+def leaves_out(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
     """What is not in the two costs that are compared; nothing where all of it is known."""
     reported = left_out_words(view, [plate, benchmark])
     if not reported or not row.known("saving") or doubt_of(view, plate, benchmark):

@@ -42,6 +42,7 @@ from builder.pages.swap_words import (
     count_words,
     doubt_of,
     food_words,
+    leaves_out,
     payback_tiles,
     yearly_count_words,
 )
@@ -194,11 +195,11 @@ def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -
 
 
 def _limits(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Table:
-    return limits(view, plate, row, _limit_words(view, plate, benchmark))
+    return limits(view, plate, row, _limit_words(view, plate, benchmark, row))
 
 
 def _cut_limits(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Table | None:
-    return cut_limits(view, plate, row, _limit_words(view, plate, benchmark))
+    return cut_limits(view, plate, row, _limit_words(view, plate, benchmark, row))
 
 
 def _sure_part(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Part | None:
@@ -206,10 +207,13 @@ def _sure_part(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Part
     return how_sure_part(view, row, "margin_change", tr("the margin change"), plate, doubt=doubt)
 
 
-def _limit_words(view: View, plate: Plate, benchmark: Plate) -> str:
-    """What the break-evens rest on where a cost is in doubt or not known in full."""
+def _limit_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
+    """What the break-evens rest on, unless the lead says so, where a cost is in doubt or not
+    known in full."""
     if doubt := doubt_of(view, plate, benchmark):
         return tr(" All of it is in doubt: {doubt}.", doubt=doubt)
+    if leaves_out(view, plate, benchmark, row):
+        return ""
     reported = left_out_words(view, [plate, benchmark])
     return (
         tr(" It leaves out what is not known in full: {reported}.", reported=reported)
@@ -231,9 +235,12 @@ def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) 
     doubtful = bool(doubt_of(view, challenger, benchmark) or fault)
     change: Tone = "" if doubtful else tone(row, "margin_change")
     missing = seen(missing_words, view, [benchmark, challenger]) or ""
-    unknown = clauses(
-        filter(None, (fault, tr("{missing} not known in full", missing=missing) if missing else ""))
-    )
+    without = ""
+    if missing:
+        # What is missing is named once, below the lead.
+        named = seen(leaves_out, view, challenger, benchmark, row)
+        without = tr("not in full") if named else tr("{missing} not known in full", missing=missing)
+    unknown = clauses(filter(None, (fault, without)))
     tiles = [
         _sure(
             row,

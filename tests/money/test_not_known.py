@@ -48,6 +48,15 @@ def test_the_lead_of_a_swap_names_what_it_leaves_out_of_either_side(tmp_path: Pa
     assert "labour, equipment and the cooking of the sides of Chuck plate" in lead
 
 
+def test_what_is_not_known_in_full_is_named_once_a_page(tmp_path: Path) -> None:
+    """Below the lead; the figures that leave it out say only that they do."""
+    found = pages(costed(tmp_path, {**FILES, **SIDES}))
+    for path in ("swaps/swap.html", "plates/chuck-plate.html"):
+        text = found[path][1]
+        assert text.count("not known in full") == 1, path
+        assert "not in full" in text, path
+
+
 def test_loads_that_nobody_counted_are_not_nothing(tmp_path: Path) -> None:
     """One plate without a forecast: not known. Beside one of 400 a week, as that one takes."""
     plate = "plates/chuck-plate.yaml"

@@ -326,9 +326,7 @@ def test_a_saving_a_year_names_the_count_that_it_rests_on(
     more = {key: plain[f"{key.replace('__', '/')}.yaml"] + text for key, text in files.items()}
     page = page_of(kitchen(**more))
     assert lead in page.answer
-    assert (
-        note_of(page, "Margin change a year") == f"{note}; energy and equipment not known in full"
-    )
+    assert note_of(page, "Margin change a year") == f"{note}; not in full"
 
 
 def test_a_saving_without_any_count_says_so() -> None:
@@ -341,9 +339,7 @@ def test_a_saving_without_any_count_says_so() -> None:
     page = page_of(kitchen(**uncounted))
     assert "a year" not in page.answer
     words = "no forecast is written and no sales are counted"
-    assert (
-        note_of(page, "Margin change a year") == f"{words}; energy and equipment not known in full"
-    )
+    assert note_of(page, "Margin change a year") == f"{words}; not in full"
 
 
 def note_of(page: Page, label: str) -> str:
