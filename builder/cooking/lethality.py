@@ -9,8 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+import scipy
 from numpy.typing import ArrayLike
-from scipy.integrate import cumulative_trapezoid
 
 from builder.cooking.heating import Cases, core_temperature
 from builder.cooking.ranges import Floats
@@ -64,7 +64,8 @@ def log_reduction(core_c: ArrayLike, time_min: ArrayLike, organism: Organism) ->
         raise ValueError("a core curve needs at least 2 times [min], each later than the last")
     rate = 10 ** ((np.asarray(core_c, dtype=np.float64) - organism.at_c) / organism.z_k)
     return np.asarray(
-        cumulative_trapezoid(rate / organism.d_min, time, axis=-1, initial=0), dtype=np.float64
+        scipy.integrate.cumulative_trapezoid(rate / organism.d_min, time, axis=-1, initial=0),
+        dtype=np.float64,
     )
 
 

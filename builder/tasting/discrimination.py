@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import sqrt
 
-from scipy.stats import binom
+import scipy
 
 from builder.engine.methods import method
 from builder.tasting.protocols import Protocol
@@ -158,7 +158,11 @@ def minimum_correct_answers(tasters: int, protocol: Protocol, alpha: float) -> i
     check_answers(0, tasters)
     check_share("alpha", alpha)
     tail = (alpha / 2 if protocol.two_sided else alpha) * (1 + _HAIR)
-    enough = (c for c in range(tasters + 1) if binom.sf(c - 1, tasters, protocol.guess) <= tail)
+    enough = (
+        c
+        for c in range(tasters + 1)
+        if scipy.stats.binom.sf(c - 1, tasters, protocol.guess) <= tail
+    )
     return next(enough, None)
 
 
@@ -189,7 +193,11 @@ def maximum_correct_answers(
     check_share("beta", beta)
     _check_one_sided(protocol)
     chance = share_correct_from_tell(limit, protocol)
-    few = [c for c in range(tasters + 1) if binom.cdf(c, tasters, chance) <= beta * (1 + _HAIR)]
+    few = [
+        c
+        for c in range(tasters + 1)
+        if scipy.stats.binom.cdf(c, tasters, chance) <= beta * (1 + _HAIR)
+    ]
     return max(few, default=None)
 
 
@@ -201,8 +209,8 @@ def _check_one_sided(protocol: Protocol) -> None:
 def _difference_p(correct: int, tasters: int, protocol: Protocol) -> float:
     if protocol.two_sided:
         ahead = max(correct, tasters - correct)
-        return min(1.0, 2 * float(binom.sf(ahead - 1, tasters, protocol.guess)))
-    return float(binom.sf(correct - 1, tasters, protocol.guess))
+        return min(1.0, 2 * float(scipy.stats.binom.sf(ahead - 1, tasters, protocol.guess)))
+    return float(scipy.stats.binom.sf(correct - 1, tasters, protocol.guess))
 
 
 @method(
@@ -261,7 +269,7 @@ def discrimination_similarity(
     check_answers(correct, tasters)
     maximum = maximum_correct_answers(tasters, protocol, limit, beta)
     chance = share_correct_from_tell(limit, protocol)
-    p_value = float(binom.cdf(correct, tasters, chance))
+    p_value = float(scipy.stats.binom.cdf(correct, tasters, chance))
     return SimilarityTest(protocol, correct, tasters, limit, beta, p_value, maximum)
 
 

@@ -9,7 +9,7 @@ from itertools import pairwise
 from math import prod, sqrt
 
 import numpy as np
-from scipy.stats import binom
+import scipy
 
 from builder.tasting.judged import Counts, Judged
 from builder.tasting.score_tables import FloatArray
@@ -47,7 +47,7 @@ def _missing(count: Counts, limit: float, alpha: float) -> int | None:
     """Tasters who would show both ends within the limit if none of them complained."""
     worst = max(count.early, count.late)
     panels = np.arange(count.answers, count.answers + _MOST_MORE + 1)
-    enough = np.flatnonzero(binom.cdf(worst, panels, limit) <= alpha)
+    enough = np.flatnonzero(scipy.stats.binom.cdf(worst, panels, limit) <= alpha)
     return int(enough[0]) if enough.size else None
 
 

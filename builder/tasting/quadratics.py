@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from math import sqrt
 
 import numpy as np
+import scipy
 from numpy.typing import ArrayLike
-from scipy.stats import t as student
 
 from builder.engine.methods import method
 from builder.tasting.score_tables import FloatArray
@@ -57,7 +57,7 @@ class QuadraticFit:
 
     def critical(self, confidence: float) -> float:
         """Two-sided quantile of Student's t."""
-        return float(student.isf((1 - confidence) / 2, self.degrees))
+        return float(scipy.stats.t.isf((1 - confidence) / 2, self.degrees))
 
     def predict(self, x: float, confidence: float) -> tuple[float, float, float]:
         """Mean and limits at x.

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from math import sqrt
 
 import numpy as np
+import scipy
 from numpy.typing import ArrayLike
-from scipy.stats import chi2, norm, rankdata
 
 from builder.engine.methods import method
 from builder.language import tr
@@ -62,7 +62,7 @@ def rank_within_tasters(scores: ArrayLike) -> FloatArray:
     >>> rank_within_tasters([[5, 7, 7], [0.2, 0.1, float("nan")]]).tolist()
     [[1.0, 2.5, 2.5], [2.0, 1.0, nan]]
     """
-    ranks: FloatArray = rankdata(score_table(scores), axis=1, nan_policy="omit")
+    ranks: FloatArray = scipy.stats.rankdata(score_table(scores), axis=1, nan_policy="omit")
     return ranks
 
 
@@ -160,7 +160,7 @@ def friedman_test(scores: ArrayLike) -> FriedmanTest:
         statistic=statistic,
         degrees=degrees,
         p_value=p_value,
-        chi_square_p_value=float(chi2.sf(statistic, degrees)),
+        chi_square_p_value=float(scipy.stats.chi2.sf(statistic, degrees)),
         exact=exact,
         mean_ranks=means,
         note="" if len(ranks) > 1 else tr("one taster only"),
@@ -288,7 +288,7 @@ def least_significant_rank_difference(tasters: int, samples: int, alpha: float =
     """
     if tasters < 1 or samples < 2 or not 0 < alpha < 1:
         raise ValueError("tasters must be 1 or more, samples 2 or more, alpha above 0 and below 1")
-    return float(norm.isf(alpha / 2)) * sqrt(tasters * samples * (samples + 1) / 6)
+    return float(scipy.stats.norm.isf(alpha / 2)) * sqrt(tasters * samples * (samples + 1) / 6)
 
 
 @dataclass(frozen=True, slots=True)
@@ -313,7 +313,7 @@ def _normal_trend(centred: FloatArray, weights: FloatArray) -> float:
     observed = float((centred @ weights).sum())
     row_variances = (centred**2).sum(axis=1) / (centred.shape[1] - 1)
     deviation = sqrt(float(row_variances.sum()) * float((weights**2).sum()))
-    return float(norm.sf(observed / deviation))
+    return float(scipy.stats.norm.sf(observed / deviation))
 
 
 def _trend_p(rows: FloatArray) -> tuple[float, bool]:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 from math import sqrt
 
 import numpy as np
+import scipy
 from numpy.typing import NDArray
-from scipy.optimize import brentq
 from scipy.special import ndtr
-from scipy.stats import beta as beta_distribution
 
 from builder.engine.methods import method
 from builder.tasting.protocols import Protocol, Question
@@ -20,6 +20,7 @@ _STEP = 1e-4
 _HAIR = 1e-9
 
 
+@cache
 def _nodes(low: float, high: float, count: int) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
     """Gauss-Legendre nodes and weights, the weights times the normal density."""
     points, weights = np.polynomial.legendre.leggauss(count)
@@ -28,13 +29,10 @@ def _nodes(low: float, high: float, count: int) -> tuple[NDArray[np.float64], ND
     return places, weights * (high - low) / 2 * density
 
 
-_WHOLE, _WHOLE_WEIGHTS = _nodes(-9, 9, 200)
-_HALF, _HALF_WEIGHTS = _nodes(0, 9, 120)
-
-
 def _triangle(distance: float) -> float:
-    spread, shift = _HALF * sqrt(3), distance * sqrt(2 / 3)
-    return float(2 * (_HALF_WEIGHTS * (ndtr(shift - spread) + ndtr(-shift - spread))).sum())
+    places, weights = _nodes(0, 9, 120)
+    spread, shift = places * sqrt(3), distance * sqrt(2 / 3)
+    return float(2 * (weights * (ndtr(shift - spread) + ndtr(-shift - spread))).sum())
 
 
 def _duo_trio(distance: float) -> float:
@@ -43,7 +41,8 @@ def _duo_trio(distance: float) -> float:
 
 
 def _choice(distance: float, alternatives: int) -> float:
-    return float((_WHOLE_WEIGHTS * ndtr(_WHOLE + distance) ** (alternatives - 1)).sum())
+    places, weights = _nodes(-9, 9, 200)
+    return float((weights * ndtr(places + distance) ** (alternatives - 1)).sum())
 
 
 @method(
@@ -86,7 +85,7 @@ def _invert(share_correct: float, protocol: Protocol) -> float | None:
     if share_correct <= thurstonian_share_correct(lowest, protocol) + _HAIR:
         return None if protocol.two_sided else 0.0
     return float(
-        brentq(
+        scipy.optimize.brentq(
             lambda distance: thurstonian_share_correct(distance, protocol) - share_correct,
             lowest,
             _LARGEST,
@@ -107,8 +106,8 @@ def clopper_pearson(count: int, total: int, confidence: float) -> tuple[float, f
     if not 0 < confidence < 1:
         raise ValueError(f"confidence must be above 0 and below 1, not {confidence}")
     tail = (1 - confidence) / 2
-    low = beta_distribution.ppf(tail, count, total - count + 1) if count else 0.0
-    high = beta_distribution.ppf(1 - tail, count + 1, total - count) if count < total else 1.0
+    low = scipy.stats.beta.ppf(tail, count, total - count + 1) if count else 0.0
+    high = scipy.stats.beta.ppf(1 - tail, count + 1, total - count) if count < total else 1.0
     return float(low), float(high)
 
 

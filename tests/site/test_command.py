@@ -17,15 +17,18 @@ from tests.kitchens import write
 from tests.site.command import Command, in_process
 from tests.site.test_printing import tree
 
+DEMO = Path(__file__).parent.parent.parent / "content"
+# Of scipy, what is imported when a sourced function first asks for it.
+LATE = {"scipy.stats", "scipy.optimize", "scipy.integrate"}
 HEAVY = {"numpy", "pandas", "scipy", "altair", "pydantic", "jinja2", "babel", "yaml", "rich"}
 
 
 def imported_by(*arguments: str) -> set[str]:
-    """The top-level modules that a run of the command line has imported by its end."""
+    """The modules that a run of the command line has imported by its end."""
     script = (
         "import json, sys\nfrom builder.cli import main\ntry:\n    main(sys.argv[1:])\n"
         "except SystemExit:\n    pass\n"
-        "sys.stderr.write(json.dumps(sorted({name.split('.')[0] for name in sys.modules})))"
+        "sys.stderr.write(json.dumps(sorted(sys.modules)))"
     )
     ran = in_process("-c", script, *arguments)
     names: list[str] = json.loads(ran.reported.splitlines()[-1])
@@ -42,8 +45,16 @@ def test_help_waits_for_no_library(arguments: tuple[str, ...]) -> None:
 
 
 def test_building_does_import_them(kitchen: Path) -> None:
-    """The check above can fail: a run that computes has them."""
-    assert imported_by("check", str(kitchen)) >= HEAVY - {"altair", "rich"}
+    """The check above can fail: a run that computes has them; but what is slow to import, and for
+    tastings and curves alone, waits until one asks for it."""
+    names = imported_by("check", str(kitchen))
+    assert names >= HEAVY - {"altair", "rich"}
+    assert names & {"altair", *LATE} == set()
+
+
+def test_a_tasting_imports_its_statistics() -> None:
+    """The check above can fail: the demo has tastings."""
+    assert imported_by("check", str(DEMO)) >= {"scipy.stats"}
 
 
 def test_help_names_the_exit_codes(command: Command) -> None:
