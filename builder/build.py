@@ -15,6 +15,7 @@ from pathlib import Path, PurePosixPath
 
 import platformdirs
 
+from builder.allocator import one_heap
 from builder.costing.costed import Costed, check_figures, check_records, cost
 from builder.costing.history import Earlier
 from builder.costing.history_text import history_bytes
@@ -66,7 +67,7 @@ def compute_content(
     root: Path, as_of: date | None, today: date
 ) -> tuple[Costed | None, list[Problem]]:
     """Read, check and compute a content folder; None where an error is in the way."""
-    with written_in(language_in(root)), _without_collector():
+    with written_in(language_in(root)), one_heap(), _without_collector():
         content, problems = load(root, as_of, today)
         content, left_out = without_unpriced(content)
         content, later = without_later(content, today)

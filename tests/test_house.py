@@ -25,8 +25,8 @@ WRITTEN = [
 ORDER = (
     "frozen", "elision", "language", "refusals", "problems", "progress", "engine", "quantities",
     "display", "data", "reading", "cooking", "tasting", "yields", "money", "records", "costing",
-    "pages", "publish", "preview", "starter", "printing", "build", "editions", "arguments", "cli",
-    "__main__",
+    "pages", "publish", "preview", "starter", "printing", "allocator", "build", "editions",
+    "arguments", "cli", "__main__",
 )  # fmt: skip
 
 
