@@ -11,6 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from datetime import date
+from itertools import chain
 from pathlib import Path, PurePosixPath
 
 import platformdirs
@@ -27,7 +28,7 @@ from builder.pages.kept_apart import files_apart, has_keys_apart
 from builder.pages.messages import in_kitchen_style
 from builder.pages.site import ROBOTS, Group, frame, page_groups, site_assets
 from builder.pages.view import View
-from builder.printing import Files, Printed, printer, workers_for
+from builder.printing import Printed, printer, with_links, workers_for
 from builder.problems import Place, Problem, Severity, ShankbookError, in_order
 from builder.progress import Progress, Quiet
 from builder.publish import LinkCheck, Report
@@ -149,11 +150,11 @@ def _record(file: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Printable:
-    """A site to be printed: its pages, what is around them, its other files."""
+    """A site to be printed: its pages, what is around them, its other files one at a time."""
 
     groups: Sequence[Group]
     around: Site
-    assets: Files
+    assets: Iterable[tuple[str, bytes]]
 
 
 def build_site(
@@ -180,7 +181,7 @@ def build_site(
     extra = {"robots.txt": ROBOTS} if edition else {}
     extra[HISTORY] = history_bytes(view.costed.history)
     around = replace(frame(view), noindex=edition)
-    site = Printable(page_groups(view), around, lambda: {**site_assets(view, cache), **extra})
+    site = Printable(page_groups(view), around, chain(site_assets(view, cache), extra.items()))
     files = checked_files(view, site, progress)
     report = publish_pair(files, output, lambda: _keys(view, keys), keys)
     return Outcome((*view.problems, *warnings), report, keys if apart else None)
@@ -232,7 +233,11 @@ def checked_files(view: View, site: Printable, progress: Progress) -> Iterator[t
 
 
 def _printed(site: Printable, progress: Progress) -> Iterator[Printed]:
-    """Every page, group by group, and then the other files."""
+    """The files that are no pages, then every page, group by group.
+
+    Those are made here one after the other, so that none is sent from process to process: some are
+    as large as a hundred pages. Workers print in the meantime.
+    """
     batches = [batch for group in site.groups for batch in group.batches]
     workers = workers_for(sum(group.size for group in site.groups))
     # The last pages list what the others are about: long ones, each alone in its batch, so the
@@ -240,7 +245,9 @@ def _printed(site: Printable, progress: Progress) -> Iterator[Printed]:
     sizes = [len(group.batches) for group in site.groups]
     lists = len(batches) - sizes[-1]
     small = range(lists - sum(sizes[-2:-1]), lists)
-    with printer(batches, site.around, site.assets, small, workers) as printed:
+    with printer(batches, site.around, small, workers) as printed:
+        for path, data in site.assets:
+            yield with_links(path, data)
         first = 0
         for group in site.groups:
             numbers = range(first, first := first + len(group.batches))
@@ -248,8 +255,6 @@ def _printed(site: Printable, progress: Progress) -> Iterator[Printed]:
                 for pages in printed(numbers):
                     yield from pages
                     step(len(pages))
-        for files in printed([len(batches)]):
-            yield from files
 
 
 @contextmanager

@@ -144,7 +144,7 @@ class _Made:
         reader = reader_of(name, edition)
         view = View.of(self.costed, self.problems, reader)
         site = EditionSite(view)
-        printable = Printable(site.groups(), site.frame(), lambda: site.assets(self.cache))
+        printable = Printable(site.groups(), site.frame(), site.assets(self.cache))
         report = publish(checked_files(view, printable, self.progress), folder)
         kept = tuple(kept_words(self.costed.figures.model, reader, edition))
         return Published(name, folder, Outcome(tuple(self.problems), report), kept)

@@ -5,9 +5,9 @@ kitchen is shared with them and not copied; what comes back is bytes with the li
 found in them, in the order of the batches, so that the site is the same however many
 worked on it.
 
-What takes long in one piece (the tables to download, the pages that list everything) is begun
-while there are still small batches for the other workers, so that none is left alone with it at
-the end; and not much before, for what is printed early is held until its place has come.
+What takes long in one piece (the pages that list everything) is begun while there are still small
+batches for the other workers, so that none is left alone with it at the end; and not much
+before, for what is printed early is held until its place has come.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ import os
 import signal
 import sys
 import threading
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 
@@ -37,7 +37,6 @@ class Printed:
     links: OpenLinks
 
 
-Files = Callable[[], Mapping[str, bytes]]
 Printer = Callable[[Iterable[int]], Iterator[list[Printed]]]
 
 # Starting workers takes about as long as printing this many pages.
@@ -60,19 +59,17 @@ def workers_for(pages: int) -> int:
 
 @contextmanager
 def printer(
-    batches: Sequence[Batch], site: Site, files: Files, last: Sequence[int], workers: int
+    batches: Sequence[Batch], site: Site, last: Sequence[int], workers: int
 ) -> Iterator[Printer]:
     """Open what prints batches by their numbers and gives their pages in that order.
 
-    The number after the last batch stands for the `files` that are no pages. Where there are
-    workers, those are made after all batches but the ones with the numbers `last`.
+    Workers begin at once, with the batches of the numbers `last` after all others.
     """
-    _Job.batches, _Job.site, _Job.files = batches, site, files
+    _Job.batches, _Job.site = batches, site
     if workers < 2:
         yield lambda numbers: map(_print, numbers)
         return
-    every = range(len(batches))
-    order = [*(number for number in every if number not in last), len(batches), *last]
+    order = [*(number for number in range(len(batches)) if number not in last), *last]
     # Objects that are frozen are not looked at by the collector, so their pages of memory
     # are not copied into the workers.
     gc.freeze()
@@ -144,7 +141,6 @@ class _Job:
 
     batches: Sequence[Batch] = ()
     site: Site = Site("")
-    files: Files = dict
 
 
 def _print_numbered(number: int) -> tuple[int, list[Printed]]:
@@ -152,14 +148,13 @@ def _print_numbered(number: int) -> tuple[int, list[Printed]]:
 
 
 def _print(number: int) -> list[Printed]:
-    if number == len(_Job.batches):
-        return [_with_links(path, data) for path, data in _Job.files().items()]
     return [_printed(page) for page in _Job.batches[number]()]
 
 
 def _printed(page: Page) -> Printed:
-    return _with_links(page.path, render(page, _Job.site))
+    return with_links(page.path, render(page, _Job.site))
 
 
-def _with_links(path: str, data: bytes) -> Printed:
+def with_links(path: str, data: bytes) -> Printed:
+    """A file with what of its links is still to be checked."""
     return Printed(path, data, open_links(path, data))

@@ -106,10 +106,14 @@ _AS_OF = Field("as_of", "Day that the figures are computed for", "date")
 Json = dict[str, object]
 
 
-def data_files(view: View) -> dict[str, bytes]:
-    """Every table as CSV, and their descriptor, by path in the site."""
-    files = {f"{FOLDER}/{each.name}.csv": csv_of(view, each) for each in _resources(view)}
-    return {**files, f"{FOLDER}/{DESCRIPTOR}": _descriptor(view, files)}
+def data_files(view: View) -> Iterator[tuple[str, bytes]]:
+    """Every table as CSV, one at a time, then their descriptor, each with its path in the site."""
+    described: list[Json] = []
+    for resource in _resources(view):
+        data = csv_of(view, resource)
+        described.append(_resource(view, resource, data))
+        yield f"{FOLDER}/{resource.name}.csv", data
+    yield f"{FOLDER}/{DESCRIPTOR}", _descriptor(view, described)
 
 
 def _resources(view: View) -> list[Resource]:
@@ -218,7 +222,7 @@ def _figures(view: View, resource: Resource) -> list[FigureDef]:
 # The descriptor
 
 
-def _descriptor(view: View, files: dict[str, bytes]) -> bytes:
+def _descriptor(view: View, described: list[Json]) -> bytes:
     kitchen = view.costed.content.kitchen
     package: Json = {
         "$schema": f"{_PROFILES}/datapackage.json",
@@ -227,10 +231,7 @@ def _descriptor(view: View, files: dict[str, bytes]) -> bytes:
         "description": str(kitchen.about or tr("What the kitchen's cuts, cooks and plates cost")),
         "as_of": view.costed.content.as_of.isoformat(),
         "currency": view.style.currency,
-        "resources": [
-            _resource(view, resource, files[f"{FOLDER}/{resource.name}.csv"])
-            for resource in _resources(view)
-        ],
+        "resources": described,
     }
     return (json.dumps(package, ensure_ascii=False, indent=1) + "\n").encode()
 

@@ -111,19 +111,19 @@ class EditionSite:
     def _batch(self, offers: Sequence[Offer]) -> Batch:
         return lambda: (self.granted.page(page) for offer in offers for page in offer.make())
 
-    def assets(self, cache: Path) -> dict[str, bytes]:
-        """Every file that is no page."""
+    def assets(self, cache: Path) -> Iterator[tuple[str, bytes]]:
+        """Every file that is no page, one at a time."""
         view = self.view
         records = (
             found for found in search_records(view) if self.has_page(found[2].partition("#")[0])
         )
-        return {
-            "assets/search-data.js": search_data(records),
-            **(live_assets(view) if self.is_live else {}),
-            **(data_files(view) if view.grants("data tables") else {}),
-            **plain_assets(view, cache),
-            "robots.txt": ROBOTS,
-        }
+        yield "assets/search-data.js", search_data(records)
+        if self.is_live:
+            yield from live_assets(view)
+        if view.grants("data tables"):
+            yield from data_files(view)
+        yield from plain_assets(view, cache)
+        yield "robots.txt", ROBOTS
 
     def frame(self) -> Site:
         """What is around every page."""

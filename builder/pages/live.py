@@ -36,11 +36,12 @@ SHARD_ROWS = 4000
 Json = dict[str, object]
 
 
-def live_assets(view: View) -> dict[str, bytes]:
-    """The formulas, the index of rows, and the shards of rows, by path in the site."""
+def live_assets(view: View) -> Iterator[tuple[str, bytes]]:
+    """The formulas and the index of rows, then each shard of rows, with its path in the site."""
     shards = _shards(view)
-    files = {f"{FOLDER}/rows-{n}.js": _shard_script(view, n, s) for n, s in enumerate(shards)}
-    return {f"{FOLDER}/model.js": _model_script(view, shards), **files}
+    yield f"{FOLDER}/model.js", _model_script(view, shards)
+    for number, shard in enumerate(shards):
+        yield f"{FOLDER}/rows-{number}.js", _shard_script(view, number, shard)
 
 
 @dataclass(slots=True)

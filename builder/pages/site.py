@@ -195,24 +195,21 @@ def _each(make: Callable[[R], Iterable[Page]], records: Sequence[R]) -> Iterator
         yield from make(record)
 
 
-def site_assets(view: View, cache: Path) -> dict[str, bytes]:
-    """Every file that is no page: the search index, the data tables, styles and scripts."""
-    return {
-        "assets/search-data.js": search_data(search_records(view)),
-        **live_assets(view),
-        **data_files(view),
-        FEED: feed(view),
-        **plain_assets(view, cache),
-    }
+def site_assets(view: View, cache: Path) -> Iterator[tuple[str, bytes]]:
+    """Every file that is no page, one at a time: the search index, the data tables, the scripts."""
+    yield "assets/search-data.js", search_data(search_records(view))
+    yield from live_assets(view)
+    yield from data_files(view)
+    yield FEED, feed(view)
+    yield from plain_assets(view, cache)
 
 
-def plain_assets(view: View, cache: Path) -> dict[str, bytes]:
+def plain_assets(view: View, cache: Path) -> Iterator[tuple[str, bytes]]:
     """Styles, scripts and pictures."""
-    return {
-        **assets(),
-        **chart_assets(cache),
-        **{picture_path(file): picture_of(file).data for file in pictures_in(view.costed.content)},
-    }
+    yield from assets().items()
+    yield from chart_assets(cache).items()
+    for file in dict.fromkeys(pictures_in(view.costed.content)):
+        yield picture_path(file), picture_of(file).data
 
 
 def site_pages(view: View) -> Iterator[Page]:

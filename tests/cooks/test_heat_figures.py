@@ -162,7 +162,7 @@ def test_stages_of_cooling_go_out_as_data(tmp_path: Path) -> None:
 
 
 def data(kitchen: Costed, table: str) -> str:
-    return data_files(View.of(kitchen, ()))[f"data/{table}.csv"].decode()
+    return dict(data_files(View.of(kitchen, ())))[f"data/{table}.csv"].decode()
 
 
 ON_PAGES = {

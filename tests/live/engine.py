@@ -50,7 +50,7 @@ def load(page: Page, view: View) -> None:
     for name in ("numbers.js", "figures.js", "intervals.js"):
         page.add_script_tag(content=(TEMPLATES / "assets" / name).read_text(encoding="utf-8"))
     page.add_script_tag(content=COLLECT)
-    for data in live_assets(view).values():
+    for _, data in live_assets(view):
         page.add_script_tag(content=data.decode("utf-8"))
 
 

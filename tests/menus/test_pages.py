@@ -115,7 +115,7 @@ def test_lists_search_and_data_hold_every_menu(view: View) -> None:
     found = {title: (kind, path) for title, kind, path, _ in search_records(view)}
     assert found["Sunday"] == ("set menu", "menus/sunday.html")
     assert found["Lunch"] == ("combo", "menus/lunch.html")
-    files = data_files(view)
+    files = dict(data_files(view))
     menus = files["data/set_menus.csv"].decode()
     assert menus.splitlines()[0].startswith("id,name,as_of,guest_price,guests")
     assert len(menus.splitlines()) == 3

@@ -102,7 +102,7 @@ def test_the_sheet_to_print_has_every_line_and_the_money_of_today(view: View) ->
 
 
 def test_the_tables_of_data_hold_orders_lines_and_sub_recipes(view: View) -> None:
-    files = data_files(view)
+    files = dict(data_files(view))
 
     def rows(name: str) -> list[dict[str, str]]:
         return list(csv.DictReader(io.StringIO(files[f"data/{name}.csv"].decode())))

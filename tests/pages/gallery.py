@@ -170,7 +170,7 @@ def first_kitchen() -> View:
 def write(folder: Path, scripts: Path) -> Path:
     """Write the gallery below `folder` and return its first page; `scripts` keeps the charts'."""
     files = {page.path: render(page, SITE) for page in PAGES}
-    files |= assets() | chart_assets(scripts) | live_assets(first_kitchen())
+    files |= assets() | chart_assets(scripts) | dict(live_assets(first_kitchen()))
     files["assets/search-data.js"] = search_data(RECORDS)
     for path, data in files.items():
         target = folder / path

@@ -54,7 +54,7 @@ SERVED = {
     "2026-09-07,under-blade,18.10/kg,ribeye-steak,serratus ventralis\n",
 }
 VIEW = view_of(SERVED)
-FILES = data_files(VIEW)
+FILES = dict(data_files(VIEW))
 PACKAGE: dict[str, Any] = json.loads(FILES["data/datapackage.json"])
 NAMES = [resource.name for resource in RESOURCES]
 
@@ -110,7 +110,7 @@ def test_no_text_is_a_formula_to_a_spreadsheet(text: str) -> None:
     view = view_of({**SMALL, "pantry/herb.yaml": f"name: {json.dumps(text)}\nprice: 9/kg\n"})
     cells = [
         cell
-        for path, data in data_files(view).items()
+        for path, data in data_files(view)
         if path.endswith(".csv")
         for row in csv.reader(io.StringIO(data.decode("utf-8"), newline=""))
         for cell in row
@@ -206,16 +206,18 @@ def test_every_record_has_its_row() -> None:
 
 
 def test_the_same_kitchen_gives_the_same_bytes() -> None:
-    assert data_files(view_of(SERVED)) == FILES
+    assert dict(data_files(view_of(SERVED))) == FILES
 
 
 def test_a_kitchen_with_one_cut_has_every_table() -> None:
-    files = data_files(
-        view_of(
-            {
-                "kitchen.yaml": "name: Small\ncurrency: CAD\n",
-                "cuts/a.yaml": "species: pork\nprice: 9/kg\n",
-            }
+    files = dict(
+        data_files(
+            view_of(
+                {
+                    "kitchen.yaml": "name: Small\ncurrency: CAD\n",
+                    "cuts/a.yaml": "species: pork\nprice: 9/kg\n",
+                }
+            )
         )
     )
     assert files["data/swaps.csv"].startswith(b"id,swap,name")

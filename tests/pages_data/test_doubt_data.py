@@ -38,7 +38,7 @@ MARKED = [resource.name for resource in RESOURCES if doubt_field(resource)]
 
 def table(view: View, name: str) -> dict[str, dict[str, str]]:
     """A table as another program reads it, by id."""
-    data = data_files(view)[f"data/{name}.csv"].decode()
+    data = dict(data_files(view))[f"data/{name}.csv"].decode()
     return {row["id"]: row for row in csv.DictReader(io.StringIO(data, newline=""))}
 
 
@@ -179,9 +179,9 @@ def test_a_tasting_of_unlike_cooks_or_of_too_few_says_so() -> None:
 
 
 def test_the_column_is_the_last_and_moves_no_other(tmp_path: Path) -> None:
-    view = view_of(tmp_path, WORTH)
+    files = dict(data_files(view_of(tmp_path, WORTH)))
     for resource in RESOURCES:
-        head = data_files(view)[f"data/{resource.name}.csv"].decode().partition("\n")[0].split(",")
+        head = files[f"data/{resource.name}.csv"].decode().partition("\n")[0].split(",")
         assert ("in_doubt" in head) is (resource.name in MARKED)
         assert "in_doubt" not in head[:-1]
 
@@ -193,7 +193,7 @@ def test_who_sees_no_money_reads_no_doubt_about_it(
     view = replace(view_of(tmp_path, WORTH), reader=Reader("edition", OWNER.groups - hidden))
     marked = {
         path.removeprefix("data/").removesuffix(".csv")
-        for path, data in data_files(view).items()
+        for path, data in data_files(view)
         if path.endswith(".csv") and b"in_doubt" in data.partition(b"\n")[0]
     }
-    assert marked == left & {path[5:-4] for path in data_files(view)}
+    assert marked == left & {path[5:-4] for path, _ in data_files(view)}

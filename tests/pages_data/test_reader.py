@@ -40,7 +40,7 @@ def seen_without(*hidden: Group) -> View:
 def packed(view: View) -> set[tuple[str, str]]:
     """Every figure of which the shards hold values or origins."""
     found = set()
-    for path, data in live_assets(view).items():
+    for path, data in live_assets(view):
         if "rows-" in path:
             shard = json.loads(re.sub(r"^Live\.add\(\d+,|\);\n$", "", data.decode()))
             for table, rows in shard["rows"].items():
@@ -49,10 +49,9 @@ def packed(view: View) -> set[tuple[str, str]]:
 
 
 def columns(view: View) -> dict[str, list[str]]:
-    files = data_files(view).items()
     return {
         path: next(csv.reader([data.decode().partition("\n")[0]]))
-        for path, data in files
+        for path, data in data_files(view)
         if path.endswith(".csv")
     }
 
@@ -67,8 +66,8 @@ def test_without_money_no_input_of_money_is_packed() -> None:
 
 def test_without_money_no_amount_is_in_any_byte() -> None:
     def texts(view: View) -> str:
-        rows = (data for path, data in live_assets(view).items() if "rows-" in path)
-        return b"".join((*rows, *data_files(view).values())).decode()
+        rows = (data for path, data in live_assets(view) if "rows-" in path)
+        return b"".join((*rows, *(data for _, data in data_files(view)))).decode()
 
     whole, left = texts(ALL), texts(seen_without(*MONEY_GROUPS, "suppliers"))
     assert [amount for amount in AMOUNTS if amount not in whole] == []

@@ -131,7 +131,7 @@ def test_every_key_of_the_demo_leads_somewhere_and_the_reference_reader_finds_no
                 named = {row[field.name] for row in tables[resource.name]} - {""}
                 assert named <= set(ids[field.refers]), (resource.name, field.name)
     frictionless = pytest.importorskip("frictionless", reason="the reference reader is optional")
-    for path, data in data_files(demo_view()).items():
+    for path, data in data_files(demo_view()):
         (tmp_path / path).parent.mkdir(exist_ok=True)
         (tmp_path / path).write_bytes(data)
     report = frictionless.validate(str(tmp_path / "data/datapackage.json"))

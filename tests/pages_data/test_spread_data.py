@@ -31,7 +31,7 @@ VIEW = view_of(
         "prices/south-yard.csv": LISTS,
     }
 )
-FILES = data_files(VIEW)
+FILES = dict(data_files(VIEW))
 
 
 def rows_of(name: str) -> dict[str, dict[str, str]]:

@@ -133,7 +133,7 @@ def test_a_step_s_picture_is_published_bare_with_its_words(tmp_path: Path) -> No
         html = render(pages[path], SITE).decode()
         assert f"src={up}/assets/pictures/plate.png" in html
         assert 'alt="Five &#34;slices&#34;"' in html
-    assert "assets/pictures/plate.png" in site_assets(view, tmp_path / "cache")
+    assert "assets/pictures/plate.png" in dict(site_assets(view, tmp_path / "cache"))
 
 
 @pytest.mark.browser
@@ -154,7 +154,7 @@ def test_pictures_have_room_on_a_sheet(
 ) -> None:
     view = pictured(tmp_path / "kitchen", steps)
     page = pages_of(view)["forms/plates/chuck-steak-spec.html"]
-    files = site_assets(view, tmp_path / "cache")
+    files = dict(site_assets(view, tmp_path / "cache"))
     prints_as_its_forms(browser, tmp_path / "site", page, files, paper)
 
 

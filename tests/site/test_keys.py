@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import html
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from datetime import date
 from pathlib import Path
 
@@ -197,7 +197,8 @@ def test_a_file_put_beside_the_keys_stays(tmp_path: Path, script_cache: Path) ->
 def test_a_build_that_is_stopped_while_it_prints_leaves_no_key(
     tmp_path: Path, script_cache: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def stopped(*_: object) -> None:
+    def stopped(*_: object) -> Iterator[tuple[str, bytes]]:
+        yield "assets/search-data.js", b""
         raise KeyboardInterrupt
 
     monkeypatch.setattr("builder.build.site_assets", stopped)

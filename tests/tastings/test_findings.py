@@ -31,7 +31,7 @@ Found = dict[str, dict[str, str]]
 def findings(view: View | None) -> Found:
     """The file of tests as another program reads it, by id."""
     assert view is not None
-    text = data_files(view)["data/findings.csv"].decode("utf-8")
+    text = dict(data_files(view))["data/findings.csv"].decode("utf-8")
     return {row["id"]: row for row in csv.DictReader(io.StringIO(text, newline=""))}
 
 

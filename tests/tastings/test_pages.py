@@ -109,7 +109,7 @@ def test_no_names_and_no_personal_data_anywhere() -> None:
     for result in demo().costed.tastings.values():
         for taster in (*map(str, result.tasting.tasters), *result.tasters):
             assert re.fullmatch(r"[A-Z][0-9]{1,3}", taster)
-    rows = data_files(demo())["data/scores.csv"].decode().splitlines()
+    rows = dict(data_files(demo()))["data/scores.csv"].decode().splitlines()
     places = rows[0].split(",")
     assert {re.fullmatch(r"T\d+", row.split(",")[places.index("taster")]) for row in rows[1:]} != {
         None
@@ -208,7 +208,7 @@ def test_bounds_that_so_few_cannot_settle_are_neither_drawn_nor_printed(
     fewer = f"No bounds of 24 h and 36 h: fewer than {result.fewest} tasters can't settle it."
     assert (fewer in chart.summary) is not enough
     said = {"yes" if enough else "no"}
-    files = data_files(view)
+    files = dict(data_files(view))
     comparisons, findings = (
         list(csv.DictReader(io.StringIO(files[f"data/{name}.csv"].decode())))
         for name in ("comparisons", "findings")
