@@ -133,7 +133,7 @@ def _key_figures(view: View, plate: Plate) -> Figures:
     without = tr("{missing} not known in full", missing=missing) if missing else ""
     unpaid = (
         tr("food and labour, which is not known in full")
-        if "labour" in missing
+        if "labour_cost" in (seen(left_out_of, view, plate) or {})
         else tr("food and labour")
     )
     return doubted(
@@ -257,8 +257,12 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
             "total",
         ),
     )
-    used = tr("whole portions") if whole else tr("weight")
-    costed = "" if row.hides("protein_cost") else tr("The menu uses the cost by {used}.", used=used)
+    used = (
+        tr("The menu uses the cost by whole portions.")
+        if whole
+        else tr("The menu uses the cost by weight.")
+    )
+    costed = "" if row.hides("protein_cost") else used
     about = costed + _pieces_words(row)
     table = Table("portion-lines", tr("Portions by weight and whole"), columns, body, about=about)
     doubt = plate_doubt(view, plate)

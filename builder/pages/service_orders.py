@@ -244,8 +244,8 @@ def sold_words(view: View, sold: SoldAs | None) -> str:
     in_steps = sold.steps and not sold.singly
     parts = [tr("steps of {one}", one=one) if in_steps else one] if one else []
     if sold.minimum:
-        plain = sold.minimum.dimension is None or sold.minimum.dimension is Dimension.COUNT
-        least = sold.minimum.text if plain else measured(view.style, sold.minimum)
+        packs = view.style.count(sold.minimum.value) if sold.minimum.dimension is None else ""
+        least = packs or measured(view.style, sold.minimum)
         parts.append(tr("at least {least}", least=least))
     return ", ".join(parts)
 
