@@ -190,6 +190,15 @@ def either(words: Iterable[str]) -> str:
     return tr("{words} or {last}", words=", ".join(others), last=last) if others else last
 
 
+def labelled(label: str, words: str) -> str:
+    """A label and what belongs to it, joined by the language's colon.
+
+    >>> labelled("Chuck roll", "as purchased")
+    'Chuck roll: as purchased'
+    """
+    return tr("{label}: {words}", label=label, words=words)
+
+
 def clauses(parts: Iterable[str]) -> str:
     """Join what belongs to one sentence by the language's semicolon; what is empty is left out.
 

@@ -12,7 +12,7 @@ from builder.cooking.rules import CoolingStage, HoldTable, HotHolding, Reheating
 from builder.cooking.verdict import DECIDES, Outcome, Verdict, worded
 from builder.cooking.wording import METRIC, Wording
 from builder.engine.methods import method
-from builder.language import Deferred, tr
+from builder.language import Deferred, labelled, tr
 from builder.quantities.prints import ROUNDING_C
 
 THINNEST_MM, THICKEST_MM = 1.0, 400.0
@@ -244,7 +244,7 @@ def judge_reheating(
         return found
     again, table = clause.as_cooked, _table_again(clause, cooked, foods)
     tried = _as_cooked(heat, time_min, table, say) if table else None
-    milder = (again.clause, f"{tried.words}: {again.title}") if again and tried else None
+    milder = (again.clause, labelled(tried.words, again.title)) if again and tried else None
     if (tried is None or not tried.kept) and not held_hot:
         tried, milder = None, _to_order(clause)
     if milder is None:
@@ -311,9 +311,7 @@ def _as_cooked(
     row = next(in_time, nearest)
     slow = spans[row].high
     taken = say.estimate(slow, limit=time_min - row.hold_min)
-    core = tr(
-        "the core reaches {printed} after {taken}", printed=" / ".join(row.printed), taken=taken
-    )
+    core = tr("the core reaches {printed} after {taken}", printed=row.printed_core, taken=taken)
     held = (
         tr("and {printed_hold} are asked for", printed_hold=row.printed_hold)
         if row.hold_s

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from builder.cooking.foods import Food, Scope
-from builder.language import tr
+from builder.language import tr, written
 from builder.quantities.prints import ROUNDING_C
 
 # Relative humidity [1] from which an oven counts as a sealed bag does.
@@ -40,10 +40,15 @@ class HoldRow:
         """The hold in minutes."""
         return self.hold_s / 60
 
+    @property
+    def printed_core(self) -> str:
+        """The core as the rule set prints it, in one unit or in both."""
+        return " / ".join(map(written, self.printed))
+
     def __str__(self) -> str:
         return tr(
             "{printed} for {printed_hold}",
-            printed=" / ".join(self.printed),
+            printed=self.printed_core,
             printed_hold=self.printed_hold,
         )
 

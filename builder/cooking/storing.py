@@ -30,12 +30,19 @@ def judge_storing(
     found = _kept(store_c, days, rule_set, clause, say)
     if found.outcome is not Outcome.MEETS:
         return found
+    asked = (
+        (tr("a cook that meets {cooked_by}", cooked_by=clause.cooked_by), clause.cooked_by, cooked),
+        (
+            tr("cooling that meets {cooled_by}", cooled_by=clause.cooled_by),
+            clause.cooled_by,
+            cooled,
+        ),
+    )
     before = {
-        f"a cook that meets {clause.cooked_by}": cooked if clause.cooked_by else Outcome.MEETS,
-        f"cooling that meets {clause.cooled_by}": cooled if clause.cooled_by else Outcome.MEETS,
+        **{what: outcome for what, by, outcome in asked if by},
         **_cooled_first(store_c, days, clause, cooling, say),
     }
-    worst = min(before.values(), key=_severity)
+    worst = min(before.values(), key=_severity, default=Outcome.MEETS)
     if worst is Outcome.MEETS:
         return found
     reasons = tuple(

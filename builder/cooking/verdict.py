@@ -14,7 +14,7 @@ from builder.cooking.rules import (
     RuleSet,
     SurfaceRule,
 )
-from builder.language import Deferred, tr
+from builder.language import Deferred, labelled, tr
 
 DECIDES = Deferred("local code and the licensed authority decide")
 
@@ -54,7 +54,7 @@ def worded(outcome: Outcome, rule: str) -> str:
     >>> worded(Outcome.MEETS, "Example code, 2020")[:42]
     'meets Example code, 2020: arithmetic on pu'
     """
-    return f"{tr(_WITH_RULE[outcome], rule=rule)}: {tr(DEFERENCE)}"
+    return labelled(tr(_WITH_RULE[outcome], rule=rule), tr(DEFERENCE))
 
 
 @dataclass(frozen=True, slots=True)

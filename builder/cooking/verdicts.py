@@ -24,7 +24,7 @@ from builder.cooking.rules import (
 from builder.cooking.verdict import Asked, ComeUpCheck, HoldCheck, Outcome, Verdict
 from builder.cooking.wording import METRIC, Wording
 from builder.engine.methods import method
-from builder.language import Deferred, tr
+from builder.language import Deferred, labelled, tr
 from builder.quantities.prints import ROUNDING_C
 
 NOT_HELD = Deferred("the plan can't be held against a rule")
@@ -97,7 +97,7 @@ def _not_covered(rule_set: RuleSet, reason: str) -> Verdict:
 
 def waiting(rule_set: RuleSet, why: str) -> Verdict:
     """The verdict on a plan of which the files leave something out, said in words."""
-    return Verdict(Outcome.NOT_COVERED, rule_set, (f"{tr(NOT_HELD)}: {why}",), waits_for=why)
+    return Verdict(Outcome.NOT_COVERED, rule_set, (labelled(tr(NOT_HELD), why),), waits_for=why)
 
 
 def _by_core(plan: CookPlan, heat: CoreEstimate | None, rule_set: RuleSet, say: Wording) -> Verdict:
@@ -135,7 +135,7 @@ def _least_asked(tables: Sequence[HoldTable]) -> Asked | None:
 def _too_cold(plan: CookPlan, asked: Asked, say: Wording) -> str:
     """Why the core never comes to the first row, and what a lower cook would need."""
     printed, lower = (
-        " / ".join(asked.row.printed),
+        asked.row.printed_core,
         tr("lower needs {lower_needs}", lower_needs=asked.table.lower_needs),
     )
     if plan.core_c is not None and plan.core_c < min(plan.medium_c, asked.row.least_c):
@@ -166,7 +166,7 @@ def _row_checks(plan: CookPlan, heat: CoreEstimate, tables: Sequence[HoldTable])
 
 def _below_first_row(plan: CookPlan, tables: Sequence[HoldTable], say: Wording) -> str:
     first = min((table.rows[0] for table in tables), key=lambda row: row.at_c)
-    around, printed = say.temperature(plan.medium_c), " / ".join(first.printed)
+    around, printed = say.temperature(plan.medium_c), first.printed_core
     if plan.core_c is not None and plan.core_c < plan.medium_c:
         return tr(
             "a core of {core_c} is below the first row, {printed}",
@@ -202,7 +202,7 @@ def _held(hold: HoldCheck, come_up: ComeUpCheck | None, rule_set: RuleSet, say: 
 def _hold_reason(hold: HoldCheck, say: Wording) -> str:
     reached = tr(
         "the core reaches {printed} after {estimate} at the slow end",
-        printed=" / ".join(hold.row.printed),
+        printed=hold.row.printed_core,
         estimate=say.estimate(hold.reach_min.high, limit=hold.time_min),
     )
     if hold.reach_min.high > hold.time_min:

@@ -20,7 +20,7 @@ from builder.engine.book import Book, Entry, Identity, Origin
 from builder.engine.draws import Basis, Spread
 from builder.engine.figures import Figures
 from builder.engine.model import Node
-from builder.language import tr
+from builder.language import labelled, tr
 from builder.money.candidates import CANDIDATE
 from builder.records.chains import stages_of
 from builder.records.content import Content
@@ -115,7 +115,9 @@ def trim_words(trial: Trial) -> str:
 def published_words(published: Published) -> str:
     """A published yield with its source and how many samples are behind it."""
     n = f" (n = {published.samples})" if published.samples else ""
-    return f"{published.words}: {published.source}{n}" if published.table else published.words
+    return (
+        labelled(published.words, f"{published.source}{n}") if published.table else published.words
+    )
 
 
 def candidate_spreads(

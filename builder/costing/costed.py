@@ -38,7 +38,7 @@ from builder.costing.verdict_checks import check_verdicts
 from builder.costing.weekly_counts import counts_of
 from builder.costing.wording import style_of, wording_of
 from builder.engine.figures import Figures, compute
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.problems import Place, Problem, Severity, in_order
 from builder.quantities import written_down
 from builder.records.chains import stages_of
@@ -231,6 +231,20 @@ def _check_stated(costed: Costed, owner: Cut | Cook) -> Iterator[Problem]:
 _BOOKS = ("cooks", "plates", "weights", "cooking", "work", "sales")
 
 
+def _over_booked(needed: float, booked: float, there: float) -> str:
+    """The sentence on equipment that a week over-books; no number is needed of what never ends."""
+    if not booked < inf:
+        return Deferred("{gear}: {week} books more than {whole}, and a load takes longer")
+    if not needed < inf:
+        return Deferred("{gear}: {week} books {booked} of {whole}, and a load takes longer")
+    if there > 1:
+        return Deferred(
+            "{gear}: {week} books {booked} of {whole}, so {needed} are needed where there are "
+            "{there}"
+        )
+    return Deferred("{gear}: {week} books {booked} of {whole}, so {needed} are needed")
+
+
 def _check_equipment(costed: Costed) -> Iterator[Problem]:
     """A week's plates that one piece of equipment does not hold."""
     content = costed.content
@@ -246,20 +260,17 @@ def _check_equipment(costed: Costed) -> Iterator[Problem]:
         cooks = {cook.id for cook in content.cooks.values() if cook.equipment == name}
         booking = [plate for plate in content.plates.values() if cooks.intersection(plate.cooks)]
         counts = counts_of(booking, costed.menu_month, content.menus.values())
-        asked = (
-            tr("so {needed:.0f} are needed", needed=needed)
-            if needed < inf
-            else tr("and a load takes longer")
-        )
-        asked += (
-            tr(" where there are {there:.0f}", there=there) if there > 1 and needed < inf else ""
-        )
-        whole = style.duration(available * there)
-        books = tr("books {booked} of {whole}", booked=style.duration(booked), whole=whole)
-        books = books if booked < inf else tr("books more than {whole}", whole=whole)
         yield Problem(
             key.place,
-            f"{gear_title(content.kitchen.equipment, name)}: {counts.week(style)} {books}, {asked}",
+            tr(
+                _over_booked(needed, booked, there),
+                gear=gear_title(content.kitchen.equipment, name),
+                week=counts.week(style),
+                booked=style.duration(booked),
+                whole=style.duration(available * there),
+                needed=f"{needed:.0f}",
+                there=f"{there:.0f}",
+            ),
             tr("move a cook to other equipment, share a temperature, or buy another"),
             Severity.WARNING,
             "equipment",

@@ -13,7 +13,7 @@ from builder.costing.tasting_results import (
     margin_of,
 )
 from builder.display.words import listed
-from builder.language import clauses, tr
+from builder.language import Deferred, clauses, tr
 from builder.tasting.judged import Counts, Fault, Judged
 from builder.tasting.panel_sentences import (
     right_window_sentence,
@@ -116,12 +116,13 @@ def _mean_words(result: TastingResult, judged: Judged) -> str:
 
 def _closest_words(result: TastingResult, found: Shortlist) -> str:
     level = [found.judged[place] for place in found.closest]
-    best, tried = level[0], tr("duration") if result.series else tr("sample")
-    yet = "" if found.left else tr("yet every {tried} tried is out", tried=tried)
+    best, series = level[0], bool(result.series)
+    out = tr("yet every duration tried is out") if series else tr("yet every sample tried is out")
+    yet = "" if found.left else out
     if yet and not any(count.right for each in level for count in each.counts) and best.counts:
-        return tr(
-            "no {tried} came close: nobody found any right, and every one is out", tried=tried
-        )
+        if series:
+            return tr("no duration came close: nobody found any right, and every one is out")
+        return tr("no sample came close: nobody found any right, and every one is out")
     alike = all(each.counts == best.counts for each in level)
     counted = [
         _count_words(result, number, count)
@@ -176,7 +177,7 @@ def _out_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
             main=main.name,
         )
     if not any(each.out for each in found.judged):
-        yield _none_out(found, tr("duration") if result.series else tr("sample"))
+        yield _none_out(found, series=bool(result.series))
 
 
 def _fault_words(
@@ -217,14 +218,20 @@ def _worse_words(result: TastingResult, main: AttributeResult, worse: Sequence[J
     )
 
 
-def _none_out(found: Shortlist, what: str) -> str:
+_NONE_OFF = {
+    True: Deferred(
+        "No duration is out: fewer than {fewest} answers can't show one off, even if all agree."
+    ),
+    False: Deferred(
+        "No sample is out: fewer than {fewest} answers can't show one off, even if all agree."
+    ),
+}
+
+
+def _none_out(found: Shortlist, *, series: bool) -> str:
     if not found.can_rule_out:
-        return tr(
-            "No {what} is out: fewer than {fewest} answers can't show one off, even if all agree.",
-            what=what,
-            fewest=found.fewest,
-        )
-    return tr("No {what} is out so far.", what=what)
+        return tr(_NONE_OFF[series], fewest=found.fewest)
+    return tr("No duration is out so far.") if series else tr("No sample is out so far.")
 
 
 def _left_words(result: TastingResult, found: Shortlist) -> Iterator[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from builder.costing.energy import modelled_energy
 from builder.data import cooking_yields
 from builder.engine.book import Entry, Origin
-from builder.language import tr
+from builder.language import labelled, tr
 from builder.problems import Place
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut, Equipment, Kitchen, PantryItem
@@ -92,7 +92,7 @@ def published_yield(stage: Stage) -> Entry | None:
     if published.table is not None:
         found = cooking_yields()[published.table]
         n = f" (n = {found.samples})" if found.samples else ""
-        reason = f"{found.description}, {found.how}: {found.source}{n}"
+        reason = labelled(f"{found.description}, {found.how}", f"{found.source}{n}")
         return noted(found.value, published.table.place, reason)
     given = entry(published.yield_)
     source = str(published.source or "")

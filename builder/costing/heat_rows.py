@@ -12,7 +12,7 @@ from builder.costing.entries import entry, noted
 from builder.costing.heat import Chilling, Heat
 from builder.costing.plans import nearly_there_c, piece_of, shape_factor
 from builder.engine.book import Entry, Origin
-from builder.language import Deferred, tr
+from builder.language import Deferred, labelled, tr
 from builder.records.kinds import Cook, Cut
 
 Values = dict[str, Entry | None]
@@ -65,14 +65,14 @@ def _asked(verdict: Verdict) -> Values:
     """The row that the verdict rests on; without its hold where the core never comes to it."""
     hold, asked = verdict.ruling_hold, verdict.asked
     if hold is not None:
-        by = f"{hold.table.clause}: {hold.row}"
+        by = labelled(hold.table.clause, str(hold.row))
         return {
             "asked_core": _given(hold.row.at_c, by),
             "asked_hold": _given(hold.row.hold_min / 60, by),
         }
     if asked is None or verdict.forbidden_by or verdict.surface:
         return {}
-    return {"asked_core": _given(asked.row.at_c, f"{asked.table.clause}: {asked.row}")}
+    return {"asked_core": _given(asked.row.at_c, labelled(asked.table.clause, str(asked.row)))}
 
 
 def _core(cook: Cook, heating: CoreEstimate, verdict: Verdict | None) -> Values:

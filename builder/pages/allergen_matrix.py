@@ -85,7 +85,7 @@ class Matrix:
         )
         self.found = [contained_in(view, plate) for plate in self.plates]
         self.list = list_of(content.kitchen)
-        self.others = beyond(self.list.rows, self.found)
+        self.others = [Deferred(name) for name in beyond(self.list.rows, self.found)]
         self.names = [*self.list.rows, *self.others]
 
     def columns(self) -> tuple[Column, ...]:

@@ -10,7 +10,7 @@ from builder.costing.services import (
 )
 from builder.display.style import Style
 from builder.display.words import listed
-from builder.language import ntr, tr
+from builder.language import labelled, ntr, tr
 from builder.pages.components import Cell, Chart, Column, Row, Table, Value
 from builder.pages.parts import (
     gear_name,
@@ -30,7 +30,7 @@ def bookings_chart(view: View, wanted: list[Wanted]) -> Chart | None:
         return None
     rows: list[dict[str, Value]] = [
         {
-            "lane": f"{gear_name(view, w.booking.equipment)}: {w.planned.cook.title}",
+            "lane": labelled(gear_name(view, w.booking.equipment), w.planned.cook.title),
             "task": w.plan.service.title,
             "start": stamp(w.plan.by_the_clock(w.booking.start)),
             "end": stamp(w.plan.by_the_clock(w.booking.end)),

@@ -163,7 +163,8 @@ def _buffet_page(seen: Seen) -> Page:
     return Page(
         path=page_of(buffet),
         title=buffet.title,
-        lead=withheld.seen(_lead, seen) or f"{buffet.title}: {listed(seen.titles)}.",
+        lead=withheld.seen(_lead, seen)
+        or tr("{plate}: {listed}.", plate=buffet.title, listed=listed(seen.titles)),
         also=withheld.seen(_left, seen) or (),
         kind=tr("Sold by weight") if buffet.by_weight else tr("Buffet"),
         crumbs=(Link(tr("Menu"), NAV), Link(tr("Counters and buffets"), f"~/{PATH}")),

@@ -276,7 +276,7 @@ def record_line(move: RecordMove) -> str:
     """A record that came, went or has another name, in a line of a feed."""
     if move.what == "renamed" and _before(move):
         return tr("Renamed: {before} is now {move}.", before=move.before, move=move.title)
-    return f"{_what(move)}: {move.title}."
+    return tr("{code}: {words}.", code=_what(move), words=move.title)
 
 
 def _further() -> Part:

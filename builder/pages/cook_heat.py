@@ -15,7 +15,7 @@ from builder.cooking.rules import HoldRow
 from builder.cooking.verdict import Outcome, Verdict
 from builder.display.estimates import written_thickness
 from builder.engine.methods import METHODS
-from builder.language import Deferred, clauses, tr
+from builder.language import Deferred, clauses, tr, written
 from builder.pages.components import (
     Cell,
     Chart,
@@ -143,7 +143,7 @@ def _target(view: View, cook: Cook, verdict: Verdict | None) -> tuple[float, str
     """The core temperature [°C] that the page looks at, and what it is."""
     target = view.batch(cook).number("core_counted")
     if verdict is not None and verdict.ruling_hold is not None:
-        return target, " / ".join(verdict.ruling_hold.row.printed)
+        return target, verdict.ruling_hold.row.printed_core
     aimed = cook.core is not None and cook.core.value == target
     return target, cook.core.text if cook.core and aimed else view.style.temperature(target)
 
@@ -184,7 +184,7 @@ def _failed_tiles(view: View, cook: Cook, verdict: Verdict | None) -> Iterator[F
     row = view.batch(cook)
     if verdict.asked is not None and not verdict.forbidden_by:
         tile = row.tile("asked_core", label=tr("The clause asks a core of"), tone="loss")
-        printed = " / ".join(verdict.asked.row.printed)
+        printed = verdict.asked.row.printed_core
         yield replace(tile, value=printed, note=tr("this cook never gets there"))
     if verdict.comes_up_late and verdict.come_up:
         check = verdict.come_up
@@ -245,7 +245,9 @@ def _rule_rows(
     view: View, row: HoldRow, reach: Range, plan_min: float
 ) -> Iterator[dict[str, Value]]:
     (at,) = _degrees(view, [row.at_c])
-    words = tr("held {printed_hold}", printed_hold=row.printed_hold) if row.hold_s else "reached"
+    words = (
+        tr("held {printed_hold}", printed_hold=row.printed_hold) if row.hold_s else tr("reached")
+    )
     yield {"role": "threshold", "temperature": at, "text": f"{_as_on_the_axis(view, row)} {words}"}
     met = reach.high + row.hold_min
     if met <= plan_min:
@@ -256,7 +258,9 @@ def _rule_rows(
 def _as_on_the_axis(view: View, row: HoldRow) -> str:
     """The printed temperature in the kitchen's unit, else as the rule set prints it first."""
     unit = view.style.unit(Dimension.TEMPERATURE)
-    return next((printed for printed in row.printed if printed.endswith(unit)), row.printed[0])
+    return written(
+        next((printed for printed in row.printed if printed.endswith(unit)), row.printed[0])
+    )
 
 
 def _bath_rows(

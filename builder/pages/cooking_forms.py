@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.language import Deferred, tr
+from builder.language import Deferred, labelled, tr
 from builder.pages.components import (
     Cell,
     Column,
@@ -69,7 +69,7 @@ def cooking_losses(view: View, cook: Cook) -> Iterator[Form]:
     head = FormFields(tuple(_head(view, cook)))
     for number, grid in enumerate(() if fits else served, 1):
         key = sheet_key("portions", number)
-        yield Form(key, f"{tr(TITLE)}: {cook.title}", (head, grid), reference=cook.file)
+        yield Form(key, labelled(tr(TITLE), cook.title), (head, grid), reference=cook.file)
     for name, stage in stages_of(cook):
         if stage.tests:
             yield _tests_form(view, cook, name, stage)
@@ -100,7 +100,7 @@ def _batch_form(view: View, cook: Cook, beside: tuple[FormBlock, ...]) -> Form:
         FormNote(tr(_NOTE)),
     )
     about = tr("One load as the kitchen's figures have it, all tests together.")
-    return Form("batch", f"{tr(TITLE)}: {cook.title}", blocks, about, cook.file)
+    return Form("batch", labelled(tr(TITLE), cook.title), blocks, about, cook.file)
 
 
 def _head(view: View, cook: Cook | None) -> Iterator[FormField]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
-from builder.language import Deferred, tr
+from builder.language import Deferred, labelled, tr
 from builder.pages import withheld
 from builder.pages.components import (
     Cell,
@@ -174,7 +174,7 @@ def _difference_part(seen: Seen) -> Part:
 def _newest(seen: Seen) -> Text:
     """What the newest count says; of which days it is, where costs are not for the reader."""
     said = withheld.seen(_lead, seen)
-    return f"{seen.count.title}: {said}" if said else f"{seen.count.title}, {seen.days}."
+    return labelled(seen.count.title, said) if said else f"{seen.count.title}, {seen.days}."
 
 
 def _also(seen: Seen) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
-from builder.language import Deferred, tr
+from builder.language import Deferred, labelled, tr
 from builder.pages.allergens import change_words
 from builder.pages.components import (
     Cell,
@@ -80,7 +80,7 @@ def decision_page(view: View, swap: Swap) -> Page:
     )
     return Page(
         path=sheet_path(swap),
-        title=f"{tr(TITLE)}: {swap.title}",
+        title=labelled(tr(TITLE), swap.title),
         lead=lead,
         kind=tr("Form"),
         crumbs=(Link(tr("Swaps"), "~/swaps.html"), Link(swap.title, f"~/{page_of(swap)}")),

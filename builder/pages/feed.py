@@ -8,7 +8,7 @@ from xml.etree import ElementTree as ET
 
 from builder.costing.history import Entry, Move
 from builder.costing.history_text import feed_id
-from builder.language import tr
+from builder.language import labelled, tr
 from builder.pages.changes import (
     CAUSES,
     PATH,
@@ -79,8 +79,8 @@ def _lines(view: View, entry: Entry) -> Iterator[str]:
 
 def _move_line(view: View, move: Move) -> str:
     style, found = view.style, walk(view, move)
-    values = (style.money(each) if each is not None else "not known" for each in _ends(move))
-    line = f"{move.title}, {figure_name(view, move)}: {' → '.join(values)}"
+    values = (style.money(each) if each is not None else tr("not known") for each in _ends(move))
+    line = labelled(f"{move.title}, {figure_name(view, move)}", " → ".join(values))
     parts = found.parts.items() if found else ()
     why = ", ".join(f"{tr(CAUSES[c])} {style.signed_money(part)}" for c, part in parts if part)
     return f"{line} ({why})" if why else line

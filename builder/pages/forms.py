@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.language import Deferred, ntr, tr
+from builder.language import Deferred, labelled, ntr, tr
 from builder.pages.components import Form, Link, Page
 from builder.pages.cooking_forms import TITLE as COOKING_LOSS
 from builder.pages.cooking_forms import cooking_losses, open_cooking_loss
@@ -57,7 +57,7 @@ def _filled(path: str, title: str, record: Cut | Cook, forms: tuple[Form, ...]) 
     listed = f"~/{record.folder}.html"
     return Page(
         path=path,
-        title=f"{title}: {record.title}",
+        title=labelled(title, record.title),
         lead=lead,
         kind=tr("Form"),
         crumbs=(

@@ -14,7 +14,7 @@ from builder.display.ends import own_ends
 from builder.engine.draws import Spread
 from builder.engine.model import Node
 from builder.engine.sensitivity import Reach
-from builder.language import Deferred, ntr, tr
+from builder.language import Deferred, labelled, ntr, tr
 from builder.pages.anchors import anchor
 from builder.pages.behind_spreads import behind, jump_words
 from builder.pages.components import (
@@ -327,10 +327,16 @@ def _home(view: View, reach: Reach) -> str:
 
 def input_name(view: View, reach: Reach) -> str:
     """An input in words: whose it is, and what."""
+    owner, what = _input_words(view, reach)
+    return labelled(owner, what) if owner else capital(what)
+
+
+def _input_words(view: View, reach: Reach) -> tuple[str, str]:
+    """Whose an input is, nobody's where it is the kitchen's, and what."""
     who = view.costed.figures.identity(reach.node[0], reach.row)
     what = tr(INPUT_NAMES[reach.node]).format(label=who.label)
     owner = "" if reach.node[0] == "kitchen" else view.where.title(f"{who.owner}.html")
-    return f"{owner}: {what}" if owner else capital(what)
+    return owner, what
 
 
 def _next_words(view: View, reaches: Sequence[Reach], label: str) -> str:
@@ -339,7 +345,7 @@ def _next_words(view: View, reaches: Sequence[Reach], label: str) -> str:
     if found is None:
         return tr("No single weighing would narrow the interval of {label} by much. ", label=label)
     share = view.style.percent(found.narrower, 0)
-    name = input_name(view, found.reach).replace(": ", ", ")
+    name = capital(", ".join(filter(None, _input_words(view, found.reach))))
     return tr(
         "Weigh next: {name}. One more test should narrow the interval of {label} "
         "by about {share}. ",

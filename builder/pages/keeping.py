@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from builder.cooking.cooling import AfterCookVerdict
 from builder.cooking.verdict import DECIDES, Outcome
 from builder.display.style import Style
-from builder.language import Deferred, tr
+from builder.language import Deferred, labelled, tr
 from builder.pages.components import Cell, Column, Part, Row, Table
 from builder.pages.parts import part, written_cell
 from builder.pages.values import capital
@@ -103,4 +103,4 @@ def _rule_cell(verdict: AfterCookVerdict | None, *, made: bool) -> Cell:
     words = tr("can't be judged yet") if verdict.waits else tr(verdict.outcome.value)
     if made and verdict.outcome is Outcome.DOES_NOT_MEET:
         words = tr("longer or warmer, where it is food that has to be kept cold")
-    return Cell(f"{words}: {verdict.clause}", href=_RULES)
+    return Cell(labelled(words, verdict.clause), href=_RULES)

@@ -9,7 +9,7 @@ from dataclasses import replace
 from builder.cooking.verdict import DEFERENCE
 from builder.cooking.verdicts import MEASURE
 from builder.costing.services import ServicePlan
-from builder.language import clauses, tr
+from builder.language import clauses, labelled, tr
 from builder.pages.booking_charts import when
 from builder.pages.components import (
     Cell,
@@ -30,7 +30,7 @@ from builder.pages.cook_heat import NO_AUTHORITY, verdict_of
 from builder.pages.form_pieces import chunks, sheet_title, value
 from builder.pages.labels import label_path
 from builder.pages.parts import form_path, gear_name, page_of
-from builder.pages.portions import all_words, size_words, uncooked_orders
+from builder.pages.portions import all_words, counted_words, size_words, uncooked_orders
 from builder.pages.schedule import days_before
 from builder.pages.untimed import load_words, unheld_words
 from builder.pages.values import capital
@@ -38,7 +38,6 @@ from builder.pages.view import View
 from builder.pages.warned import cook_warnings, uncooked_words
 from builder.pages.ways import way_words
 from builder.records.kinds import Cook, Plate, Service
-from builder.records.plates import counted_text
 
 _LOG_ROWS = 16
 # With cooling on the same sheet.
@@ -153,7 +152,7 @@ def _threshold(view: View, cook: Cook) -> str:
     )
     return tr(
         "To show: the core is at {printed} or above {held} ({rule_set}, {clause}). {tail}",
-        printed=" / ".join(row.printed),
+        printed=row.printed_core,
         held=held,
         rule_set=verdict.rule_set.name,
         clause=verdict.target.table.clause,
@@ -231,7 +230,7 @@ def _prep_forms(view: View, plan: ServicePlan) -> Iterator[Form]:
             (
                 Cell(when(view.style, step.start) + days_before(step.start, plan.at)),
                 Cell(
-                    f"{planned.cook.title}: {tr(step.step.name)}"
+                    labelled(planned.cook.title, tr(step.step.name))
                     + (f", {gear_name(view, step.step.equipment)}" if step.step.equipment else "")
                     if planned
                     else capital(tr(step.step.name))
@@ -294,8 +293,8 @@ def _lines_of(head: tuple[FormBlock, ...]) -> int:
 def _with_portions(view: View, plate: Plate) -> str:
     """A plate with what the cooks' rows don't say: several portions, pieces, what is uncooked."""
     if plate.further:
-        return f"{plate.title}: {all_words(view, plate)}"
-    main = size_words(view, plate.served[0]) if plate.cut or counted_text(plate.portion) else ""
+        return labelled(plate.title, all_words(view, plate))
+    main = size_words(view, plate.served[0]) if plate.cut or counted_words(plate.portion) else ""
     return ", ".join(filter(None, (plate.title, main)))
 
 

@@ -21,6 +21,8 @@ Written = Callable[[str], bool]
 """Whether a text, a number with its unit, is what the file has."""
 
 _NUMBER = r"-?\d+(?:\.\d+)?"
+# A decimal mark of the language of the pages, where a rule's text is translated.
+_PRINTED = r"-?\d+(?:[.,]\d+)?[ \u00a0]°[CF]"
 _UNIT = r"(?:fl oz|kg|g|lb|oz|L|mL|ml|qt|gal|pt|mm|cm|in|°C|°F)(?![\w/²³°])"
 _OWN = {
     UnitSystem.METRIC: {"kg", "g", "L", "mL", "ml", "mm", "cm", "°C"},
@@ -38,7 +40,7 @@ def _measures() -> re.Pattern[str]:
     return re.compile(
         r"(?<![\w.,/-])(?:"
         # A limit in both units, as its source prints it.
-        rf"{_NUMBER} °[CF] ?(?:/|\(|{tr('or')}) ?{_NUMBER} °[CF]"
+        rf"{_PRINTED} ?(?:/|\(|{tr('or')}) ?{_PRINTED}"
         rf"|(?P<low>{_NUMBER}){re.escape(to)}(?P<high>{_NUMBER}) (?P<of>{_UNIT})"
         rf"|(?P<one>(?:\d+ lb )?{_NUMBER} (?P<unit>{_UNIT})))"
         # How far weights miss each other is in the units of these weights.

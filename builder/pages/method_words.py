@@ -9,6 +9,7 @@ from builder.engine.tables import FigureDef
 from builder.engine.units import unit_words
 from builder.engine.wording import how_it_is_made
 from builder.language import tr
+from builder.pages.marks import in_style
 from builder.pages.message_units import in_kitchen_units
 from builder.pages.values import in_mass_unit
 from builder.quantities import Dimension
@@ -32,7 +33,7 @@ def about_of(style: Style, definition: FigureDef) -> str:
 
 def made_of(style: Style, definition: FigureDef) -> str:
     """How a figure comes about, in words and signs."""
-    return in_mass_unit(style, how_it_is_made(definition))
+    return in_style(in_mass_unit(style, how_it_is_made(definition)), style)
 
 
 def unit_of(style: Style, unit: str) -> str:

@@ -16,7 +16,7 @@ from builder.display.style import Style
 from builder.engine.methods import METHODS, Method
 from builder.engine.model import Node
 from builder.engine.tables import Applied, FigureDef, Formula, Given, How, Lookup, Total, named
-from builder.language import Deferred, tr
+from builder.language import Deferred, labelled, tr
 from builder.pages.components import (
     Cell,
     Column,
@@ -342,7 +342,7 @@ def _example_cells(
 def _example_label(view: View, key: RowKey, definition: FigureDef) -> str:
     who = view.costed.figures.identity(*key)
     label = label_of(view.style, definition)
-    return f"{who.label}: {label}" if who.label else label
+    return labelled(who.label, label) if who.label else label
 
 
 def _as_written(view: View, node: Node, row: int) -> Prose | None:

@@ -99,15 +99,18 @@ def notes_page(style: Style, crumbs: tuple[Link, ...], nav: str) -> Page:
 def _free_pages() -> Table:
     about = (
         (
-            "where",
+            tr("where"),
             tr("in notes/ or folders within it, files that end in .md, named as records are"),
         ),
         (
-            "title",
+            tr("title"),
             tr("title: between two lines of three hyphens, else the first # heading, else the id"),
         ),
         (tr("first words"), tr("a first paragraph of 24 words or fewer leads the page")),
-        ("links", tr("one that leads nowhere, or may be several pages, is a warning at its line")),
+        (
+            tr("links"),
+            tr("one that leads nowhere, or may be several pages, is a warning at its line"),
+        ),
         (tr("mentioned on"), tr("every record and free page lists at its foot what links to it")),
     )
     rows = tuple(Row((Cell(what.capitalize()), Cell(words))) for what, words in about)
@@ -132,14 +135,20 @@ def _logs() -> Table:
 
 def _pictures(style: Style) -> Table:
     about = (
-        ("where", tr("in pictures/, named as records are: lowercase letters, digits and hyphens")),
         (
-            "kind",
+            tr("where"),
+            tr("in pictures/, named as records are: lowercase letters, digits and hyphens"),
+        ),
+        (
+            tr("kind"),
             tr("PNG or JPEG. SVG may hold scripts, so it is refused; other kinds are not read"),
         ),
-        ("words", tr("between the brackets, for who can't see the picture: they must be there")),
         (
-            "size",
+            tr("words"),
+            tr("between the brackets, for who can't see the picture: they must be there"),
+        ),
+        (
+            tr("size"),
             tr(
                 "at most {picture_bytes} bytes and {most_pixels} pixels",
                 picture_bytes=style.count(LIMITS.picture_bytes),
@@ -147,7 +156,7 @@ def _pictures(style: Style) -> Table:
             ),
         ),
         (
-            "published",
+            tr("published"),
             tr(
                 "upright, within {widest} by {highest} pixels, where a note or step has it",
                 widest=WIDEST,

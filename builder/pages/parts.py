@@ -107,7 +107,7 @@ def amounts(
     """Pantry items with their amounts: columns and rows, for a sub-recipe as for a plate."""
     columns = (
         Column("item", what),
-        Column("amount", tr("Amount"), numeric=True),
+        Column("amount", tr("Quantity"), numeric=True),
         Column("unit", tr("A unit costs"), numeric=True),
         Column("food", tr("Food"), numeric=True),
         Column("work", tr("Work"), numeric=True),

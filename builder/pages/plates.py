@@ -139,7 +139,11 @@ def _key_figures(view: View, plate: Plate) -> Figures:
     tone: Tone = "loss" if over_target(view, plate) else ""
     missing = missing_words(view, [plate])
     without = _without_words(view, plate, missing) if missing else ""
-    unpaid = tr("food and labour, not in full") if "labour" in missing else tr("food and labour")
+    unpaid = (
+        tr("food and labour, not in full")
+        if "labour_cost" in (seen(left_out_of, view, plate) or {})
+        else tr("food and labour")
+    )
     return doubted(
         (
             sure_tile(row, "food_cost", row.tile("food_cost", label=tr("Food cost"))),
@@ -261,8 +265,12 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
             "total",
         ),
     )
-    used = tr("whole portions") if whole else tr("weight")
-    costed = "" if row.hides("protein_cost") else tr("The menu uses the cost by {used}.", used=used)
+    used = (
+        tr("The menu uses the cost by whole portions.")
+        if whole
+        else tr("The menu uses the cost by weight.")
+    )
+    costed = "" if row.hides("protein_cost") else used
     about = costed + _pieces_words(row)
     table = Table("portion-lines", tr("Portions by weight and whole"), columns, body, about=about)
     doubt = plate_doubt(view, plate)

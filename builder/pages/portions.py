@@ -2,20 +2,23 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from fractions import Fraction
 from math import ceil
 from typing import TypeAlias
 
 from builder.costing.portion_rows import Further
 from builder.display.words import listed
-from builder.language import Deferred, tr
+from builder.language import Deferred, ntr, tr
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.figure_names import FurtherOrderFigure, PortionFigure
 from builder.pages.parts import record_cell
 from builder.pages.unknown import IN_DOUBT, cook_note, cost_cell, loss_note
 from builder.pages.values import measured
 from builder.pages.view import FigureRow, View
+from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut, Plate, Service
 from builder.records.plates import Portion, counted_text
 from builder.records.portions import source_of
@@ -67,7 +70,23 @@ _MAIN = Deferred(
 
 def size_words(view: View, portion: Portion) -> str:
     """A portion's size: its weight, or its pieces or slices as they are written."""
-    return portion.counted or measured(view.style, portion.portion)
+    return counted_words(portion.portion) or measured(view.style, portion.portion)
+
+
+_BY_NUMBER = re.compile(r"(?P<number>\d[\d./ ]*?)\s*(?P<word>piece|slice)s?", re.IGNORECASE)
+
+
+def counted_words(portion: Measure | None) -> str:
+    """A number of pieces or slices in the language of the pages; another word as it is written."""
+    text = counted_text(portion)
+    found = _BY_NUMBER.fullmatch(text)
+    if not found:
+        return text
+    number = found["number"]
+    several = ceil(sum(map(Fraction, number.split())))
+    if found["word"].lower() == "slice":
+        return ntr("{number} slice", "{number} slices", several, number=number)
+    return ntr("{number} piece", "{number} pieces", several, number=number)
 
 
 def further_words(view: View, plate: Plate) -> str:
@@ -77,7 +96,7 @@ def further_words(view: View, plate: Plate) -> str:
 
 def portion_note(view: View, plate: Plate) -> str:
     """What the weight of a main portion leaves unsaid: its pieces, and what lies beside it."""
-    return ", ".join(filter(None, (counted_text(plate.portion), further_words(view, plate))))
+    return ", ".join(filter(None, (counted_words(plate.portion), further_words(view, plate))))
 
 
 def all_words(view: View, plate: Plate) -> str:
@@ -136,7 +155,7 @@ def _row(view: View, portion: Portion, row: PortionRow) -> Row:
     if isinstance(source, Cook):
         weights = loss_note(view, source)
     notes: dict[PortionFigure, str] = {"protein_cost": doubt, "ap_weight_per_portion": weights}
-    size = row.cell("portion", note=portion.counted)
+    size = row.cell("portion", note=counted_words(portion.portion))
     figures = (
         Cell("–")
         if portion.cut is not None and figure in _OF_A_BATCH
@@ -194,4 +213,4 @@ def served_words(view: View, plate: Plate) -> str:
     content = view.costed.content
     cooked = [source_of(content, portion).title for portion in plate.served]
     found = [*cooked, *(content.pantry[name].title for name in plate.with_)]
-    return f"{plate.title}: {listed(found)}." if found else ""
+    return tr("{plate}: {listed}.", plate=plate.title, listed=listed(found)) if found else ""

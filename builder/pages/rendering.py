@@ -145,7 +145,7 @@ def search_data(records: Iterable[tuple[str, str, str, str]]) -> bytes:
     >>> script.splitlines()[0]
     'const SEARCH_RECORDS=[["Chuck roll","cut","cuts/chuck.html","116A"]];'
     """
-    words = search_words()
+    words = search_words(current_language())
     texts = [[written(text) for text in record] for record in records]
     found = {"RECORDS": texts, "FOLDERS": words.folders, "SMALL": words.small}
     packed = (

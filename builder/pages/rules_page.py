@@ -110,9 +110,7 @@ def _cautions(view: View) -> str:
 
 def _hold_table(style: Style, number: int, table: HoldTable) -> Table:
     body = tuple(
-        Row(
-            (Cell(" / ".join(row.printed)), Cell(row.printed_hold if row.hold_s else tr("at once")))
-        )
+        Row((Cell(row.printed_core), Cell(row.printed_hold if row.hold_s else tr("at once"))))
         for row in table.rows
     )
     asks = tr(" It also asks: {asks}.", asks=clauses(map(tr, table.asks))) if table.asks else ""

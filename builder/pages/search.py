@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from builder.data.allergens import other_names
 from builder.data.synonyms import other_words, search_words
 from builder.engine.methods import METHODS
-from builder.language import Deferred, tr
+from builder.engine.tables import in_words
+from builder.language import Deferred, current_language, labelled, tr
 from builder.pages.decided import decided_words
 from builder.pages.found_once import contained_in
 from builder.pages.free_pages import INDEX as NOTES
@@ -20,6 +21,7 @@ from builder.pages.parts import gear_name, page_of
 from builder.pages.remarks import Noted
 from builder.pages.values import capital, in_mass_unit
 from builder.pages.view import View
+from builder.pages.ways import species_words, way_words
 from builder.pages.whereabouts import method_path
 from builder.pages.withheld import seen
 from builder.records.contained import Holder
@@ -69,45 +71,45 @@ def search_records(view: View) -> Iterator[Found]:
     Of records that are equally near to what is asked the first kind comes first.
     """
     for title, kind, path, words in _records(view):
-        others = " ".join(other_words(f"{title} {words}"))
+        others = " ".join(other_words(f"{title} {words}", current_language()))
         yield title, kind, path, f"{words} {others}".strip()
 
 
 def _records(view: View) -> Iterator[Found]:
     content = view.costed.content
     for cut in content.cuts.values():
-        yield cut.title, "cut", page_of(cut), _cut_words(view, cut)
+        yield cut.title, tr("cut"), page_of(cut), _cut_words(view, cut)
     for plate in content.plates.values():
-        yield plate.title, "plate", page_of(plate), _plate_words(view, plate)
+        yield plate.title, tr("plate"), page_of(plate), _plate_words(view, plate)
     for menu in content.menus.values():
         served = " ".join(content.plates[plate].title for plate in menu.plate_ids)
-        yield menu.title, tr("set menu") if menu.courses else "combo", page_of(menu), served
+        yield menu.title, tr("set menu") if menu.courses else tr("combo"), page_of(menu), served
     for buffet in content.buffets.values():
-        kind = tr("sold by weight") if buffet.by_weight else "buffet"
+        kind = tr("sold by weight") if buffet.by_weight else tr("buffet")
         yield buffet.title, kind, page_of(buffet), _put_out(content, buffet)
     for swap in content.swaps.values():
-        yield swap.title, "swap", page_of(swap), _swap_words(view, swap)
+        yield swap.title, tr("swap"), page_of(swap), _swap_words(view, swap)
     for tasting in content.tastings.values():
-        yield tasting.title, "tasting", page_of(tasting), _tasting_words(view, tasting)
+        yield tasting.title, tr("tasting"), page_of(tasting), _tasting_words(view, tasting)
     for cook in content.cooks.values():
-        yield cook.title, "cook", page_of(cook), _cook_words(view, cook)
+        yield cook.title, tr("cook"), page_of(cook), _cook_words(view, cook)
     for item in content.pantry.values():
         kind = tr("sub-recipe") if item.of else tr("pantry item")
         yield item.title, kind, page_of(item), _item_words(view, item)
     for service in content.services.values():
         served = " ".join(content.plates[plate].title for plate in service.plates)
-        yield service.title, "service", page_of(service), f"{service.day} {served}"
+        yield service.title, tr("service"), page_of(service), f"{service.day} {served}"
     for count in content.counts.values():
         counted = " ".join(content.plates[plate].title for plate in count.plates)
-        yield count.title, "count", page_of(count), counted
+        yield count.title, tr("count"), page_of(count), counted
     yield from _notes(view)
     yield from _written_down(view)
-    words = search_words().pages
+    words = search_words(current_language()).pages
     for title, path in ((tr("What to do"), "index.html"), *PAGES):
         every = f" {_every_allergen()}" if path == "allergens.html" else ""
-        yield title, "page", path, words[path] + every
+        yield title, tr("page"), path, words[path] + every
     if content.till:
-        yield tr("Sales"), "page", "sales.html", words["sales.html"]
+        yield tr("Sales"), tr("page"), "sales.html", words["sales.html"]
     yield from _methods(view)
 
 
@@ -116,9 +118,9 @@ def _notes(view: View) -> Iterator[Found]:
     pages = view.costed.content.pages
     for page in pages.values():
         words = f"{folder_title(page)} {words_of(view, page)}".strip()
-        yield page.title, "note", f"{page.path}.html", words
+        yield page.title, tr("note"), f"{page.path}.html", words
     if pages:
-        yield tr(NOTES_TITLE), "page", NOTES, tr("free pages folders")
+        yield tr(NOTES_TITLE), tr("page"), NOTES, tr("free pages folders")
 
 
 def _written_down(view: View) -> Iterator[Found]:
@@ -135,7 +137,7 @@ def _logged(view: View, record: Noted) -> list[Found]:
     as_of = view.costed.content.as_of
     path = f"{page_of(record)}#log"
     return [
-        (str(each.what), "log", path, f"{record.title} {each.why}")
+        (str(each.what), tr("log"), path, f"{record.title} {each.why}")
         for each in record.log
         if each.date.day <= as_of
     ]
@@ -149,7 +151,7 @@ def _decisions(view: View, swap: Swap) -> list[Found]:
         said = decided_words(view, swap, plates[name], plates[swap.benchmark])
         if decision is not None:
             words = f"{swap.title} {decision.why}"
-            found.append((said, "decision", f"{page_of(swap)}#decided", words))
+            found.append((said, tr("decision"), f"{page_of(swap)}#decided", words))
     return found
 
 
@@ -160,11 +162,16 @@ def _methods(view: View) -> Iterator[Found]:
     titles = [capital(in_mass_unit(view.style, model.definition(node).label)) for node in nodes]
     often = Counter(titles)
     for node, title in zip(nodes, titles, strict=True):
-        of = node[0].replace("_", " ")
+        of = tr(in_words(node[0]))
         # Figures of several things may have one name.
-        yield f"{title}: {of}" if often[title] > 1 else title, "method", method_path(node), ""
+        yield (
+            labelled(title, of) if often[title] > 1 else title,
+            tr("method"),
+            method_path(node),
+            "",
+        )
     for each in METHODS.values():
-        yield capital(each.title), "method", function_path(each), ""
+        yield capital(each.title), tr("method"), function_path(each), ""
 
 
 def _swap_words(view: View, swap: Swap) -> str:
@@ -187,7 +194,13 @@ def _plate_words(view: View, plate: Plate) -> str:
 
 def _every_allergen() -> str:
     """Who asks what is free of an allergen is led to the matrix, not to what contains it."""
-    return " ".join(word for name, words in other_names().items() for word in (name, *words))
+    names = other_names().items()
+    return " ".join(word for name, words in names for word in (*_said(name, tr(name)), *words))
+
+
+def _said(written: str, said: str) -> tuple[str, ...]:
+    """A word of the files, and what the pages say for it where that is another."""
+    return tuple(dict.fromkeys((written, said)))
 
 
 def _put_out(content: Content, buffet: Buffet) -> str:
@@ -208,7 +221,8 @@ def _allergen_words(view: View, record: Holder) -> Iterator[str]:
         return
     found = contained_in(view, record)
     kinds = (*found.contains, *found.may)
-    yield from dict.fromkeys(word for kind in kinds for word in kind if word)
+    names = dict.fromkeys(word for kind in kinds for word in kind if word)
+    yield from (word for name in names for word in _said(name, tr(name)))
 
 
 def _tasting_words(view: View, tasting: Tasting) -> str:
@@ -223,13 +237,17 @@ def _tasting_words(view: View, tasting: Tasting) -> str:
 
 
 def _cut_words(view: View, cut: Cut) -> str:
-    return " ".join([str(cut.imps or ""), str(cut.species), _supplier(view, cut)])
+    return " ".join([str(cut.imps or ""), *_species(cut), _supplier(view, cut)])
+
+
+def _species(cut: Cut) -> tuple[str, ...]:
+    return _said(str(cut.species), species_words(str(cut.species)))
 
 
 def _cook_words(view: View, cook: Cook) -> str:
     cut = view.costed.content.cuts[cook.cut]
     at = cook.at if view.grants("cooking") else None
-    words = [cut.title, str(cook.how), *_temperature_words(view, at)]
+    words = [cut.title, *_said(str(cook.how), way_words(cook.how)), *_temperature_words(view, at)]
     if cook.equipment and view.grants("cooking"):
         words.append(gear_name(view, cook.equipment))
     return " ".join([*words, *_step_words(cook)])

@@ -48,7 +48,7 @@ _ABOUT = Deferred(
 _STOCK = Deferred("Stock at hand is taken off what is needed before anything is rounded up.")
 _DEPOSITS = Deferred("Deposits come back with the empties and are in no cost of a plate.")
 _A_PIECE = Deferred("A piece costs what it weighs; its usual weight is used here.")
-_LINES_A_SHEET = 24
+_LINES_A_SHEET, _LARGE = 24, 14
 
 
 def order_path(service: Service) -> str:
@@ -227,9 +227,6 @@ def supplier_of(view: View, item: Item) -> str:
     return current.supplier if current else ""
 
 
-# How an item is sold
-
-
 def sold_of(view: View, item: Item) -> SoldAs | None:
     """How an item is sold today; None where nobody says."""
     current = view.costed.prices.get(item.id)
@@ -241,11 +238,12 @@ def sold_words(view: View, sold: SoldAs | None) -> str:
     if sold is None:
         return ""
     one = _one_words(view, sold)
-    in_steps = sold.steps and not sold.singly
-    parts = [tr("steps of {one}", one=one) if in_steps else one] if one else []
+    parts = (
+        [tr("steps of {one}", one=one) if sold.steps and not sold.singly else one] if one else []
+    )
     if sold.minimum:
-        plain = sold.minimum.dimension is None or sold.minimum.dimension is Dimension.COUNT
-        least = sold.minimum.text if plain else measured(view.style, sold.minimum)
+        packs = view.style.count(sold.minimum.value) if sold.minimum.dimension is None else ""
+        least = packs or measured(view.style, sold.minimum)
         parts.append(tr("at least {least}", least=least))
     return ", ".join(parts)
 
@@ -356,12 +354,16 @@ def _forms(view: View, service: Service) -> Iterator[Form]:
         )
         for item, line in lines
     )
-    sheets = list(chunks(rows, _LINES_A_SHEET))
-    for number, sheet in enumerate(sheets, start=1):
+    for number, sheet in enumerate(sheets := list(chunks(rows, _LINES_A_SHEET)), start=1):
         yield Form(
             f"order-{number}",
             sheet_title(tr("Order"), number, len(sheets)),
-            (FormGrid(tr("To order"), columns, sheet), FormNote(_paid_words(view, service))),
+            (
+                FormGrid(
+                    tr("To order"), columns, sheet, small="print" if len(sheet) > _LARGE else ""
+                ),
+                FormNote(_paid_words(view, service)),
+            ),
             service.title,
         )
 
@@ -387,10 +389,8 @@ def _paid_words(view: View, service: Service) -> str:
         view, "service_order", view.costed.orders[service.id].row
     )
     goods, deposits, paid = row.texts("goods_cost", "deposits_paid", "paid_today")
-    if row.hides("goods_cost"):
-        return ""
-    if not _has_deposits(row):
-        return tr("The goods cost {goods}.", goods=goods)
+    if row.hides("goods_cost") or not _has_deposits(row):
+        return "" if row.hides("goods_cost") else tr("The goods cost {goods}.", goods=goods)
     return tr(
         "The goods cost {goods}, deposits {deposits}: {paid} to pay today. {deposits2}",
         goods=goods,

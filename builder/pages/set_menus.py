@@ -181,7 +181,11 @@ def _sure_part(seen: Seen) -> Part | None:
 
 def _served_words(seen: Seen) -> str:
     """What is on a menu, for whoever does not see what it costs."""
-    return f"{seen.menu.title}: {listed([plate.title for plate in seen.plates])}."
+    return tr(
+        "{plate}: {listed}.",
+        plate=seen.menu.title,
+        listed=listed([plate.title for plate in seen.plates]),
+    )
 
 
 def _lead(seen: Seen) -> str:

@@ -3,19 +3,26 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from functools import cache
 
 from builder.records.base import Written
 
-# French sets a colon and a semicolon off by a space that no line ends at [common practice; the
-# rule is of the Imprimerie nationale's lexicon, from memory].
-_APART = {"fr": {":": "\N{NO-BREAK SPACE}", ";": "\N{NARROW NO-BREAK SPACE}"}}
+_NBSP, _NARROW = "\N{NO-BREAK SPACE}", "\N{NARROW NO-BREAK SPACE}"
+# French sets these signs off by a space that no line ends at [common practice; the rule is of the
+# Imprimerie nationale's lexicon, from memory].
+_APART = {"fr": {":": _NBSP, ";": _NARROW, "?": _NARROW, "!": _NARROW, "%": _NBSP, "»": _NBSP}}
 _TAG = re.compile(
     r'(<(script|style|pre|code)\b.*?</\2>|<ol class="lines">.*?</ol>|<[^>]*>)', re.DOTALL
 )
+# An ordinary space before a sign: a kitchen's own words have one.
+_TYPED = re.compile(r"(?<=\S) (?=(?P<sign>[:;?!%»])(?:[\s.,)]|$))")
 _LABEL = re.compile(r'(?<=\baria-label=")[^"]+')
 # What a list or a mapping of a file follows is a key, too, whatever it is called.
-_SIGN = re.compile(r"&#?\w+;|(?P<before>[\w-]+|[^\s:;/])(?P<sign>[:;])(?=\s(?!\[|\{)|$)")
+# What a sentence shows of a file in braces is no prose.
+_SIGN = re.compile(
+    r"&#?\w+;|\{[^{}]*\}|(?P<before>[\w-]*\w|[^\s:;/-])(?P<sign>[:;])(?=\s(?!\[|\{)|$)"
+)
 
 
 # Keys that names of cuts and menus end with, too: "bone in", "three courses".
@@ -51,24 +58,30 @@ def spaced(html: str, language: str) -> str:
 
     >>> spaced("<p>Beurre: 2 &amp; 3; <code>a: b</code></p>", "fr")
     '<p>Beurre\\xa0: 2 &amp; 3\\u202f; <code>a: b</code></p>'
+    >>> spaced("<p>12 % de quoi ? {mon-fri: 07:00}</p>", "fr")
+    '<p>12\\xa0% de quoi\\u202f? {mon-fri: 07:00}</p>'
     >>> spaced("<p>Butter: 2</p>", "en")
     '<p>Butter: 2</p>'
     """
     if language not in _APART:
         return html
     marks = _APART[language]
+    parts: list[str] = []
+    end = 0
+    for tag in _TAG.finditer(html):
+        inside = _LABEL.sub(lambda found: _apart(found[0], marks), tag[0])
+        parts += [_apart(html[end : tag.start()], marks), inside]
+        end = tag.end()
+    return "".join((*parts, _apart(html[end:], marks)))
 
-    def apart(found: re.Match[str]) -> str:
+
+def _apart(text: str, marks: Mapping[str, str]) -> str:
+    """A text without tags, its signs set apart."""
+
+    def space(found: re.Match[str]) -> str:
         if not found["sign"] or _is_of_key(found):
             return found[0]
         return f"{found['before']}{marks[found['sign']]}{found['sign']}"
 
-    def labelled(found: re.Match[str]) -> str:
-        return _SIGN.sub(apart, found[0])
-
-    parts: list[str] = []
-    end = 0
-    for tag in _TAG.finditer(html):
-        parts += [_SIGN.sub(apart, html[end : tag.start()]), _LABEL.sub(labelled, tag[0])]
-        end = tag.end()
-    return "".join((*parts, _SIGN.sub(apart, html[end:])))
+    typed = _TYPED.sub(lambda found: marks[found["sign"]], text)
+    return _SIGN.sub(space, typed).replace("« ", f"«{_NBSP}")

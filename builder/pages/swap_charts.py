@@ -121,7 +121,12 @@ def crossover(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Chart
                 {"role": "today", "name": name, "price": price, "cost": costs[1], "text": text}
             )
     rows.append(
-        {"role": "break-even", "price": limit, "cost": challenger[2], "text": f"break-even {even}"}
+        {
+            "role": "break-even",
+            "price": limit,
+            "cost": challenger[2],
+            "text": tr("break-even {even}", even=even),
+        }
     )
     mass = view.style.money_per_kg(1.0).partition("/")[2]
     currency = view.costed.content.kitchen.currency

@@ -118,7 +118,11 @@ def _swap_page(view: View, swap: Swap) -> Page:
 def _is_for(found: list[tuple[Plate, SwapRow]], benchmark: Plate) -> list[str]:
     """What a swap is about, and what its food saves, where the margin is not for the reader."""
     named = listed([plate.title for plate, _ in found])
-    food = [f"{p.title}: {food_words(r).lower()}." for p, r in found if not r.hides("food_saving")]
+    food = [
+        tr("{code}: {words}.", code=p.title, words=food_words(r).lower())
+        for p, r in found
+        if not r.hides("food_saving")
+    ]
     return [tr("{named} instead of {benchmark}.", named=named, benchmark=benchmark.title), *food]
 
 

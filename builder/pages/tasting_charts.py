@@ -17,7 +17,7 @@ from builder.costing.tasting_results import (
     TastingResult,
     margin_of,
 )
-from builder.language import Deferred, tr
+from builder.language import Deferred, labelled, tr
 from builder.pages.components import Cell, Chart, Column, Row, Table, Value
 from builder.pages.tasting_pieces import (
     UNKNOWN,
@@ -247,7 +247,7 @@ def right_bars(
         "right-bars",
         tr("How many find {found} right", found=found.name),
         " ".join(
-            f"{result.samples[shares.sample].words}: {right_sentence(shares, *found.ends)}"
+            labelled(result.samples[shares.sample].words, right_sentence(shares, *found.ends))
             for shares in found.shares
             if shares.sample in shown
         ),
@@ -353,7 +353,7 @@ def share_interval(view: View, result: TastingResult, choice: ChoiceResult) -> C
         share_sentence(choice.share, choice.protocol, names),
         (
             {
-                "name": "lead" if two_sided else "who can tell",
+                "name": tr("lead") if two_sided else tr("who can tell"),
                 "low": low,
                 "mid": mid,
                 "high": high,

@@ -186,7 +186,6 @@ def other_duration(result: TastingResult, plate: Plate) -> Notice | None:
     columns = [column for column in stand_ins if column is not None]
     if any(column in support.columns for column in columns):
         return None
-    start = f"{tasters_in_words(result.count)}: "
     closest = hours_in_words(result.samples[support.best].hours or 0.0)
     own = tr("{plate} has a cook that was not tasted", plate=plate.title)
     if columns:
@@ -194,8 +193,8 @@ def other_duration(result: TastingResult, plate: Plate) -> Notice | None:
         own = tr("{plate} is cooked {hours}, which is out", plate=plate.title, hours=hours)
     return Notice(
         tr(
-            "{start}{closest} came closest of those tried; {own}.",
-            start=start,
+            "{who}: {closest} came closest of those tried; {own}.",
+            who=tasters_in_words(result.count),
             closest=closest,
             own=own,
         ),

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from functools import partial
 
 from builder.costing.tasting_results import AttributeResult, TastingResult
-from builder.language import Deferred, tr, written
+from builder.language import Deferred, labelled, tr, written
 from builder.pages.components import Cell, Column, Row, Section, Table
 from builder.pages.parts import paragraph, part
 from builder.pages.tasting_pieces import UNKNOWN, finding_cell, sample_cell
@@ -23,7 +23,7 @@ def panel_part(view: View, result: TastingResult) -> Section:
         sentence
         for found in result.attributes
         for sentence in (
-            f"{found.name.capitalize()}: {concordance_sentence(found.agreement)}",
+            labelled(found.name.capitalize(), concordance_sentence(found.agreement)),
             standing_sentence(found.panel, result.tasters),
         )
     ]

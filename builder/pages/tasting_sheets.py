@@ -9,7 +9,7 @@ from math import ceil
 
 from builder.costing.panels import protocol_of
 from builder.costing.tasting_results import TastingResult
-from builder.language import Deferred, tr
+from builder.language import Deferred, labelled, tr
 from builder.pages.components import (
     Cell,
     Column,
@@ -111,7 +111,7 @@ def _page(
         crumbs.append(Link(tasting.title, f"~/{page_path(result)}"))
     return Page(
         path=sheet_path(result, sheet),
-        title=f"{title}: {tasting.title}",
+        title=labelled(title, tasting.title),
         lead=about,
         kind=tr("Form"),
         crumbs=tuple(crumbs),
@@ -227,7 +227,7 @@ def _grids(tasting: Tasting, ballot: Ballot) -> Iterator[FormGrid | FormNote]:
         return
     for serving in ballot.servings:
         if serving.warm_up:
-            yield FormNote(f"{serving.code}: {tr(_WARM_UP)}.")
+            yield FormNote(tr("{code}: {words}.", code=serving.code, words=_WARM_UP))
 
 
 def _columns(tasting: Tasting, ballot: Ballot) -> tuple[Column, ...]:
@@ -235,7 +235,7 @@ def _columns(tasting: Tasting, ballot: Ballot) -> tuple[Column, ...]:
     if tasting.test != SCORES:
         return code, Column("answer", tr("Rank") if tasting.test == RANKS else tr("Tick one"))
     return code, *(
-        Column(str(name), f"{str(name).capitalize()}: {_scale(attribute, scale)}")
+        Column(str(name), labelled(str(name).capitalize(), _scale(attribute, scale)))
         for name, attribute in tasting.attributes.items()
         for scale in (tasting.scale_for(ballot.taster, attribute),)
         if scale is None or not scale.is_line
@@ -255,7 +255,9 @@ def _lines(tasting: Tasting, ballot: Ballot) -> Iterator[tuple[FormScale, ...]]:
         if scales and not serving.warm_up:
             yield tuple(
                 FormScale(
-                    f"{serving.code}: {name}", *_line_ends(tasting, name), length_mm=scale.line_mm
+                    labelled(serving.code, str(name)),
+                    *_line_ends(tasting, name),
+                    length_mm=scale.line_mm,
                 )
                 for name, scale in scales.items()
             )

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from functools import partial
 
 from builder.engine.tables import Given
-from builder.language import tr
+from builder.language import labelled, tr
 from builder.pages.components import Tries, TryLine
 from builder.pages.figure_names import KitchenFigure, PlateFigure, PortionFigure
 from builder.pages.portions import further_row
@@ -55,25 +56,25 @@ def cook_tries(view: View, cook: Cook) -> Lines:
 def plate_tries(view: View, plate: Plate, *, named: bool = False) -> Lines:
     """What the cost and the margin of a plate depend on, with its name where there are two."""
     row = view.plate(plate)
-    own = f"{plate.title}: " if named else ""
-    yield _line(view, tr("{own}menu price", own=own), row, "menu_price")
+    own = partial(_of, plate.title if named else "")
+    yield _line(view, own(tr("menu price")), row, "menu_price")
     if plate.portion_pieces:
-        yield _line(view, tr("{own}pieces in a portion", own=own), row, "portion_pieces")
+        yield _line(view, own(tr("pieces in a portion")), row, "portion_pieces")
     else:
-        yield _line(view, tr("{own}portion", own=own), row, "stated_portion")
+        yield _line(view, own(tr("portion")), row, "stated_portion")
     for further in view.costed.rows.further[plate.id]:
         cook = source_of(view.costed.content, further.portion).title
         figure: PortionFigure = "portion_pieces" if further.portion.pieces else "stated_portion"
         what = tr("pieces in a portion") if further.portion.pieces else tr("portion")
         yield _line(
             view,
-            tr("{own}{what} of {cook}", own=own, what=what, cook=cook),
+            own(tr("{what} of {cook}", what=what, cook=cook)),
             further_row(view, further),
             figure,
         )
     yield from _factors(view, plate, own)
     for order in view.orders(plate)[:1]:
-        yield _line(view, tr("{own}portions to serve", own=own), order, "covers")
+        yield _line(view, own(tr("portions to serve")), order, "covers")
     for name in plate.cooks:
         yield from cook_tries(view, view.costed.content.cooks[name])
     for name in plate.raw_cuts:
@@ -81,21 +82,26 @@ def plate_tries(view: View, plate: Plate, *, named: bool = False) -> Lines:
     yield from kitchen_tries(view)
 
 
-def _factors(view: View, plate: Plate, own: str) -> Lines:
+def _of(owner: str, what: str) -> str:
+    """An input, with whose it is where there are several."""
+    return labelled(owner, what) if owner else what
+
+
+def _factors(view: View, plate: Plate, own: Callable[[str], str]) -> Lines:
     """Garnish, seasoning and cover cost, the plate's own or the kitchen's, where written."""
     kitchen, row = view.costed.content.kitchen, view.plate(plate)
     if plate.garnish:
         share = plate.garnish.dimension is not None
         figure: PlateFigure = "plate_garnish_share" if share else "plate_garnish"
-        yield _line(view, tr("{own}garnish", own=own), row, figure)
+        yield _line(view, own(tr("garnish")), row, figure)
     elif kitchen.garnish:
         share = kitchen.garnish.dimension is not None
         of_all: KitchenFigure = "kitchen_garnish_share" if share else "kitchen_garnish"
         yield _line(view, tr("Garnish"), view.kitchen, of_all)
     if plate.seasoning:
-        yield _line(view, tr("{own}seasoning allowance", own=own), row, "plate_seasoning")
+        yield _line(view, own(tr("seasoning allowance")), row, "plate_seasoning")
     if plate.cover_cost:
-        yield _line(view, tr("{own}cover cost", own=own), row, "plate_cover")
+        yield _line(view, own(tr("cover cost")), row, "plate_cover")
     elif bears_cover(view.costed.content, plate):
         if view.kitchen.known("stated_cover_cost"):
             yield _line(view, tr("Cover cost"), view.kitchen, "stated_cover_cost")

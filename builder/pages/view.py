@@ -12,7 +12,7 @@ from builder.costing.wording import style_of
 from builder.display.style import Style
 from builder.engine.model import Node
 from builder.engine.tables import FigureDef, Given, Lookup
-from builder.language import ntr, tr
+from builder.language import labelled, ntr, tr
 from builder.money.scaling import SCALED
 from builder.pages.asked import Asked
 from builder.pages.components import Cell, FigureTile, Notice, Notices, Text, Tone
@@ -335,7 +335,7 @@ class View:
         notice = self.notice(problem)
         owner, colon, rest = notice.text.partition(": ")
         reported = rest if colon and owner.rstrip().casefold() == title.casefold() else notice.text
-        return replace(notice, text=f"{title}: {reported}") if title else notice
+        return replace(notice, text=labelled(title, reported)) if title else notice
 
     def notice(self, problem: Problem) -> Notice:
         """A problem as the page shows it, with the way to its line."""

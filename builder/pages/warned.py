@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from builder.cooking.verdict import DECIDES
 from builder.costing.cautions import Finding, reported_findings
 from builder.display.words import listed
-from builder.language import Deferred, tr
+from builder.language import Deferred, labelled, tr
 from builder.pages.components import Notice, Notices
 from builder.pages.parts import page_of
 from builder.pages.values import capital
@@ -67,7 +67,7 @@ def _in_two(said: str) -> list[str]:
 
 def cook_warnings(view: View, cook: Cook, *services: Service) -> list[str]:
     """Each finding with the cook's name, for a page that is not the cook's own."""
-    return [f"{cook.title}: {sentence(found)}" for found in found_of(view, cook, *services)]
+    return [labelled(cook.title, sentence(found)) for found in found_of(view, cook, *services)]
 
 
 def plate_faults(view: View, plate: Plate) -> list[str]:

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from markupsafe import Markup
+
 from builder.display.style import Style
 from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Link, Page, Part, Row, Table
@@ -26,8 +28,8 @@ AS_WRITTEN: tuple[tuple[str, str], ...] = (
     ("0x1F", "31"),
     ("1.20", "1.2"),
     ("116A", "116A"),
-    ("2026-09-03", "a date object"),
-    ("~", "nothing"),
+    ("2026-09-03", Deferred("a date object")),
+    ("~", Deferred("nothing")),
 )
 _WELL_WRITTEN: tuple[tuple[str, Dimension], ...] = (
     ("1.9 kg", Dimension.MASS),
@@ -100,9 +102,14 @@ def _kept() -> Table:
         Column("elsewhere", tr("A YAML 1.1 reader takes it as")),
     )
     rows = tuple(
-        Row((Cell(text), Cell(_value_of(text)), Cell(elsewhere))) for text, elsewhere in AS_WRITTEN
+        Row((_code(text), _code(_value_of(text)), Cell(elsewhere)))
+        for text, elsewhere in AS_WRITTEN
     )
     return Table("kept-values", tr("Values that stay as they are"), columns, rows)
+
+
+def _code(text: str) -> Cell:
+    return Cell(Markup("<code>{}</code>").format(text))
 
 
 def _value_of(text: str) -> str:
@@ -114,7 +121,10 @@ def _understood() -> Table:
     columns = (Column("written", tr("Written")), Column("means", tr("Is"), numeric=True))
     rows = tuple(
         Row(
-            (Cell(text), Cell(f"{parse_quantity(text, wanted).value:.10g} {_UNIT[wanted]}".strip()))
+            (
+                _code(text),
+                Cell(f"{parse_quantity(text, wanted).value:.10g} {_UNIT[wanted]}".strip()),
+            )
         )
         for text, wanted in _WELL_WRITTEN
     )
@@ -123,7 +133,7 @@ def _understood() -> Table:
 
 def _refused_numbers() -> Table:
     rows = tuple(
-        Row((Cell(text), Cell(error.message), Cell(error.hint)))
+        Row((_code(text), Cell(error.message), Cell(error.hint)))
         for text, error in _complaints(_BADLY_WRITTEN)
     )
     return Table("refused-numbers", tr("Where a weight is wanted"), _REFUSAL, rows)
@@ -146,7 +156,7 @@ def _complaints(texts: tuple[str, ...]) -> Iterator[tuple[str, QuantityError]]:
 
 def _refused_yaml() -> Table:
     rows = tuple(
-        Row((Cell(_one_line(text)), Cell(problem.message), Cell(problem.hint.partition("\n")[0])))
+        Row((_code(_one_line(text)), Cell(problem.message), Cell(problem.hint.partition("\n")[0])))
         for text in _REFUSED_YAML
         for problem in _problems(text)[:1]
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from builder.language import Deferred, tr
+from builder.language import Deferred, labelled, tr
 from builder.pages.components import (
     Cell,
     Column,
@@ -171,7 +171,7 @@ def _form(
     view: View, cut: Cut | None, key: str, about: str, day: str, blocks: tuple[FormBlock, ...]
 ) -> Form:
     head = FormFields(tuple(_head(view, cut, day)))
-    title = f"{tr(TITLE)}: {cut.title}" if cut else tr(TITLE)
+    title = labelled(tr(TITLE), cut.title) if cut else tr(TITLE)
     return Form(key, title, (head, *blocks), about, cut.file if cut else "")
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any, Protocol, Self, TypeVar
 
+from builder.language import tr
 from builder.problems import Problem
 from builder.reading.tree import Text
 from builder.records.fields import Measure
@@ -47,7 +48,7 @@ def sized_prices(
         record = records.get(row.item)
         said = (row.sold, record.sold_as if record else None)
         pack = next((each.pack for each in said if each and each.pack), None)
-        found = by_size(row.price, pack, record.file if record else "its file")
+        found = by_size(row.price, pack, record.file if record else tr("its file"))
         if isinstance(found, Problem):
             problems.append(found)
         else:

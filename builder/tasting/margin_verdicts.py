@@ -55,7 +55,12 @@ def no_worse_verdict(
         )
         more = _missing_for_margin(test, power)
         needed = None if more is None else max(fewest - test.tasters, more)
-        return Verdict(Grade.NOT_ENOUGH, f"{start}: {too_few}.", test.tasters, needed)
+        return Verdict(
+            Grade.NOT_ENOUGH,
+            tr("{start}: {too_few}.", start=start, too_few=too_few),
+            test.tasters,
+            needed,
+        )
     bound = (
         ""
         if test.lower is None
@@ -70,7 +75,17 @@ def no_worse_verdict(
             margin=margin,
         )
         side = tr(_SIDES[_graded_by_bounds(test) if reported is None else reported])
-        return Verdict(Grade.NO_WORSE, f"{start}{bound}: {more_than}{side}.", test.tasters)
+        return Verdict(
+            Grade.NO_WORSE,
+            tr(
+                "{start}{bound}: {more_than}{side}.",
+                start=start,
+                bound=bound,
+                more_than=more_than,
+                side=side,
+            ),
+            test.tasters,
+        )
     if test.worse if worse is None else worse:
         sentence = tr(
             "{start}: worse than {benchmark} by more than {margin} points.",

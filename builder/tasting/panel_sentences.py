@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from math import sqrt
 
 from builder.display.words import listed
-from builder.language import ntr, tr
+from builder.language import clauses, ntr, tr
 from builder.tasting.agreement import Concordance, Standing, TasterAgreement
 from builder.tasting.comparisons import BenchmarkComparison, fewest_for_signs
 from builder.tasting.durations import DurationCurve, Shape
@@ -177,11 +177,13 @@ def standing_sentence(panel: Sequence[TasterAgreement], codes: Sequence[str]) ->
     for standing in Standing:
         who = [codes[line.taster] for line in panel if line.standing is standing]
         if who and standing is not Standing.AGREES:
-            parts.append(f"{listed(who)} {_standing_words(standing, len(who))}")
+            parts.append(
+                tr("{who} {found}", who=listed(who), found=_standing_words(standing, len(who)))
+            )
     start = tasters_start(len(panel))
     if not parts:
         return tr("{start}everybody agrees with the rest.", start=start)
-    return f"{start}{'; '.join(parts)}."
+    return f"{start}{clauses(parts)}."
 
 
 def _standing_words(standing: Standing, count: int) -> str:

@@ -104,6 +104,7 @@ globalThis.Pictures = (() => {
         thousands: page.dataset.group ?? ",",
         grouping: [3],
         currency: ["", ""],
+        percent: new Intl.NumberFormat(page.lang, { style: "percent" }).format(0).replace("0", ""),
       },
       timeFormatLocale: times(),
     };

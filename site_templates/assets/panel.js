@@ -36,7 +36,7 @@ globalThis.Panel = (() => {
   function label(node, from = null) {
     const row = rowOf(node);
     const whose = from && same(node, from) ? [] : [from && rowOf(from).path === row.path ? "" : row.title, row.label].filter(Boolean);
-    return capital(whose.length ? `${whose.join(", ")}: ${definition(node).label}` : definition(node).label);
+    return capital(whose.length ? say("{label}: {words}", { label: whose.join(", "), words: definition(node).label }) : definition(node).label);
   }
 
   /* A figure itself; of an input that nobody wrote, what was used in its place: the value of the

@@ -22,7 +22,8 @@ from builder.language import Catalogue
 from tests.golden import HERE, NO_DAY
 
 # Any other language than the source's will do: its catalogue is not read.
-OTHER = "fr"
+# No page of another test is in it: templates are kept by language.
+OTHER = "it"
 CONTENT = HERE / "customary" / "content"
 START, END = "⟦", "⟧"
 # A label that a docstring sets apart is looked for at the start of its text.

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import shutil
 from collections.abc import Iterator
 from datetime import date
 from pathlib import Path
@@ -36,6 +37,22 @@ def demo(tmp_path_factory: pytest.TempPathFactory, script_cache: Path) -> Iterat
 def published(tmp_path_factory: pytest.TempPathFactory, script_cache: Path) -> Iterator[BuiltSite]:
     """The site of the kitchen of published figures."""
     yield from _built(PUBLISHED, tmp_path_factory.mktemp("published") / "site", script_cache)
+
+
+@pytest.fixture(scope="session")
+def french_demo(
+    tmp_path_factory: pytest.TempPathFactory, script_cache: Path
+) -> Iterator[BuiltSite]:
+    """The site of the demo kitchen in French, with numbers and money as in France."""
+    here = tmp_path_factory.mktemp("french")
+    shutil.copytree(DEMO, here / "content")
+    kitchen = here / "content" / "kitchen.yaml"
+    text = kitchen.read_text(encoding="utf-8")
+    french = text.replace("locale: en_CA", "locale: fr_FR").replace(
+        "currency: CAD", "currency: EUR"
+    )
+    kitchen.write_text(french, encoding="utf-8")
+    yield from _built(here / "content", here / "site", script_cache)
 
 
 def _built(content: Path, output: Path, cache: Path) -> Iterator[BuiltSite]:
