@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
@@ -21,6 +20,7 @@ from builder.pages.site import site_assets, site_pages
 from builder.pages.view import View
 from tests.kitchens import write
 from tests.pages_data.kitchens import SITE, SMALL, by_path, view_of
+from tests.site.opened import sheets_of
 
 SERVICE = "day: friday\nat: 18:00\nplates: {chuck-steak: 30}\n"
 LONG = ", ".join(["turn it over and look at it again"] * 4)
@@ -170,4 +170,4 @@ def prints_as_its_forms(
     printed = tab.pdf(format=paper)
     tab.close()
     forms = sum(isinstance(section, Form) for section in page.sections)
-    assert len(re.findall(rb"/Type\s*/Page\b", printed)) == forms
+    assert sheets_of(printed) == forms
