@@ -133,6 +133,9 @@ def test_a_step_s_picture_is_published_bare_with_its_words(tmp_path: Path) -> No
         html = render(pages[path], SITE).decode()
         assert f"src={up}/assets/pictures/plate.png" in html
         assert 'alt="Five &#34;slices&#34;"' in html
+        # On the page in words below it, which a screen reader has heard; a sheet has no room.
+        words = "<figcaption aria-hidden=true>Five &#34;slices&#34;</figcaption>"
+        assert (words in html) == path.startswith("plates/")
     assert "assets/pictures/plate.png" in site_assets(view, tmp_path / "cache")
 
 
