@@ -89,7 +89,7 @@ def _cooling_table(view: View, cook: Cook, chillings: tuple[Chilling, ...]) -> T
         about=""
         if not clause.clause
         else tr(
-            "Limits of {rule_set}({clause}); stirred water or moving air all round each bag.",
+            "Limits of {rule_set} ({clause}); stirred water or moving air all round each bag.",
             rule_set=clause.rule_set.name,
             clause=clause.clause,
         ),
