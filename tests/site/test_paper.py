@@ -56,3 +56,15 @@ def test_key_figures_are_one_row_on_paper(browser: Browser, demo: BuiltSite, pap
         )
         assert len(tops) > 4
         assert len(set(tops)) == 1
+
+
+def test_a_sentence_that_ends_in_a_clock_time_has_one_point(demo: BuiltSite) -> None:
+    """Clashes and hours outside the shift name clock times last."""
+    words = demo.text("forms/friday-dinner-prep.html")
+    assert "p.m.<" in words
+    twice = [
+        file.relative_to(demo.folder).as_posix()
+        for file in demo.folder.rglob("*.html")
+        if "m.." in file.read_text(encoding="utf-8")
+    ]
+    assert twice == []

@@ -1,4 +1,4 @@
-"""No money is pushed out of sight on a phone where a table has few columns."""
+"""What tables keep in sight on a phone, and what is set side by side."""
 
 from __future__ import annotations
 
@@ -60,3 +60,38 @@ def test_money_comes_before_what_is_pushed_for(
     with opened(browser, demo.home("file"), path, width=360) as page:
         assert page.locator(f"#{table}").count() == 1
     assert cut_money(browser, demo, path, table) == []
+
+
+def test_what_is_tried_leaves_a_phone_its_page(browser: Browser, demo: BuiltSite) -> None:
+    """The strip that stays in sight takes a third of the screen at most; its words open below."""
+    with opened(browser, demo.home("file"), PAGES[3], width=360, unfolded=False) as page:
+        page.locator("details.try > summary").click()
+        page.locator("details.try input[type=range]").first.press("End")
+        bar = page.locator("#tried")
+        bar.wait_for()
+        box = bar.bounding_box()
+        assert box is not None
+        assert box["height"] < 740 / 3
+        bar.locator("summary").click()
+        words = bar.locator(".how-near").bounding_box()
+        assert words is not None
+        assert words["height"] > 40
+
+
+def test_side_by_side_a_number_ends_below_the_end_of_its_name(
+    browser: Browser, demo: BuiltSite
+) -> None:
+    with opened(browser, demo.home("file"), "cuts.html", unfolded=False) as page:
+        for n in range(3):
+            page.locator("input.pick").nth(n).check()
+        ends = page.locator(".beside tr").evaluate_all(
+            """rows => rows.map((row) => [...row.cells].slice(1).map((cell) => {
+                const range = document.createRange();
+                range.selectNodeContents(cell);
+                return Math.round(range.getBoundingClientRect().right);
+            }))"""
+        )
+        assert len(ends) > 4
+        heads, *lines = ends
+        for line in lines:
+            assert all(abs(end - head) <= 2 for end, head in zip(line, heads, strict=True)), line
