@@ -8,7 +8,7 @@ from playwright.sync_api import Browser
 from tests.site.opened import opened, sheets_of
 from tests.site.sites import BuiltSite
 
-ONE_SHEET = ("tastings/*.html", "forms/*-order.html", "forms/*-prep.html")
+ONE_SHEET = ("index.html", "tastings/*.html", "forms/*-order.html", "forms/*-prep.html")
 PLATES = ("plates/chuck-steak.html", "plates/ribeye-steak.html", "plates/side-mash.html")
 
 
@@ -18,7 +18,7 @@ def printed(browser: Browser, demo: BuiltSite, path: str, paper: str) -> int:
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
-def test_tastings_orders_and_prep_lists_take_one_sheet(
+def test_home_tastings_orders_and_prep_lists_take_one_sheet(
     browser: Browser, demo: BuiltSite, paper: str
 ) -> None:
     found = [file for pattern in ONE_SHEET for file in demo.folder.glob(pattern)]
