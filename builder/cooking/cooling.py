@@ -9,7 +9,7 @@ from builder.cooking.foods import Food
 from builder.cooking.pieces import WATER_BATH, CoreEstimate, Medium, Piece, solve
 from builder.cooking.ranges import Range
 from builder.cooking.rules import CoolingStage, HoldTable, HotHolding, Reheating, RuleSet
-from builder.cooking.verdict import DECIDES, Outcome, Verdict, worded
+from builder.cooking.verdict import DECIDES, Outcome, Verdict, worded, worded_briefly
 from builder.cooking.wording import METRIC, Wording
 from builder.engine.methods import method
 from builder.language import Deferred, labelled, tr
@@ -53,15 +53,20 @@ class AfterCookVerdict:
     @property
     def sentence(self) -> str:
         """The verdict in words, deferring to whoever decides."""
-        clause = f" ({self.clause})" if self.clause else ""
         if self.waits:
-            return tr(
-                "can't be held against {rule_set}{clause} yet; {local}",
-                rule_set=self.rule_set.name,
-                clause=clause,
-                local=DECIDES,
-            )
-        return worded(self.outcome, f"{self.rule_set.name}{clause}")
+            return tr("can't be held against {rule} yet; {local}", rule=self._rule, local=DECIDES)
+        return worded(self.outcome, self._rule)
+
+    @property
+    def brief(self) -> str:
+        """The verdict in words, for a page that says once who decides."""
+        if self.waits:
+            return tr("can't be held against {rule} yet", rule=self._rule)
+        return worded_briefly(self.outcome, self._rule)
+
+    @property
+    def _rule(self) -> str:
+        return self.rule_set.name + (f" ({self.clause})" if self.clause else "")
 
 
 def _outcome(kept: bool) -> Outcome:
@@ -270,7 +275,7 @@ _COOK_NOT_KNOWN = Deferred(
 )
 _TIME_NOT_KNOWN = Deferred(
     "how fast a {medium} reheats is known too roughly here to say whether the "
-    "plan's time is enough: log the core with a calibrated probe"
+    "plan's time is enough: log the core"
 )
 
 

@@ -57,6 +57,18 @@ def worded(outcome: Outcome, rule: str) -> str:
     return labelled(tr(_WITH_RULE[outcome], rule=rule), tr(DEFERENCE))
 
 
+_BRIEF = {**_WITH_RULE, Outcome.MEETS: Deferred("meets {rule}, by arithmetic")}
+
+
+def worded_briefly(outcome: Outcome, rule: str) -> str:
+    """The same for a page that says once, of all its verdicts, who decides.
+
+    >>> worded_briefly(Outcome.MEETS, "Example code, 2020")
+    'meets Example code, 2020, by arithmetic'
+    """
+    return tr(_BRIEF[outcome], rule=rule)
+
+
 @dataclass(frozen=True, slots=True)
 class ComeUpCheck:
     """How long the core takes through the clause's temperatures [min], at the slow end."""
@@ -168,12 +180,28 @@ class Verdict:
     @property
     def sentence(self) -> str:
         """The verdict in words, deferring to whoever decides."""
-        if why := self.waits_for if self.modelled else tr(UNMODELLED):
+        if why := self._why_not:
             return tr(
                 "can't be held against {rule_set}: {why}; {local}",
                 rule_set=self.rule_set.name,
                 why=why,
                 local=DECIDES,
             )
-        clause = f" ({self.clause})" if self.clause else ""
-        return worded(self.outcome, f"{self.rule_set.name}{clause}")
+        return worded(self.outcome, self._rule)
+
+    @property
+    def brief(self) -> str:
+        """The verdict in words, for a page that says once who decides."""
+        if why := self._why_not:
+            return tr(
+                "can't be held against {rule_set}: {why}", rule_set=self.rule_set.name, why=why
+            )
+        return worded_briefly(self.outcome, self._rule)
+
+    @property
+    def _why_not(self) -> str:
+        return self.waits_for if self.modelled else tr(UNMODELLED)
+
+    @property
+    def _rule(self) -> str:
+        return self.rule_set.name + (f" ({self.clause})" if self.clause else "")

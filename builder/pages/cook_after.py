@@ -29,8 +29,7 @@ def after_sections(view: View, cook: Cook, cut: Cut) -> Iterator[Section]:
         yield paragraph(
             tr(
                 "The cooling is not estimated: the file does not say how thick a piece "
-                "is (piece: thickness:). Log the core with a calibrated probe; local "
-                "code decides."
+                "is (piece: thickness:)."
             )
         )
     if stored := heat.storing(cook, cut):
@@ -52,8 +51,7 @@ def after_sections(view: View, cook: Cook, cut: Cut) -> Iterator[Section]:
         yield paragraph(
             tr(
                 "The reheating is not estimated: the file does not say how thick a piece "
-                "is (piece: thickness:). Log the core with a calibrated probe; local "
-                "code decides."
+                "is (piece: thickness:)."
             )
         )
     if held := heat.hot_holding(cook, cut):
@@ -62,7 +60,7 @@ def after_sections(view: View, cook: Cook, cut: Cut) -> Iterator[Section]:
 
 def _sentences(subject: str, verdict: AfterCookVerdict) -> Iterator[Section]:
     reasons = " ".join(f"{capital(tr(reason))}." for reason in verdict.reasons)
-    meets, words = verdict.outcome is Outcome.MEETS, f"{subject} {verdict.sentence}."
+    meets, words = verdict.outcome is Outcome.MEETS, f"{subject} {verdict.brief}."
     first = Notice(words, "note") if meets else Notice(words, "caution")
     yield Notices((first, Notice(reasons, "note")))
 
@@ -91,7 +89,7 @@ def _cooling_table(view: View, cook: Cook, chillings: tuple[Chilling, ...]) -> T
         about=""
         if not clause.clause
         else tr(
-            "Limits of {rule_set}({clause}); stirred water or moving air all round each bag.",
+            "Limits of {rule_set} ({clause}); stirred water or moving air all round each bag.",
             rule_set=clause.rule_set.name,
             clause=clause.clause,
         ),

@@ -47,7 +47,7 @@ NOT_MODELLED = Deferred(
     "The core is estimated, not measured: such an estimate is easily {} off, "
     "and its ends stand beside it. It knows nothing of bags that touch or "
     "float, bone, or a bath that sags under a cold load. The slow end counts "
-    "here; log the core with a calibrated probe."
+    "here."
 )
 MELTS = Deferred(
     " The piece goes in frozen or tempered: its ice melts on the way, by "
@@ -78,8 +78,8 @@ def verdict_words(view: View, cook: Cook, *, alone: bool = False) -> str:
     if verdict is None:
         return f"{capital(tr(NO_AUTHORITY))}."
     if alone and verdict.outcome is Outcome.MEETS:
-        return tr("The cook itself {sentence}.", sentence=verdict.sentence)
-    return tr("The plan {sentence}.", sentence=verdict.sentence)
+        return tr("The cook itself {verdict}.", verdict=verdict.brief)
+    return tr("The plan {verdict}.", verdict=verdict.brief)
 
 
 def heat_parts(view: View, cook: Cook) -> Iterator[Part]:

@@ -131,7 +131,10 @@ _MARGINS: dict[PlateFigure, str] = {
 
 
 def _plates_table(view: View, cook: Cook, plates: list[Plate]) -> Table:
-    """A margin an hour is of a plate's main cook: that of another portion is not its own."""
+    """Money first: a phone shows the first columns.
+
+    A margin an hour is of a plate's main cook: that of another portion is not its own.
+    """
     shares = {
         name: label
         for name, label in _SHARES.items()
@@ -141,13 +144,13 @@ def _plates_table(view: View, cook: Cook, plates: list[Plate]) -> Table:
         Row(
             (
                 record_cell(plate),
-                *share(view, plate, cook).cells(*shares),
                 *(
                     view.plate(plate).cell(figure, note=doubt_note(view, plate, figure))
                     if plate.cook == cook.id or figure == "contribution_margin"
                     else Cell("–")
                     for figure in _MARGINS
                 ),
+                *share(view, plate, cook).cells(*shares),
             )
         )
         for plate in plates
@@ -156,7 +159,7 @@ def _plates_table(view: View, cook: Cook, plates: list[Plate]) -> Table:
         Column("plate", tr("Plate")),
         *(
             Column(key.replace("_", "-"), label, numeric=True)
-            for key, label in (*shares.items(), *_MARGINS.items())
+            for key, label in (*_MARGINS.items(), *shares.items())
         ),
     )
     return Table("loads", tr("What a load gives"), columns, body)

@@ -26,7 +26,7 @@ from builder.pages.components import (
 from builder.pages.decided import decided_in_full
 from builder.pages.equipment import is_counted
 from builder.pages.figure_names import PlateFigure, SwapFigure
-from builder.pages.form_pieces import line, noted_row
+from builder.pages.form_pieces import line, noted_row, sheet_title
 from builder.pages.how_sure import LOST, between
 from builder.pages.parts import ALLERGENS, form_path, gear_name, page_of
 from builder.pages.portions import portion_note
@@ -67,9 +67,22 @@ def sheet_path(swap: Swap) -> str:
     return form_path(swap.id, "decision")
 
 
+def sheets_words(swap: Swap) -> str:
+    """How many sheets a swap prints, beside the way to them."""
+    count = len(swap.challengers)
+    return (
+        tr("one page, to sign")
+        if count == 1
+        else tr("{count} pages, one a challenger, each to sign", count=count)
+    )
+
+
 def decision_page(view: View, swap: Swap) -> Page:
     """A sheet for each challenger of a swap."""
-    forms = tuple(_sheet(view, swap, str(name)) for name in swap.challengers)
+    forms = tuple(
+        _sheet(view, swap, str(name), number)
+        for number, name in enumerate(swap.challengers, start=1)
+    )
     lead = (
         tr(
             "One sheet a challenger, each on one page of A4 or Letter: what the swap comes to, "
@@ -90,7 +103,7 @@ def decision_page(view: View, swap: Swap) -> Page:
     )
 
 
-def _sheet(view: View, swap: Swap, name: str) -> Form:
+def _sheet(view: View, swap: Swap, name: str, number: int) -> Form:
     plates = view.costed.content.plates
     benchmark, plate = plates[swap.benchmark], plates[name]
     row = view.swap(swap, name)
@@ -114,7 +127,8 @@ def _sheet(view: View, swap: Swap, name: str) -> Form:
         plate=plate.title,
         benchmark=benchmark.title,
     )
-    return Form(f"decide-{plate.id}", title, blocks, reference=swap.file, close=True)
+    reference = sheet_title(swap.file, number, len(swap.challengers))
+    return Form(f"decide-{plate.id}", title, blocks, reference=reference, close=True)
 
 
 def _decision(view: View, swap: Swap, plate: Plate, benchmark: Plate) -> Iterator[FormBlock]:

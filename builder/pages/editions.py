@@ -31,6 +31,7 @@ from builder.pages.log_sheets import log_page, prep_page
 from builder.pages.menu import menu_page
 from builder.pages.method_graph import MethodGraph, function_path
 from builder.pages.methods import method_pages
+from builder.pages.order_sheets import order_page
 from builder.pages.pantry import item_page, pantry_list_page
 from builder.pages.parts import form_path, links, page_of, part, present
 from builder.pages.plates import plate_page
@@ -40,7 +41,7 @@ from builder.pages.rules_page import rules_page
 from builder.pages.sales import sales_pages
 from builder.pages.schedule import schedule_pages
 from builder.pages.search import PAGES, search_records
-from builder.pages.service_orders import order_page, order_path
+from builder.pages.service_orders import order_path
 from builder.pages.set_menus import set_menu_pages
 from builder.pages.sheet_offers import Offer, sheet_offers
 from builder.pages.site import ROBOTS, Batch, Group, chunked, frame, notices_page, plain_assets

@@ -146,8 +146,8 @@ def _swaps(view: View, best: list[Saving]) -> Table:
         Column("swap", tr("Swap")),
         Column("margin", tr("Margin change"), numeric=True),
         Column("year", tr("Margin change a year"), numeric=True),
-        Column("chance", tr("Earns more"), numeric=True),
         Column("food", tr("Food saved a plate"), numeric=True),
+        Column("chance", tr("Earns more"), numeric=True),
     )
     body = tuple(
         Row(
@@ -155,8 +155,8 @@ def _swaps(view: View, best: list[Saving]) -> Table:
                 pair_cell(swap, plate, view.costed.content.plates[swap.benchmark]),
                 row.cell("margin_change", tone="gain"),
                 row.cell("margin_change_a_year"),
-                row.cell("chance_earns_more"),
                 row.cell("food_saving"),
+                row.cell("chance_earns_more"),
             )
         )
         for swap, plate, row in best[:MOST]

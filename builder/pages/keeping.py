@@ -36,7 +36,12 @@ def keeping_table(view: View, record: Cook | PantryItem) -> Table | None:
         Column("source", tr("Who says so")),
         Column("rule", tr("Beside the rule")),
     )
-    about = tr("{decides}. Label and date what is kept.", decides=capital(tr(DECIDES)))
+    # A cook's page says among its cautions who decides.
+    about = (
+        tr("Label and date what is kept.")
+        if isinstance(record, Cook)
+        else tr("{decides}. Label and date what is kept.", decides=capital(tr(DECIDES)))
+    )
     caption = tr("Keeping {record}", record=record.title)
     return Table("keeping-table", caption, columns, rows, about=about) if rows else None
 

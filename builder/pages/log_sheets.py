@@ -302,7 +302,8 @@ def _plan_warnings(view: View, service: Service) -> Iterator[str]:
     """What is wrong with the plan itself: who follows its starts has no page beside them."""
     for problem in view.by_record.get(service.path, ()):
         if problem.record == service.path:
-            yield f"{capital(view.notice(problem).text)}."
+            # A clock time of twelve hours brings its own point.
+            yield f"{capital(view.notice(problem).text).removesuffix('.')}."
 
 
 def _prep_head(view: View, plan: ServicePlan) -> tuple[FormBlock, ...]:

@@ -59,9 +59,11 @@ def gear_name(view: View, key: str) -> str:
     return gear_title(view.costed.content.kitchen.equipment, key)
 
 
-def part(part_id: str, title: str, *sections: Section | None, about: str = "") -> Part:
+def part(
+    part_id: str, title: str, *sections: Section | None, about: str = "", pair: bool = False
+) -> Part:
     """A part with the sections that are there."""
-    return Part(part_id, title, tuple(s for s in sections if s is not None), about)
+    return Part(part_id, title, tuple(s for s in sections if s is not None), about, pair=pair)
 
 
 def present(*sections: Section | None) -> tuple[Section, ...]:

@@ -180,7 +180,7 @@ def _cost_part(view: View, plate: Plate) -> Part:
     table = Table(
         "cost-lines", tr("What a plate costs"), columns, body, about=sums_words(view, [plate])
     )
-    return part("costs", tr("What it costs"), _waterfall(view, plate, table), table)
+    return part("costs", tr("What it costs"), _waterfall(view, plate, table), table, pair=True)
 
 
 def _waterfall(view: View, plate: Plate, lines: Table) -> Chart:

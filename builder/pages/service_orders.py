@@ -1,4 +1,4 @@
-"""What a service orders, on its page and on paper; on an item's page how it is sold."""
+"""What a service orders, on its page; on an item's page how it is sold."""
 
 from __future__ import annotations
 
@@ -8,23 +8,17 @@ from datetime import timedelta
 from markupsafe import Markup
 
 from builder.costing.services import WEEK, ServicePlan, elapsed
-from builder.language import Deferred, ntr, tr
+from builder.language import Deferred, tr
 from builder.pages.components import (
     Cell,
     Column,
     Figures,
-    Form,
-    FormGrid,
-    FormNote,
-    Link,
-    Page,
     Part,
     Row,
     Table,
     Term,
 )
 from builder.pages.figure_names import OrderLineFigure, PreparationFigure, ServiceOrderFigure
-from builder.pages.form_pieces import chunks, sheet_title
 from builder.pages.keeping import lasting
 from builder.pages.parts import form_path, page_of, part, record_cell
 from builder.pages.values import capital, measured
@@ -46,9 +40,8 @@ _ABOUT = Deferred(
     "in it."
 )
 _STOCK = Deferred("Stock at hand is taken off what is needed before anything is rounded up.")
-_DEPOSITS = Deferred("Deposits come back with the empties and are in no cost of a plate.")
+DEPOSITS = Deferred("Deposits come back with the empties and are in no cost of a plate.")
 _A_PIECE = Deferred("A piece costs what it weighs; its usual weight is used here.")
-_LINES_A_SHEET, _LARGE = 24, 14
 
 
 def order_path(service: Service) -> str:
@@ -81,7 +74,7 @@ def order_part(view: View, plan: ServicePlan) -> Part | None:
         view, "service_order", view.costed.orders[plan.service.id].row
     )
     tiles = [row.tile("goods_cost", label=tr("Goods"))]
-    if _has_deposits(row):
+    if has_deposits(row):
         tiles.append(
             row.tile("deposits_paid", label=tr("Deposits"), note=tr("come back with the empties"))
         )
@@ -100,7 +93,7 @@ def order_part(view: View, plan: ServicePlan) -> Part | None:
 def _table(view: View, plan: ServicePlan, lines: list[tuple[Item, Line]]) -> Table:
     sold = [sold_of(view, item) for item, _ in lines]
     paid = any(each and each.deposit for each in sold)
-    stock = _has_stock(lines)
+    stock = has_stock(lines)
     columns = (
         Column("item", tr("Item")),
         Column("order", tr("Order"), numeric=True),
@@ -116,13 +109,14 @@ def _table(view: View, plan: ServicePlan, lines: list[tuple[Item, Line]]) -> Tab
     body = tuple(_row(view, plan, item, line, paid=paid, stock=stock) for item, line in lines)
     about = [tr(_STOCK)] if stock else []
     about += [tr(_A_PIECE)] if any(each and each.piece for each in sold) else []
-    about += [tr(_DEPOSITS)] if paid else []
+    about += [tr(DEPOSITS)] if paid else []
     return Table(
         "order-lines", tr("The order"), columns, body, about=" ".join(about), sortable=True
     )
 
 
-def _has_stock(lines: list[tuple[Item, Line]]) -> bool:
+def has_stock(lines: list[tuple[Item, Line]]) -> bool:
+    """Whether anything is taken from stock."""
     return any(line.number("from_stock") > 0 for _, line in lines)
 
 
@@ -154,7 +148,8 @@ def _supplier_cell(view: View, item: Item) -> tuple[Cell, ...]:
     return (Cell(supplier_of(view, item) or "–"),) if view.grants("suppliers") else ()
 
 
-def _has_deposits(row: FigureRow[ServiceOrderFigure]) -> bool:
+def has_deposits(row: FigureRow[ServiceOrderFigure]) -> bool:
+    """Whether a deposit is paid, and the reader may see it."""
     return not row.hides("deposits_paid") and row.number("deposits_paid") > 0
 
 
@@ -237,10 +232,9 @@ def sold_words(view: View, sold: SoldAs | None) -> str:
     """How an item is sold, in a few words; empty where nobody says."""
     if sold is None:
         return ""
-    one = _one_words(view, sold)
-    parts = (
-        [tr("steps of {one}", one=one) if sold.steps and not sold.singly else one] if one else []
-    )
+    one = one_words(view, sold)
+    in_steps = sold.steps and not sold.singly
+    parts = [tr("steps of {one}", one=one) if in_steps else one] if one else []
     if sold.minimum:
         packs = view.style.count(sold.minimum.value) if sold.minimum.dimension is None else ""
         least = packs or measured(view.style, sold.minimum)
@@ -248,7 +242,7 @@ def sold_words(view: View, sold: SoldAs | None) -> str:
     return ", ".join(parts)
 
 
-def _one_words(view: View, sold: SoldAs) -> str:
+def one_words(view: View, sold: SoldAs) -> str:
     """What an order has a whole number of: a pack, a piece or a step; empty where of nothing."""
     if isinstance(sold.pack, PackSize):
         return tr("{word} of {size}", word=pack_words(sold.pack.word), size=_size(view, sold.pack))
@@ -306,95 +300,3 @@ def item_orders_part(view: View, item: Item) -> Part | None:
     )
     table = Table("ordered", tr("Orders of the week's services"), columns, body)
     return part("orders", tr("What services order"), table) if body else None
-
-
-# On paper
-
-
-def order_page(view: View, plan: ServicePlan) -> Page:
-    """The sheet of a service's order, supplier by supplier."""
-    service = plan.service
-    return Page(
-        path=order_path(service),
-        title=tr("Order, {service}", service=service.title),
-        lead=tr("What to order, to tick off when it is in."),
-        kind=tr("Form"),
-        crumbs=(
-            Link(tr("Schedule"), "~/schedule.html"),
-            Link(service.title, f"~/{page_of(service)}"),
-        ),
-        nav="~/schedule.html",
-        sections=tuple(_forms(view, service)),
-        sheet=True,
-    )
-
-
-def _forms(view: View, service: Service) -> Iterator[Form]:
-    lines = list(order_lines(view, service))
-    stock = _has_stock(lines)
-    columns = (
-        *_supplier_column(view),
-        Column("item", tr("Item")),
-        *([Column("stock", tr("From stock"))] if stock else []),
-        Column("order", tr("Order")),
-        Column("amount", tr("Comes to")),
-        Column("goods", tr("Goods")),
-        Column("in", tr("In, initials")),
-    )
-    rows = tuple(
-        Row(
-            (
-                *_supplier_cell(view, item),
-                Cell(item.title),
-                *([Cell(_stock_words(line))] if stock else []),
-                Cell(_order_words(view, item, line)),
-                *(Cell(line.text(name)) for name in ("amount_ordered", "line_cost")),
-                Cell(""),
-            )
-        )
-        for item, line in lines
-    )
-    for number, sheet in enumerate(sheets := list(chunks(rows, _LINES_A_SHEET)), start=1):
-        yield Form(
-            f"order-{number}",
-            sheet_title(tr("Order"), number, len(sheets)),
-            (
-                FormGrid(
-                    tr("To order"), columns, sheet, small="print" if len(sheet) > _LARGE else ""
-                ),
-                FormNote(_paid_words(view, service)),
-            ),
-            service.title,
-        )
-
-
-def _stock_words(line: Line) -> str:
-    return line.text("from_stock") if line.number("from_stock") > 0 else "–"
-
-
-def _order_words(view: View, item: Item, line: Line) -> str:
-    sold = sold_of(view, item)
-    if sold is None or sold.step is None:
-        return ""
-    if not line.number("packs_ordered") > 0:
-        return tr("none")
-    if sold.singly:
-        count, number = round(line.number("packs_ordered")), line.text("packs_ordered")
-        return ntr("{number} piece", "{number} pieces", count, number=number)
-    return f"{line.text('packs_ordered')} × {_one_words(view, sold)}"
-
-
-def _paid_words(view: View, service: Service) -> str:
-    row: FigureRow[ServiceOrderFigure] = FigureRow(
-        view, "service_order", view.costed.orders[service.id].row
-    )
-    goods, deposits, paid = row.texts("goods_cost", "deposits_paid", "paid_today")
-    if row.hides("goods_cost") or not _has_deposits(row):
-        return "" if row.hides("goods_cost") else tr("The goods cost {goods}.", goods=goods)
-    return tr(
-        "The goods cost {goods}, deposits {deposits}: {paid} to pay today. {deposits2}",
-        goods=goods,
-        deposits=deposits,
-        paid=paid,
-        deposits2=_DEPOSITS,
-    )

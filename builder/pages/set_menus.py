@@ -297,7 +297,7 @@ def _cost_part(seen: Seen) -> Part:
         tr(COARSE_SUMS) if math.isfinite(seen.view.width("set_menu", "food_cost", row.row)) else ""
     )
     table = Table("courses", tr("What a guest costs"), columns, tuple(body), (total,), about=about)
-    return part("costs", tr("What a guest costs"), _waterfall(seen), table)
+    return part("costs", tr("What a guest costs"), _waterfall(seen), table, pair=True)
 
 
 def _has_cover(row: FigureRow[SetMenuFigure]) -> bool:

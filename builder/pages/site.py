@@ -38,6 +38,7 @@ from builder.pages.live import live_assets
 from builder.pages.log_sheets import log_page, prep_page
 from builder.pages.menu import menu_page
 from builder.pages.methods import method_pages
+from builder.pages.order_sheets import order_page
 from builder.pages.pantry import item_page, pantry_list_page
 from builder.pages.parts import paragraph, part, picture_path
 from builder.pages.plates import plate_page
@@ -47,7 +48,6 @@ from builder.pages.rules_page import rules_page
 from builder.pages.sales import sales_pages
 from builder.pages.schedule import schedule_pages
 from builder.pages.search import search_records
-from builder.pages.service_orders import order_page
 from builder.pages.set_menus import set_menu_pages
 from builder.pages.spec_sheets import spec_pages
 from builder.pages.swaps import swap_pages

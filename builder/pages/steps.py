@@ -63,6 +63,7 @@ def step_list(view: View, record: Stepped) -> StepList:
             tuple(amounts_of(view, record, number)),
             str(step.caution or ""),
             picture_html(view, step.picture) if step.picture else None,
+            str(step.picture.shows) if step.picture else "",
         )
         for number, step in enumerate(record.steps, start=1)
     )

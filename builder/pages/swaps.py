@@ -26,7 +26,7 @@ from builder.pages.components import (
 from builder.pages.cut_limits import cut_limits
 from builder.pages.decided import decided_part, decided_words
 from builder.pages.decision_sheets import TITLE as DECISION
-from builder.pages.decision_sheets import sheet_path
+from builder.pages.decision_sheets import sheet_path, sheets_words
 from builder.pages.figure_names import SwapFigure
 from builder.pages.how_sure import how_sure_part, sure_tile
 from builder.pages.listings import listing
@@ -96,7 +96,7 @@ def _swap_page(view: View, swap: Swap) -> Page:
             uncooked(view, plates),
             links(
                 tr("To print"),
-                [Link(tr(DECISION), f"~/{sheet_path(swap)}", tr("one page, to sign"))],
+                [Link(tr(DECISION), f"~/{sheet_path(swap)}", sheets_words(swap))],
             ),
             tries(swap_tries(view, swap)),
             *(_challenger_part(view, plate, benchmark, row) for plate, row in found),

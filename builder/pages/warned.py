@@ -44,9 +44,11 @@ def sentence(found: Finding) -> str:
 def leading(found: Iterable[Finding]) -> list[str]:
     """What fails in a cook or after it, then why and what may be done, to lead its page.
 
-    In sentences; none where nothing fails.
+    In sentences; none where nothing fails. Its cautions say who decides, once for all of them.
     """
-    return [short for each in found for short in _in_two(sentence(each))]
+    tail = f"; {tr(DECIDES)}"
+    said = (f"{capital(each.message.removesuffix(tail))}." for each in found)
+    return [short for each in said for short in _in_two(each)]
 
 
 # Some languages have a space before these signs.

@@ -8,6 +8,8 @@ globalThis.Pictures = (() => {
      and a letter of a label, widely taken. */
   const NARROW = 480;
   const SHEET = 688;
+  /* Beside its table. */
+  const COLUMN = 400;
   const LETTER = 6.3;
 
   function element(name, attributes, parent) {
@@ -247,7 +249,7 @@ globalThis.Pictures = (() => {
       const refit = () => plot.clientWidth && fit((wide = plot.clientWidth));
       new ResizeObserver(() => plot.clientWidth !== wide && refit()).observe(plot);
       /* Paper is as wide as it is, whatever the screen that it is printed from. */
-      window.addEventListener("beforeprint", () => fit(SHEET));
+      window.addEventListener("beforeprint", () => fit(figure.closest(".pair") ? COLUMN : SHEET));
       window.addEventListener("afterprint", refit);
       figure.dataset.drawn = "yes";
       const show = (moved) => view.data("rows", moved).runAsync().then(settle);

@@ -227,7 +227,7 @@ globalThis.Panel = (() => {
   const values = make("ul");
   const lines = make("ul");
   bar.append(
-    make("p", {}, make("b", { textContent: `${say("You are trying other values.")} ` }), say("Numbers that follow are marked; words, headings and pictures in grey are as written. Ends of intervals and chances follow along straight lines from what was drawn, so they are near, the nearer the smaller the change.")),
+    make("p", {}, make("b", { textContent: `${say("You are trying other values.")} ` }), make("span", { className: "how-near", textContent: say("Numbers that follow are marked; words, headings and pictures in grey are as written. Ends of intervals and chances follow along straight lines from what was drawn, so they are near, the nearer the smaller the change.") })),
     values,
     make("p", { className: "acts" }, button(say("Reset"), () => Live.reset().then(refresh))),
     make("details", {}, make("summary", { textContent: say("Write this down") }), lines));

@@ -13,7 +13,7 @@ import pytest
 
 from builder.cooking.rule_library import rule_sets
 from builder.costing.costed import Costed
-from builder.pages.components import Chart, Form, Page, Table, walk
+from builder.pages.components import Chart, Form, Page, Part, Table, walk
 from tests.cooks.kitchens import COOK, FILES, KITCHEN, changed, costed, pages
 from tests.kitchens import costed_from, read, write
 
@@ -64,7 +64,9 @@ def test_the_lead_says_whether_the_rule_is_met(site: Pages) -> None:
     page, _ = site["cooks/chuck-30h.html"]
     # It is stored for too long: that comes first, and the rule is met by the cook alone.
     assert page.answer.startswith("Storing does not meet US model Food Code")
-    verdict = f"The cook itself meets US model Food Code, 2017 and later (3-401.11(B)): {DEFERS}."
+    verdict = (
+        "The cook itself meets US model Food Code, 2017 and later (3-401.11(B)), by arithmetic."
+    )
     assert page.answer.endswith(verdict)
 
 
@@ -89,9 +91,26 @@ def test_the_curve_carries_its_band_the_threshold_and_the_moment(site: Pages) ->
 def test_a_cook_is_chilled_stored_reheated_and_held_beside_its_clauses(site: Pages) -> None:
     _, text = site["cooks/chuck-30h.html"]
     for clause in ("3-501.14(A)", "3-502.12(D)", "3-403.11", "3-501.16(A)(1)"):
-        assert f"US model Food Code, 2017 and later ({clause}): {DEFERS}" in text
+        assert f"US model Food Code, 2017 and later ({clause})" in text
     assert "Kept for 9 days at 3 °C, of 7 days allowed" in text
     assert "HACCP plan" in text
+
+
+@pytest.mark.parametrize(
+    "said", ["calibrated probe", "licensed authority decide", "food-safety plan"]
+)
+def test_a_cook_page_says_once_in_full_who_decides(
+    site: Pages, forbidden: Pages, said: str
+) -> None:
+    """However many clauses it is held against, and whatever fails; a log sheet has it, too."""
+    cooks = [*site.items(), *forbidden.items()]
+    cooks = [(path, it) for path, it in cooks if path.startswith("cooks/")]
+    assert len(cooks) > 1
+    for path, (page, text) in cooks:
+        assert text.count(said) == 1, path
+        [caution] = (s for s in page.sections if isinstance(s, Part) and s.id == "cautions")
+        assert caution.open
+    assert DEFERS in site["forms/chuck-30h-log.html"][1].replace("Arithmetic", "arithmetic")
 
 
 def test_cooling_names_the_limits_and_the_largest_piece(site: Pages) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from builder.pages.components import Chart, Form, FormFields, FormGrid, FormNote, FormTicks
-from builder.pages.decision_sheets import decision_page
+from builder.pages.decision_sheets import decision_page, sheets_words
 from builder.pages.swap_words import verdict
 from tests.pages_data.opened import demo_view
 
@@ -29,6 +29,19 @@ def test_every_challenger_has_a_sheet_that_leads_with_the_swap_page_s_sentence()
             FormNote(" ".join(said[1:])),
         )
         assert plate.title in form.title and benchmark.title in form.title
+
+
+def test_how_many_sheets_there_are_is_said_on_the_screen_and_on_each() -> None:
+    swaps = demo_view().costed.content.swaps
+    assert sheets_words(swaps["chuck-for-ribeye"]) == "one page, to sign"
+    two = swaps["shoulder-or-neck-for-rack"]
+    assert sheets_words(two) == "2 pages, one a challenger, each to sign"
+    said = [str(form.reference) for form in _sheets(two.id)]
+    assert said == [f"{two.file}, 1 of 2", f"{two.file}, 2 of 2"]
+    # The first asks for all that the second does, and for a name of its own.
+    first, second = ([type(block) for block in form.blocks] for form in _sheets(two.id))
+    assert first == second
+    assert first.count(FormTicks) == 1
 
 
 def test_what_is_signed_can_be_checked_by_hand() -> None:

@@ -10,12 +10,13 @@ import pytest
 
 from builder.build import compute_content
 from builder.language import written_in
-from builder.pages.components import Page, Table, walk
+from builder.pages.components import Form, FormGrid, Page, Table, walk
 from builder.pages.cuts import cut_page
 from builder.pages.data import data_files
+from builder.pages.order_sheets import order_page
 from builder.pages.pantry import item_page
 from builder.pages.schedule import schedule_pages
-from builder.pages.service_orders import keeping_words, order_page
+from builder.pages.service_orders import keeping_words
 from builder.pages.view import View
 from tests.kitchens import TODAY, write
 from tests.ordering.kitchens import BASE
@@ -99,6 +100,27 @@ def test_the_sheet_to_print_has_every_line_and_the_money_of_today(view: View) ->
     for line in ("1 × crate of 6.00 L", "7 × piece of about 2.00 kg", "4 × 5.00 kg"):
         assert line in text
     assert "The goods cost $369.20, deposits $4.50: $373.70 to pay today." in text
+
+
+def test_a_long_order_goes_on_on_a_second_sheet_below_its_supplier(tmp_path: Path) -> None:
+    """As many lines as a sheet holds, all of one supplier, and one more."""
+    spices = {f"pantry/spice-{n}.yaml": "price: 8.00/kg\nsupplier: Long List\n" for n in range(40)}
+    parts = ", ".join(f"spice-{n}: 10 g" for n in range(40))
+    pie = BASE["plates/pie.yaml"].replace("with: {", f"with: {{{parts}, ")
+    files = {**BASE, **spices, "plates/pie.yaml": pie}
+    costed, problems = compute_content(write(tmp_path, files), None, TODAY)
+    assert costed is not None, problems
+    found = View.of(costed, problems)
+    page = order_page(found, found.costed.services["friday"])
+    forms = [form for form in page.sections if isinstance(form, Form)]
+    grids = [block for form in forms for block in form.blocks if isinstance(block, FormGrid)]
+    assert [len(grid.rows) <= 38 for grid in grids] == [True, True]
+    assert [grid.rows[0].kind for grid in grids] == ["group", "group"]
+    named = [[str(row.cells[0].text) for row in grid.rows if row.kind == "group"] for grid in grids]
+    assert "Long List" in named[0]
+    assert named[1][0] in named[0]
+    lines = [row for grid in grids for row in grid.rows if row.kind != "group"]
+    assert len(lines) == 45
 
 
 def test_the_tables_of_data_hold_orders_lines_and_sub_recipes(view: View) -> None:

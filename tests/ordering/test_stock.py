@@ -9,8 +9,8 @@ import pytest
 from builder.costing.costed import Costed
 from builder.pages.components import Table, walk
 from builder.pages.data import data_files
+from builder.pages.order_sheets import order_page
 from builder.pages.schedule import schedule_pages
-from builder.pages.service_orders import order_page
 from builder.pages.view import View
 from tests.kitchens import costed_from, read, write
 from tests.moving import with_row

@@ -15,7 +15,7 @@ from builder.pages.components import Page as View
 from builder.pages.rendering import render, search_data
 from tests.pages.chart_examples import CHARTS
 from tests.pages.gallery import PAGES, SITE
-from tests.site.opened import Scheme, drawn, opened, served, violations
+from tests.site.opened import Scheme, drawn, opened, served, sheets_of, violations
 
 pytestmark = pytest.mark.browser
 
@@ -289,7 +289,7 @@ def test_every_form_fits_one_sheet(
 ) -> None:
     with opened(browser, site.as_uri(), path) as page:
         printed = page.pdf(format=paper)
-    assert len(re.findall(rb"/Type\s*/Page\b(?!s)", printed)) == sheets
+    assert sheets_of(printed) == sheets
 
 
 def test_paper_is_light_whatever_the_scheme(browser: Browser, site: Path) -> None:

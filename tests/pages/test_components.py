@@ -55,6 +55,14 @@ def test_every_example_is_valid_html(name: str, section: Section) -> None:
     assert tree.find(f".//{H}main") is not None
 
 
+@pytest.mark.parametrize("pair", [True, False])
+def test_a_part_says_itself_whether_its_picture_and_table_are_a_pair(pair: bool) -> None:
+    """Its id says nothing of how it looks."""
+    section = Part("costs", "What it costs", (WATERFALL,), pair=pair)
+    tree = parsed(render(page_of(section), SITE))
+    assert len(tree.findall(f".//{H}details/{H}div[@class='pair']")) == pair
+
+
 def test_every_kind_of_section_has_an_example() -> None:
     shown = {type(section) for _, example in EVERY for section in walk((example,))}
     assert shown == set(get_args(Section))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
@@ -21,6 +20,7 @@ from builder.pages.site import site_assets, site_pages
 from builder.pages.view import View
 from tests.kitchens import write
 from tests.pages_data.kitchens import SITE, SMALL, by_path, view_of
+from tests.site.opened import sheets_of
 
 SERVICE = "day: friday\nat: 18:00\nplates: {chuck-steak: 30}\n"
 LONG = ", ".join(["turn it over and look at it again"] * 4)
@@ -133,6 +133,9 @@ def test_a_step_s_picture_is_published_bare_with_its_words(tmp_path: Path) -> No
         html = render(pages[path], SITE).decode()
         assert f"src={up}/assets/pictures/plate.png" in html
         assert 'alt="Five &#34;slices&#34;"' in html
+        # On the page in words below it, which a screen reader has heard; a sheet has no room.
+        words = "<figcaption aria-hidden=true>Five &#34;slices&#34;</figcaption>"
+        assert (words in html) == path.startswith("plates/")
     assert "assets/pictures/plate.png" in dict(site_assets(view, tmp_path / "cache"))
 
 
@@ -170,4 +173,4 @@ def prints_as_its_forms(
     printed = tab.pdf(format=paper)
     tab.close()
     forms = sum(isinstance(section, Form) for section in page.sections)
-    assert len(re.findall(rb"/Type\s*/Page\b", printed)) == forms
+    assert sheets_of(printed) == forms

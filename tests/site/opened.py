@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import threading
 import time
 from collections.abc import Iterator
@@ -99,6 +100,11 @@ def violations(page: Page, *rules: str) -> list[tuple[str, list[str]]]:
     options = {**WCAG, "runOnly": list(rules) or WCAG["runOnly"]}
     found = Axe().run(page, options=options).response["violations"]
     return [(v["id"], [node["html"][:120] for node in v["nodes"]]) for v in found]
+
+
+def sheets_of(printed: bytes) -> int:
+    """How many sheets of paper a PDF is: `/Page`, not the list of them, `/Pages`."""
+    return len(re.findall(rb"/Type\s*/Page\b", printed))
 
 
 @contextmanager

@@ -15,7 +15,7 @@ import pytest
 from playwright.sync_api import Browser, Locator, Page, expect
 
 from tests.picture import SIZE, take
-from tests.site.opened import drawn, opened, until, violations
+from tests.site.opened import drawn, opened, sheets_of, until, violations
 from tests.site.sites import ROOT, BuiltSite, examples, kinds_of, pages_of, typical
 
 pytestmark = pytest.mark.browser
@@ -293,7 +293,7 @@ def test_every_sheet_prints_on_one_page(
         with opened(browser, demo.home("file"), path) as page:
             halves = page.locator("section.form.half").count()
             sheets = page.locator("section.form:not(.half)").count() + -(-halves // 2)
-            printed = len(re.findall(rb"/Type\s*/Page\b(?!s)", page.pdf(format=paper)))
+            printed = sheets_of(page.pdf(format=paper))
             counts[path] = (sheets, printed)
     assert len(counts) >= 4
     assert {path: pair for path, pair in counts.items() if pair[0] != pair[1]} == {}
@@ -309,7 +309,7 @@ def test_core_and_cooling_of_a_cook_are_logged_on_one_page(
     printed: dict[str, int] = {}
     for log in logs:
         tab.goto(log.as_uri())
-        printed[log.name] = len(re.findall(rb"/Type\s*/Page\b(?!s)", tab.pdf(format=paper)))
+        printed[log.name] = sheets_of(tab.pdf(format=paper))
     tab.close()
     assert len(printed) > 20
     assert {name: pages for name, pages in printed.items() if pages != 1} == {}

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import re
-
 import pytest
 from playwright.sync_api import Browser, expect
 
-from tests.site.opened import drawn, opened, violations
+from tests.site.opened import drawn, opened, sheets_of, violations
 from tests.site.sites import BuiltSite
 
 RECORDS = (
@@ -80,5 +78,5 @@ def test_what_is_folded_away_is_not_printed(browser: Browser, demo: BuiltSite, p
     sheets = []
     for unfolded in (False, True):
         with opened(browser, demo.home("file"), RECORDS[2], unfolded=unfolded) as page:
-            sheets.append(len(re.findall(rb"/Type\s*/Page\b(?!s)", page.pdf(format=paper))))
+            sheets.append(sheets_of(page.pdf(format=paper)))
     assert sheets[0] <= 2 < sheets[1]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from pathlib import Path
 
@@ -12,6 +11,7 @@ from playwright.sync_api import Browser
 from builder.pages.components import Form, Page
 from builder.pages.tasting_sheets import sheet_pages
 from tests.pages_data.kitchens import by_path, html_of, text_of
+from tests.site.opened import sheets_of
 from tests.tastings.kitchens import SCORES, TRIANGLE, result_of, trial
 from tests.tastings.test_line_scales import written
 
@@ -129,4 +129,4 @@ def pages_of(browser: Browser, folder: Path, page: Page, paper: str) -> int:
     tab.goto(written(page, folder))
     printed = tab.pdf(format=paper)
     tab.close()
-    return len(re.findall(rb"/Type\s*/Page\b", printed))
+    return sheets_of(printed)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from pathlib import Path
 
 import pytest
@@ -13,6 +12,7 @@ from builder.pages.components import Page as View
 from builder.pages.rendering import assets, render
 from builder.pages.tasting_sheets import sheet_pages
 from tests.pages_data.kitchens import SITE, by_path, html_of, text_of
+from tests.site.opened import sheets_of
 from tests.tastings.kitchens import demo, trial
 
 # CSS Values and Units 3, W3C Candidate Recommendation: 1in = 2.54cm = 96px.
@@ -141,7 +141,7 @@ def check_paper(browser: Browser, folder: Path, page: View) -> None:
     tab.goto(written(page, folder))
     for paper, width in (("A4", 210.0), ("Letter", 215.9)):
         printed = tab.pdf(format=paper)
-        assert len(re.findall(rb"/Type\s*/Page\b", printed)) == len(forms(page))
+        assert sheets_of(printed) == len(forms(page))
         tab.emulate_media(media="print")
         tab.set_viewport_size({"width": round((width - 28) * PX_PER_MM), "height": 900})
         stated = [line.length_mm for form in forms(page) for line in lines(form)]

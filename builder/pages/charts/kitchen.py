@@ -159,7 +159,10 @@ def duration_curve() -> alt.LayerChart:
     best = role("best").encode(x="duration:Q", y="score:Q")
     return stack(
         window.mark_rect(color=GAIN, opacity=0.2).encode(x="start:Q", x2="end:Q"),
-        window.mark_text(align="left", dx=4).encode(x="start:Q", y=alt.value(10), text="text:N"),
+        # At the foot: where it is right the curve runs high.
+        window.mark_text(align="left", dx=4).encode(
+            x="start:Q", y=alt.value(HEIGHT - 10), text="text:N"
+        ),
         curve.mark_area(color=MUTED, opacity=BAND).encode(
             y=y("low", "score", zero=False), y2="high:Q"
         ),

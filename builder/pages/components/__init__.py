@@ -118,13 +118,17 @@ __all__ = [
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """Sections under one heading, folded away unless `open`; parts may hold parts, two deep."""
+    """Sections under one heading, folded away unless `open`; parts may hold parts, two deep.
+
+    With `pair` its picture and its table stand side by side where a screen has room for both.
+    """
 
     id: str
     title: Text
     sections: tuple[Section, ...]
     about: Text = ""
     open: bool = False
+    pair: bool = False
 
 
 Section: TypeAlias = (

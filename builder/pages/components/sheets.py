@@ -31,7 +31,8 @@ class FormFields:
 class FormGrid:
     """A ruled table; `blank` empty rows follow the given ones.
 
-    `small`: small print for many rows; `upright`, with narrow columns whose headings are upright.
+    `small`: small print for many rows; `upright`, with narrow columns whose headings are upright;
+    `ledger`: lines of a list, close, each with room for initials.
     """
 
     caption: Text
@@ -39,7 +40,7 @@ class FormGrid:
     rows: tuple[Row, ...] = ()
     blank: int = 0
     foot: tuple[Row, ...] = ()
-    small: Literal["", "print", "upright"] = ""
+    small: Literal["", "print", "upright", "ledger"] = ""
 
 
 @dataclass(frozen=True, slots=True)

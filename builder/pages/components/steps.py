@@ -11,13 +11,17 @@ from builder.pages.components.words import Text
 
 @dataclass(frozen=True, slots=True)
 class StepLine:
-    """One step: what is done, time and temperature, amounts, a caution, a picture."""
+    """One step: what is done, time and temperature, amounts, a caution, a picture.
+
+    `shows`: the picture's caption.
+    """
 
     what: Text
     facts: tuple[Text, ...] = ()
     amounts: tuple[tuple[Text, Text], ...] = ()
     caution: Text = ""
     picture: Markup | None = None
+    shows: Text = ""
 
 
 @dataclass(frozen=True, slots=True)

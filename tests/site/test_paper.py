@@ -1,0 +1,70 @@
+"""How many sheets of paper the demo's pages take as they are first opened."""
+
+from __future__ import annotations
+
+import pytest
+from playwright.sync_api import Browser
+
+from tests.site.opened import opened, sheets_of
+from tests.site.sites import BuiltSite
+
+ONE_SHEET = ("index.html", "tastings/*.html", "forms/*-order.html", "forms/*-prep.html")
+PLATES = ("plates/chuck-steak.html", "plates/ribeye-steak.html", "plates/side-mash.html")
+
+
+def printed(browser: Browser, demo: BuiltSite, path: str, paper: str) -> int:
+    with opened(browser, demo.home("file"), path, unfolded=False) as page:
+        return sheets_of(page.pdf(format=paper))
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_home_tastings_orders_and_prep_lists_take_one_sheet(
+    browser: Browser, demo: BuiltSite, paper: str
+) -> None:
+    found = [file for pattern in ONE_SHEET for file in demo.folder.glob(pattern)]
+    paths = [file.relative_to(demo.folder).as_posix() for file in found]
+    assert len(paths) > 8
+    counts = {path: printed(browser, demo, path, paper) for path in paths}
+    assert {path: count for path, count in counts.items() if count > 1} == {}
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("path", PLATES)
+def test_what_a_plate_costs_stands_beside_its_picture_on_one_sheet(
+    browser: Browser, demo: BuiltSite, path: str, paper: str
+) -> None:
+    assert printed(browser, demo, path, paper) == 1
+    with opened(browser, demo.home("file"), path, unfolded=False) as page:
+        page.emulate_media(media="print")
+        page.set_viewport_size({"width": 688, "height": 900})
+        picture, lines = (
+            page.locator(f".pair > {it}").bounding_box() for it in (".chart", ".table")
+        )
+        assert picture is not None
+        assert lines is not None
+        assert picture["x"] + picture["width"] <= lines["x"]
+        assert lines["x"] + lines["width"] <= 688
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_key_figures_are_one_row_on_paper(browser: Browser, demo: BuiltSite, paper: str) -> None:
+    with opened(browser, demo.home("file"), PLATES[0], unfolded=False) as page:
+        page.emulate_media(media="print")
+        page.set_viewport_size({"width": {"A4": 688, "Letter": 710}[paper], "height": 900})
+        tops = page.locator("main > .figures > div").evaluate_all(
+            "all => all.map((it) => Math.round(it.getBoundingClientRect().top))"
+        )
+        assert len(tops) > 4
+        assert len(set(tops)) == 1
+
+
+def test_a_sentence_that_ends_in_a_clock_time_has_one_point(demo: BuiltSite) -> None:
+    """Clashes and hours outside the shift name clock times last."""
+    words = demo.text("forms/friday-dinner-prep.html")
+    assert "p.m.<" in words
+    twice = [
+        file.relative_to(demo.folder).as_posix()
+        for file in demo.folder.rglob("*.html")
+        if "m.." in file.read_text(encoding="utf-8")
+    ]
+    assert twice == []
