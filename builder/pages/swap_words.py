@@ -103,6 +103,21 @@ def leaves_out(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
     return tr("This leaves out what is not known in full: {reported}.", reported=reported)
 
 
+def limit_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
+    """What the break-evens rest on, unless the lead says so, where a cost is in doubt or not
+    known in full."""
+    if doubt := doubt_of(view, plate, benchmark):
+        return tr(" All of it is in doubt: {doubt}.", doubt=doubt)
+    if leaves_out(view, plate, benchmark, row):
+        return ""
+    reported = left_out_words(view, [plate, benchmark])
+    return (
+        tr(" It leaves out what is not known in full: {reported}.", reported=reported)
+        if reported
+        else ""
+    )
+
+
 def _money_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> list[str]:
     if doubt := doubt_of(view, plate, benchmark):
         return [

@@ -43,6 +43,7 @@ from builder.pages.swap_words import (
     doubt_of,
     food_words,
     leaves_out,
+    limit_words,
     payback_tiles,
     yearly_count_words,
 )
@@ -51,7 +52,6 @@ from builder.pages.tries import swap_tries, tries
 from builder.pages.unknown import (
     IN_DOUBT,
     doubted,
-    left_out_words,
     missing_words,
 )
 from builder.pages.view import SwapRow, View
@@ -199,31 +199,16 @@ def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -
 
 
 def _limits(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Table:
-    return limits(view, plate, row, _limit_words(view, plate, benchmark, row))
+    return limits(view, plate, row, limit_words(view, plate, benchmark, row))
 
 
 def _cut_limits(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Table | None:
-    return cut_limits(view, plate, row, _limit_words(view, plate, benchmark, row))
+    return cut_limits(view, plate, row, limit_words(view, plate, benchmark, row))
 
 
 def _sure_part(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Part | None:
     doubt = doubt_of(view, plate, benchmark)
     return how_sure_part(view, row, "margin_change", tr("the margin change"), plate, doubt=doubt)
-
-
-def _limit_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
-    """What the break-evens rest on, unless the lead says so, where a cost is in doubt or not
-    known in full."""
-    if doubt := doubt_of(view, plate, benchmark):
-        return tr(" All of it is in doubt: {doubt}.", doubt=doubt)
-    if leaves_out(view, plate, benchmark, row):
-        return ""
-    reported = left_out_words(view, [plate, benchmark])
-    return (
-        tr(" It leaves out what is not known in full: {reported}.", reported=reported)
-        if reported
-        else ""
-    )
 
 
 def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) -> Figures:

@@ -132,7 +132,7 @@ def test_a_name_that_ends_in_a_key_is_set_off(pages: dict[str, str]) -> None:
 
 def test_labour_that_is_not_known_is_said_so_in_every_language(pages: dict[str, str]) -> None:
     """No logic reads a sentence: the note came only where the page said it in English."""
-    assert "matière et main-d'œuvre, qui n'est pas connue en entier" in pages["plates/paleron.html"]
+    assert "matière et main-d'œuvre, en partie seulement" in pages["plates/paleron.html"]
 
 
 def test_a_quantity_is_no_amount_of_money(pages: dict[str, str]) -> None:
