@@ -10,7 +10,7 @@ from decimal import Decimal
 from math import ceil, floor, isclose, isfinite, isnan, nan
 
 from builder.display.numerals import MISSING
-from builder.display.style import Style, per_unit, unit_name
+from builder.display.style import Style, per, per_unit, unit_name
 from builder.language import tr
 from builder.quantities import Dimension, convert
 
@@ -179,7 +179,7 @@ def rate_near(style: Style, x: float, other: float | None, unit: str) -> str:
     '$10.20/lb'
     """
     price, end = (each and each * per_unit(unit) for each in (x, other))
-    return f"{money_near(style, price or 0.0, end)}/{unit_name(unit)}"
+    return per(money_near(style, price or 0.0, end), unit)
 
 
 def money_a_month(style: Style, x: float, other: float | None = None) -> str:

@@ -267,15 +267,7 @@ def _table(
         for reach in shown
     )
     rest = len(reaches) - len(shown)
-    about = (
-        ntr(
-            "{count} other input moves it less than these.",
-            "{count} other inputs each move it less than these.",
-            rest,
-        )
-        if rest
-        else ""
-    )
+    about = _rest_words(rest, len(shown)) if rest else ""
     return Table(
         f"{name}-table",
         tr("What moves {label}", label=label),
@@ -283,6 +275,21 @@ def _table(
         body,
         fixed=True,
         about=about,
+    )
+
+
+def _rest_words(rest: int, shown: int) -> str:
+    """What is said of the inputs that the table leaves out."""
+    if shown == 1:
+        return ntr(
+            "{count} other input moves it less than this one.",
+            "{count} other inputs each move it less than this one.",
+            rest,
+        )
+    return ntr(
+        "{count} other input moves it less than these.",
+        "{count} other inputs each move it less than these.",
+        rest,
     )
 
 

@@ -155,7 +155,7 @@ def _functions_table() -> Table:
             (
                 Cell(tr(method.title), href=f"~/{function_path(method)}"),
                 Cell(summary(method.doc)),
-                Cell(tr(method.unit)),
+                Cell(tr(method.unit_words) if method.unit else "–"),
                 Cell(tr(method.source), href=source_href(method.source)),
             )
         )
@@ -375,7 +375,7 @@ def _function_page(style: Style, graph: MethodGraph, method: Method) -> Page:
         crumbs=_CRUMBS,
         nav=NAV,
         aside=(
-            Term(tr("Unit"), tr(method.unit)),
+            *([Term(tr("Unit"), tr(method.unit_words))] if method.unit else []),
             Term(tr("Source"), tr(method.source), source_href(method.source)),
         ),
         sections=present(

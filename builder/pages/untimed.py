@@ -68,21 +68,12 @@ def _load(view: View, planned: PlannedCook) -> str:
 
 
 def unheld_words(view: View, plan: ServicePlan) -> str:
-    """Why cooks go in in several loads: nobody says what is held, or so many lie side by side."""
-    several = [planned for planned in plan.cooks if planned.loads > 1]
-    by_weight = [planned for planned in several if not planned.by_load]
-    by_number = [planned for planned in several if planned.by_load]
-    found = [_unheld(view, by_weight)] if by_weight else []
-    if by_number:
-        names = listed([planned.cook.title for planned in by_number])
-        found.append(
-            tr(
-                "Loads of {names} have no more pieces than its own file puts in at once, and the "
-                "times are of one load.",
-                names=names,
-            )
-        )
-    return " ".join(found)
+    """Why cooks go in in several loads: nobody says what is held.
+
+    Of pieces that lie side by side a warning of the plan says so, with the hours that it costs.
+    """
+    several = [planned for planned in plan.cooks if planned.loads > 1 and not planned.by_load]
+    return _unheld(view, several) if several else ""
 
 
 def _unheld(view: View, several: list[PlannedCook]) -> str:

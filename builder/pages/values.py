@@ -27,7 +27,7 @@ from builder.display.chances import (
     year_as_read,
 )
 from builder.display.estimates import Way, about, thickness_that_fits, written_thickness
-from builder.display.style import Style, unit_name
+from builder.display.style import Style, pieces, unit_name
 from builder.engine.units import FIGURE_UNITS
 from builder.language import tr, written
 from builder.quantities import Dimension, convert
@@ -49,7 +49,7 @@ _BY_DIMENSION: Mapping[Dimension, Plain] = {
     Dimension.LENGTH: lambda style, x: style.length(x),
     Dimension.TEMPERATURE: lambda style, x: style.temperature(x),
     Dimension.TIME: lambda style, x: style.duration(x),
-    Dimension.COUNT: lambda style, x: tr("{counted} each", counted=style.numerals(x, 2, trim=True)),
+    Dimension.COUNT: pieces,
 }
 _DIMENSIONS = {"kg": Dimension.MASS, "L": Dimension.VOLUME}
 
@@ -133,7 +133,8 @@ def written_unit(style: Style, per: str) -> str:
 
 
 def _hours_per(style: Style, hours: float, unit: str) -> str:
-    return f"{style.duration(hours / convert(1.0, unit))} / {unit_name(unit)}"
+    time = style.duration(hours / convert(1.0, unit))
+    return tr("{amount} each", amount=time) if unit == "each" else f"{time} / {unit_name(unit)}"
 
 
 def _amount(style: Style, value: float, per: str) -> str:
@@ -143,8 +144,9 @@ def _amount(style: Style, value: float, per: str) -> str:
         case "L":
             return style.volume(value)
         case _:
-            counted = style.count(value) if value == round(value) else style.number(value, 2)
-            return counted if per == "portions" else tr("{counted} each", counted=counted)
+            if per != "portions":
+                return pieces(style, value)
+            return style.count(value) if value == round(value) else style.number(value, 2)
 
 
 def _chance(style: Style, p_value: float) -> str:

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, time
 from typing import Annotated, TypeVar
 
+from babel.numbers import get_currency_precision
 from pydantic import PlainValidator, ValidationInfo, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
@@ -34,6 +35,7 @@ from builder.quantities import (
 )
 from builder.reading.tree import Blank, Branch, Row, Text
 from builder.records.own_words import with_number
+from builder.spelling import american
 
 T = TypeVar("T")
 
@@ -55,7 +57,8 @@ class Measure:
     """A number as written: its value in the base unit, and where it is.
 
     `dimension` is that of a quantity, or of what a rate is paid for; None for money.
-    `resolution` is half the last written place, in the base unit.
+    `resolution` is half the last written place, in the base unit. `coins` are the decimals of the
+    currency of an amount or a rate of money, where the currency is known.
     """
 
     value: float
@@ -63,6 +66,7 @@ class Measure:
     text: str
     dimension: Dimension | None = None
     resolution: float = 0.0
+    coins: int | None = field(default=None, kw_only=True)
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,7 +194,8 @@ def _rate(wanted: str, *dimensions: Dimension) -> Callable[[object, ValidationIn
         found, text = read_with(
             node, wanted, lambda line: parse_rate(line, *dimensions, currency=currency)
         )
-        return Measure(found.value_per_base, text.place, str(text), found.per.dimension)
+        dimension, coins = found.per.dimension, _coins(currency)
+        return Measure(found.value_per_base, text.place, str(text), dimension, coins=coins)
 
     return read
 
@@ -201,7 +206,12 @@ def read_money(node: object, info: ValidationInfo) -> Measure:
     found, text = read_with(
         node, tr("an amount, for example 27.00"), lambda line: parse_money(line, currency)
     )
-    return Measure(found.value, text.place, str(text))
+    return Measure(found.value, text.place, str(text), coins=_coins(currency))
+
+
+def _coins(currency: str | None) -> int | None:
+    """Decimals that a currency is paid with; None where none is known."""
+    return get_currency_precision(currency) if currency else None
 
 
 def _currency(info: ValidationInfo) -> str | None:
@@ -259,7 +269,7 @@ def _yes_no(node: object) -> bool:
 
 
 def one_of(*known: str, meant: Mapping[str, str] | None = None) -> Callable[[object], Text]:
-    """Make a reader for one of a few words, however they are spaced or hyphenated.
+    """Make a reader for one of a few words, however they are spaced, hyphenated or spelled.
 
     `meant` names the word that another one stands for, where the spelling alone would mislead.
     """
@@ -269,7 +279,7 @@ def one_of(*known: str, meant: Mapping[str, str] | None = None) -> Callable[[obj
         text = scalar(node, tr("one of {listed}", listed=listed))
         word = " ".join(text.lower().replace("-", " ").replace("_", " ").split())
         for name in known:
-            if word == name.replace("-", " "):
+            if word in {name.replace("-", " "), american(name.replace("-", " "))}:
                 return Text(name, text.file, text.line, text.column)
         meant = others.get(word, "")
         hint = (

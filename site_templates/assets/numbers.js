@@ -69,11 +69,11 @@ globalThis.Numbers = (() => {
       if (!Number.isFinite(x)) return MISSING;
       const price = x * style.scales[unit].factor;
       let places = style.places;
-      if (Math.abs(price) < 1) {
+      if (Math.abs(price) < (unit === "each" ? 10 ** (1 - style.places) : 1)) {
         const decimals = (price.toFixed(style.places + 2).split(".")[1] ?? "").replace(/0+$/, "");
         places = Math.max(places, decimals.length);
       }
-      return `${written(price, style.amounts, places)}/${unitName(unit)}`;
+      return perUnit(written(price, style.amounts, places), unit);
     }
 
     const inUnit = (x, unit, places = 2, how) =>
@@ -86,6 +86,7 @@ globalThis.Numbers = (() => {
     }
 
     const unitName = (unit) => (unit === "each" ? say("each") : unit);
+    const perUnit = (amount, unit) => (unit === "each" ? say("{amount} each", { amount }) : `${amount}/${unit}`);
 
     function weight(kg) {
       if (Number.isFinite(kg) && style.pounds) {
@@ -145,8 +146,9 @@ globalThis.Numbers = (() => {
     function amount(x, per) {
       if (per === "kg") return weight(x);
       if (per === "L") return sized(x, "volume");
-      const counted = number(x, Number.isInteger(x) ? 0 : 2);
-      return per === "portions" ? counted : say("{counted} each", { counted });
+      if (per === "portions") return number(x, Number.isInteger(x) ? 0 : 2);
+      const counted = number(x, 2, { trim: true });
+      return counted === number(1, 0) ? say("{counted} piece", { counted }) : say("{counted} pieces", { counted });
     }
 
     const chance = (x) => (x < 0.001 ? `p < ${number(0.001, 3)}` : `p = ${number(x, x >= 0.1 ? 2 : 3)}`);
@@ -179,7 +181,7 @@ globalThis.Numbers = (() => {
       return found > 0 ? Math.ceil(x * size - HAIR) / size : Math.ceil(x / size - HAIR) * size;
     });
 
-    const rateNear = (x, unit, other) => `${moneyNear(x * style.scales[unit].factor, "", other * style.scales[unit].factor)}/${unitName(unit)}`;
+    const rateNear = (x, unit, other) => perUnit(moneyNear(x * style.scales[unit].factor, "", other * style.scales[unit].factor), unit);
 
     function asRead(x, found) {
       const step = 10 ** -found;
@@ -292,7 +294,10 @@ globalThis.Numbers = (() => {
       portions: (x) => number(x, Number.isInteger(x) ? 0 : 1),
       "portion factor": (x) => number(convert(x, style.per.kg), 4),
       "money/unit": (x, unit) => rate(x, per(unit)),
-      "h/unit": (x, unit) => `${duration(x / convert(1, per(unit)))} / ${unitName(per(unit))}`,
+      "h/unit": (x, unit) => {
+        const amount = duration(x / convert(1, per(unit)));
+        return per(unit) === "each" ? say("{amount} each", { amount }) : `${amount} / ${per(unit)}`;
+      },
       unit: amount,
       chance,
       points: (x) => number(x, 1),
