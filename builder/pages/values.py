@@ -35,6 +35,8 @@ from builder.records.fields import Measure
 
 # A share is printed in per cent with one decimal.
 SHARE_PLACES = 3
+# Below a thousandth a factor has more than four decimals; what is smaller than this is nothing.
+_SMALL_TENS, _NO_FACTOR = -3, 5e-10
 
 Plain = Callable[[Style, float], str]
 Show = Callable[[Style, float, str], str]
@@ -132,6 +134,19 @@ def written_unit(style: Style, per: str) -> str:
     return style.unit(_DIMENSIONS[per]) if per in _DIMENSIONS else per
 
 
+def written_factor(style: Style, x: float) -> str:
+    """A factor to four decimals, and one so small that these say little to three figures.
+
+    >>> style = Style.of("en_CA", "CAD")
+    >>> [written_factor(style, x) for x in (1.385, 0.0042, 0.0000312, 0.0)]
+    ['1.3850', '0.0042', '0.0000312', '0']
+    """
+    if abs(x) < _NO_FACTOR:
+        return style.count(0)
+    tens = int(f"{abs(x):e}".partition("e")[2])
+    return style.number(x, 2 - tens if tens < _SMALL_TENS else 4)
+
+
 def _hours_per(style: Style, hours: float, unit: str) -> str:
     time = style.duration(hours / convert(1.0, unit))
     return tr("{amount} each", amount=time) if unit == "each" else f"{time} / {unit_name(unit)}"
@@ -183,7 +198,7 @@ _RULES: Mapping[str, Show] = {
     "money/unit": lambda style, x, per: style.money_per(x, written_unit(style, per)),
     "share": _plain(Style.percent),
     "share down": _plain(share_down),
-    "factor": _plain(lambda style, x: style.number(x, 4)),
+    "factor": _plain(written_factor),
     # A portion cost over the price of a kilogram is itself a weight: it turns with the unit.
     "portion factor": _plain(
         lambda style, x: style.number(convert(x, style.unit(Dimension.MASS)), 4)

@@ -269,7 +269,7 @@ globalThis.Numbers = (() => {
       "money/year": moneyAYear,
       share: (x) => percent(x),
       "share down": (x) => shareDown(x),
-      factor: (x) => number(x, 4),
+      factor: (x) => (Math.abs(x) < 5e-10 ? number(0, 0) : number(x, tens(x) < -3 ? 2 - tens(x) : 4)),
       "count/week": (x) => say("{x} a week", { x: number(x, 1) }),
       week: (x) => say("{x} weeks", { x: number(x, 1) }),
       "°C": (x) => sized(x, "temperature"),
