@@ -171,6 +171,11 @@ def current_words() -> str:
     return AMERICAN if current.is_american else current.language
 
 
+def spelled(text: str) -> str:
+    """A word of the source that goes into a file as an example, spelled as the pages are."""
+    return american(text) if _current.get().is_american else text
+
+
 def tr(template: str, /, **values: object) -> str:
     """The template in the language of the pages, with its values put in.
 

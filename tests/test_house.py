@@ -23,8 +23,8 @@ WRITTEN = [
 ]
 # Further left may never import from further right.
 ORDER = (
-    "frozen", "elision", "language", "refusals", "problems", "progress", "engine", "quantities",
-    "display", "data", "reading", "cooking", "tasting", "yields", "money", "records", "costing",
+    "frozen", "elision", "spelling", "language", "refusals", "problems", "progress", "engine",
+    "quantities", "display", "data", "reading", "cooking", "tasting", "yields", "money", "records", "costing",
     "pages", "publish", "preview", "starter", "printing", "build", "editions", "arguments", "cli",
     "__main__",
 )  # fmt: skip

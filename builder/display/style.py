@@ -234,11 +234,13 @@ class Style:
         return self.numerals(x, self.places, plus=True)
 
     def money_per(self, x: float | None, unit: str) -> str:
-        """Write a price [money per base unit] per a unit; small ones with two more decimals.
+        """Write a price [money per base unit] per a unit; a few coins with two more decimals.
 
         >>> style = Style.of("en_US", "USD")
         >>> style.money_per(0.1437, "kWh"), style.money_per(0.2167, "each")
         ('$0.1437/kWh', '$0.22 each')
+        >>> style.money_per(0.8762, "kg"), style.money_per(0.0042, "each")
+        ('$0.88/kg', '$0.0042 each')
         """
         if x is None or is_missing(x):
             return MISSING
@@ -246,11 +248,11 @@ class Style:
         return per(self.amounts(price, self._rate_places(price, unit)), unit)
 
     def _rate_places(self, price: float, unit: str) -> int:
-        """Return the currency's decimals, or those of a price below one that has more.
+        """Return the currency's decimals, or those that a price of a few coins has more.
 
-        What is bought by the piece has these from ten coins up.
+        Of energy a tariff below one has these.
         """
-        if abs(price) >= (10.0 ** (1 - self.places) if unit == _EACH else 1):
+        if abs(price) >= (1 if unit == "kWh" else 10.0 ** (1 - self.places)):
             return self.places
         decimals = f"{price:.{self.places + 2}f}".partition(".")[2].rstrip("0")
         return max(self.places, len(decimals))

@@ -305,7 +305,10 @@ def _about_values(count: int) -> str:
         return ""
     left = count - _MOST_SHOWN
     more = [tr("{left} more go into it in the same way.", left=left)] if left > 0 else []
-    rounded = tr("Values are rounded as pages print them; the last comes from unrounded ones.")
+    rounded = tr(
+        "Values are written as pages print them, no finer than they are known; the last comes "
+        "from unrounded ones."
+    )
     return " ".join([*more, rounded])
 
 

@@ -15,6 +15,10 @@ _UNHELD = Deferred(
     "What {} holds is not written (holds: in kitchen.yaml). Loads of {} are "
     "no larger than in its own file, and the times are of one load."
 )
+_SEVERAL_UNHELD = Deferred(
+    "What {} holds is not written (holds: in kitchen.yaml). Loads of {} are "
+    "no larger than in their own files, and the times are of one load each."
+)
 
 
 def untimed_words(plan: ServicePlan) -> str:
@@ -80,4 +84,5 @@ def _unheld(view: View, several: list[PlannedCook]) -> str:
     names = listed([planned.cook.title for planned in several])
     gear = (planned.cook.equipment for planned in several)
     held = listed(list(dict.fromkeys(gear_name(view, each) for each in gear if each)))
-    return tr(_UNHELD).format(held or tr("the equipment"), names)
+    words = tr(_UNHELD if len(several) == 1 else _SEVERAL_UNHELD)
+    return words.format(held or tr("the equipment"), names)

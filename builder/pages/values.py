@@ -126,7 +126,8 @@ def _any_row(near: Near) -> Callable[[Style, float, float | None, str], str]:
 
 def _square(style: Style, x: float) -> str:
     unit = style.unit(_MASS)
-    return f"{style.number(convert(convert(x, unit), unit), 5)} {unit}²"
+    square = convert(convert(x, unit), unit)
+    return f"{_small(style, square, _SMALL_TENS - 1, 5)} {unit}²"
 
 
 def written_unit(style: Style, per: str) -> str:
@@ -141,10 +142,15 @@ def written_factor(style: Style, x: float) -> str:
     >>> [written_factor(style, x) for x in (1.385, 0.0042, 0.0000312, 0.0)]
     ['1.3850', '0.0042', '0.0000312', '0']
     """
+    return _small(style, x, _SMALL_TENS, 4)
+
+
+def _small(style: Style, x: float, least_tens: int, places: int) -> str:
+    """A number with so many decimals; with three figures below a power of ten, or nothing."""
     if abs(x) < _NO_FACTOR:
         return style.count(0)
     tens = int(f"{abs(x):e}".partition("e")[2])
-    return style.number(x, 2 - tens if tens < _SMALL_TENS else 4)
+    return style.number(x, 2 - tens if tens < least_tens else places)
 
 
 def _hours_per(style: Style, hours: float, unit: str) -> str:

@@ -12,7 +12,6 @@ from dataclasses import dataclass, field
 from datetime import date, time
 from typing import Annotated, TypeVar
 
-from babel.numbers import get_currency_precision
 from pydantic import PlainValidator, ValidationInfo, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
@@ -22,6 +21,7 @@ from builder.quantities import (
     Dimension,
     Quantity,
     QuantityError,
+    coins_of,
     is_plausible,
     parse_clock,
     parse_date,
@@ -57,8 +57,7 @@ class Measure:
     """A number as written: its value in the base unit, and where it is.
 
     `dimension` is that of a quantity, or of what a rate is paid for; None for money.
-    `resolution` is half the last written place, in the base unit. `coins` are the decimals of the
-    currency of an amount or a rate of money, where the currency is known.
+    `resolution` is half the last written place, in the base unit; `coins` the decimals of money.
     """
 
     value: float
@@ -194,8 +193,8 @@ def _rate(wanted: str, *dimensions: Dimension) -> Callable[[object, ValidationIn
         found, text = read_with(
             node, wanted, lambda line: parse_rate(line, *dimensions, currency=currency)
         )
-        dimension, coins = found.per.dimension, _coins(currency)
-        return Measure(found.value_per_base, text.place, str(text), dimension, coins=coins)
+        value, of = found.value_per_base, found.per.dimension
+        return Measure(value, text.place, str(text), of, coins=coins_of(currency))
 
     return read
 
@@ -206,12 +205,7 @@ def read_money(node: object, info: ValidationInfo) -> Measure:
     found, text = read_with(
         node, tr("an amount, for example 27.00"), lambda line: parse_money(line, currency)
     )
-    return Measure(found.value, text.place, str(text), coins=_coins(currency))
-
-
-def _coins(currency: str | None) -> int | None:
-    """Decimals that a currency is paid with; None where none is known."""
-    return get_currency_precision(currency) if currency else None
+    return Measure(found.value, text.place, str(text), coins=coins_of(currency))
 
 
 def _currency(info: ValidationInfo) -> str | None:

@@ -69,7 +69,7 @@ globalThis.Numbers = (() => {
       if (!Number.isFinite(x)) return MISSING;
       const price = x * style.scales[unit].factor;
       let places = style.places;
-      if (Math.abs(price) < (unit === "each" ? 10 ** (1 - style.places) : 1)) {
+      if (Math.abs(price) < (unit === "kWh" ? 1 : 10 ** (1 - style.places))) {
         const decimals = (price.toFixed(style.places + 2).split(".")[1] ?? "").replace(/0+$/, "");
         places = Math.max(places, decimals.length);
       }
@@ -241,6 +241,9 @@ globalThis.Numbers = (() => {
       return times === 1 ? say("once in {of}", { of }) : say("{times} times in {of}", { times: number(times, 0), of });
     }
 
+    /* So many decimals; three figures below a power of ten, and nothing below five of 1e-10. */
+    const small = (x, least, found) => (Math.abs(x) < 5e-10 ? number(0, 0) : number(x, tens(x) < least ? 2 - tens(x) : found));
+
     const per = (unit) => style.per[unit] ?? unit;
     const rules = {
       "money near": moneyNear,
@@ -269,7 +272,7 @@ globalThis.Numbers = (() => {
       "money/year": moneyAYear,
       share: (x) => percent(x),
       "share down": (x) => shareDown(x),
-      factor: (x) => (Math.abs(x) < 5e-10 ? number(0, 0) : number(x, tens(x) < -3 ? 2 - tens(x) : 4)),
+      factor: (x) => small(x, -3, 4),
       "count/week": (x) => say("{x} a week", { x: number(x, 1) }),
       week: (x) => say("{x} weeks", { x: number(x, 1) }),
       "°C": (x) => sized(x, "temperature"),
@@ -284,7 +287,7 @@ globalThis.Numbers = (() => {
       kWh: (x) => inUnit(x, "kWh"),
       kW: (x) => (Math.abs(x) < 0.9995 ? inUnit(x, "W", 0) : inUnit(x, "kW")),
       flag: (x) => (x ? say("yes") : say("no")),
-      kg2: (x) => `${number(convert(convert(x, style.per.kg), style.per.kg), 5)} ${style.per.kg}²`,
+      kg2: (x) => `${small(convert(convert(x, style.per.kg), style.per.kg), -4, 5)} ${style.per.kg}²`,
       count: (x) => number(x, Number.isInteger(x) ? 0 : 2),
       "count down": (x) => {
         const step = 10 ** Math.max(tens(x) - 2, 0);
