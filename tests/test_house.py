@@ -24,9 +24,9 @@ WRITTEN = [
 # Further left may never import from further right.
 ORDER = (
     "frozen", "elision", "spelling", "language", "refusals", "problems", "progress", "engine",
-    "quantities", "display", "data", "reading", "cooking", "tasting", "yields", "money", "records", "costing",
-    "pages", "publish", "preview", "starter", "printing", "build", "editions", "arguments", "cli",
-    "__main__",
+    "quantities", "display", "data", "reading", "cooking", "tasting", "yields", "money", "records",
+    "costing", "pages", "publish", "preview", "starter", "printing", "build", "editions",
+    "arguments", "cli", "__main__",
 )  # fmt: skip
 
 

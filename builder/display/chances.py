@@ -108,6 +108,19 @@ def money_an_hour(style: Style, x: float, other: float | None = None) -> str:
     return f"{money_a_year(style, x, other)}/{unit_name('h')}"
 
 
+def wage_limit(style: Style, x: float, other: float | None = None) -> str:
+    """A wage at which something ends, to three figures and no finer than its interval is wide.
+
+    >>> style = Style.of("en_CA", "CAD")
+    >>> wage_limit(style, 1769.31), wage_limit(style, 20.79), wage_limit(style, 9.5)
+    ('$1,770/h', '$20.80/h', '$9.50/h')
+    """
+    width = abs(x - other) if other is not None else 0.0
+    places = min(interval_places(width, style.places), 2 - _tens(x))
+    amount = style.amounts(_as_read(x, places), style.places if places > 0 else 0)
+    return per(amount, "h")
+
+
 def count_down(style: Style, x: float) -> str:
     """The most of something that a week could give, to three figures and never above itself.
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable, Mapping, Sequence
+from decimal import Decimal
 
 from builder.display import numerals
 from builder.display.chances import (
@@ -23,6 +24,7 @@ from builder.display.chances import (
     share_near,
     share_rounded_down,
     times_in_ten,
+    wage_limit,
     weeks_near,
     year_as_read,
 )
@@ -149,7 +151,7 @@ def _small(style: Style, x: float, least_tens: int, places: int) -> str:
     """A number with so many decimals; with three figures below a power of ten, or nothing."""
     if abs(x) < _NO_FACTOR:
         return style.count(0)
-    tens = int(f"{abs(x):e}".partition("e")[2])
+    tens = Decimal(repr(float(x))).adjusted()
     return style.number(x, 2 - tens if tens < least_tens else places)
 
 
@@ -198,6 +200,7 @@ _RULES: Mapping[str, Show] = {
     "money/h": _plain(Style.money_per_hour),
     "money/kWh": _plain(Style.money_per_kwh),
     "money/h earned": _plain(money_an_hour),
+    "money/h limit": _plain(wage_limit),
     "money/week": _plain(money_a_year),
     "money/month": _plain(money_a_month),
     "money/year": _plain(money_a_year),
@@ -245,6 +248,7 @@ _ENDS: Mapping[str, Callable[[Style, float, float | None, str], str]] = {
     "money/kg near": lambda style, x, other, _: rate_near(style, x, other, style.unit(_MASS)),
     "money/h near": lambda style, x, other, _: rate_near(style, x, other, "h"),
     "money/h earned near": _any_row(money_an_hour),
+    "money/h limit near": _any_row(wage_limit),
     "money/unit near": lambda style, x, other, per: rate_near(
         style, x, other, written_unit(style, per)
     ),

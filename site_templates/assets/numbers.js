@@ -200,6 +200,12 @@ globalThis.Numbers = (() => {
 
     const moneyAnHour = (x, _, other = NaN) => `${moneyAYear(x, _, other)}/${unitName("h")}`;
 
+    /* A wage at which something ends: three figures, no finer than its interval is wide. */
+    function wageLimit(x, _, other = NaN) {
+      const found = Math.min(places(Math.abs(x - other), style.places), 2 - tens(x));
+      return perUnit(written(asRead(x, found), style.amounts, found > 0 ? style.places : 0), "h");
+    }
+
     /* To three figures, without coins from ten up, and no finer than its interval is wide, but for
        the digits without which twelve of it would not be the year that is written beside it. */
     function moneyAMonth(x, _, other = NaN) {
@@ -255,6 +261,7 @@ globalThis.Numbers = (() => {
       "money/kg near": (x, _, other) => rateNear(x, style.per.kg, other),
       "money/h near": (x, _, other) => rateNear(x, "h", other),
       "money/h earned near": moneyAnHour,
+      "money/h limit near": wageLimit,
       "money/unit near": (x, unit, other) => rateNear(x, per(unit), other),
       "share near": shareNear,
       "share down near": shareDown,
@@ -267,6 +274,7 @@ globalThis.Numbers = (() => {
       "money/h": (x) => rate(x, "h"),
       "money/kWh": (x) => rate(x, "kWh"),
       "money/h earned": moneyAnHour,
+      "money/h limit": (x) => wageLimit(x),
       "money/week": moneyAYear,
       "money/month": moneyAMonth,
       "money/year": moneyAYear,
