@@ -257,7 +257,7 @@ def _table(
         for reach in shown
     )
     rest = len(reaches) - len(shown)
-    about = _rest_words(rest, len(shown)) if rest else ""
+    about = rest_words(rest, len(shown)) if rest else ""
     return Table(
         f"{name}-table",
         tr("What moves {label}", label=label),
@@ -268,7 +268,7 @@ def _table(
     )
 
 
-def _rest_words(rest: int, shown: int) -> str:
+def rest_words(rest: int, shown: int) -> str:
     """What is said of the inputs that the table leaves out."""
     if shown == 1:
         return ntr(
