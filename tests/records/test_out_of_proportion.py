@@ -31,7 +31,7 @@ def warned(root: Path, files: Mapping[str, str], path: str) -> list[Problem]:
     return [p for p in problems if p.place.file == path and "checked:" in p.hint]
 
 
-@pytest.mark.parametrize(("price", "meant"), [("3.45", "34.50"), ("3.80", "38.0"), ("0.38", "38")])
+@pytest.mark.parametrize(("price", "meant"), [("3.45", "34.50"), ("3.80", "38.00"), ("0.38", "38")])
 def test_food_that_costs_more_than_guests_pay_is_reported(
     price: str, meant: str, tmp_path: Path
 ) -> None:
