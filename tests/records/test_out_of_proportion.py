@@ -147,7 +147,7 @@ def test_a_price_below_that_of_every_by_product_is_the_slip(tmp_path: Path) -> N
     grind = ("3.40/lb", "3.40/lb")
     [problem] = warned(tmp_path, {CUT: GRINDS.format("$0.61/lb", *grind)}, CUT)
     assert problem.place.line == 2
-    assert "did you mean $6.1/lb?" in problem.hint
+    assert "did you mean $6.10/lb?" in problem.hint
     assert warned(tmp_path, {CUT: GRINDS.format("$6.10/lb", *grind)}, CUT) == []
 
 
