@@ -23,7 +23,7 @@ from typing import TYPE_CHECKING
 from builder.arguments import OF_KITCHEN, folder, parser
 from builder.language import (
     Deferred,
-    current_language,
+    current_words,
     language_of_environment,
     ntr,
     tr,
@@ -76,7 +76,7 @@ def _run(options: argparse.Namespace) -> int:
 def _language(options: argparse.Namespace) -> str:
     """The language of the kitchen, or where none is there yet, the one in use."""
     if getattr(options, "name", None) == "":
-        return current_language()
+        return current_words()
     # Imported here, like below: --help must not wait for the numeric libraries.
     from builder.records.kitchen_head import language_in  # noqa: PLC0415
 
@@ -193,7 +193,7 @@ class _Rebuild:
     def __init__(self, options: argparse.Namespace) -> None:
         self._options = options
         self._started = False
-        self._language = current_language()
+        self._language = current_words()
 
     def __call__(self) -> bool:
         """Build and tell what came of it; wait while another build writes the same site."""

@@ -21,9 +21,12 @@ from types import MappingProxyType
 from typing import TypeVar
 
 from builder.elision import elided
+from builder.spelling import american, is_american
 
 LOCALES = Path(__file__).parent / "locale"
 SOURCE_LANGUAGE = "en"
+# The source's language as it is spelled in the United States.
+AMERICAN = "en_US"
 DOMAIN = "shankbook"
 _NONE: Mapping[str, tuple[str, ...]] = MappingProxyType({})
 
@@ -34,6 +37,7 @@ class Catalogue:
 
     language: str
     texts: Mapping[str, tuple[str, ...]] = field(default_factory=lambda: _NONE)
+    is_american: bool = False
 
     def form(self, forms: tuple[str, ...], count: float) -> str:
         """Which of a text's forms goes with a count, by the language's rule (Unicode CLDR)."""
@@ -49,6 +53,7 @@ def _plural(language: str) -> Callable[[float], str]:
 
 
 ENGLISH = Catalogue(SOURCE_LANGUAGE)
+AMERICAN_ENGLISH = Catalogue(SOURCE_LANGUAGE, is_american=True)
 _current: ContextVar[Catalogue] = ContextVar("catalogue", default=ENGLISH)
 
 
@@ -83,6 +88,16 @@ def language_of(language: str, locale: str = "") -> str:
     return wanted if wanted in languages() else SOURCE_LANGUAGE
 
 
+def words_of(language: str, locale: str = "") -> str:
+    """The same, or American English where the locale's is spelled so: what `written_in` takes.
+
+    >>> words_of("", "en_US"), words_of("en", "en_CA"), words_of("fr", "en_US")
+    ('en_US', 'en', 'fr')
+    """
+    found = language_of(language, locale)
+    return AMERICAN if found == SOURCE_LANGUAGE and is_american(locale) else found
+
+
 _NO_LANGUAGE = ("C", "POSIX")
 
 
@@ -113,11 +128,14 @@ def catalogue_bytes(language: str) -> bytes:
     return (LOCALES / language / "LC_MESSAGES" / f"{DOMAIN}.po").read_bytes()
 
 
+_ENGLISH = {SOURCE_LANGUAGE: ENGLISH, AMERICAN: AMERICAN_ENGLISH}
+
+
 @cache
 def catalogue(language: str) -> Catalogue:
     """The texts of a language; raises KeyError for one that there is no catalogue of."""
-    if language == SOURCE_LANGUAGE:
-        return ENGLISH
+    if language in _ENGLISH:
+        return _ENGLISH[language]
     if language not in languages():
         raise KeyError(language)
     from babel.messages.pofile import read_po  # noqa: PLC0415
@@ -134,7 +152,7 @@ def catalogue(language: str) -> Catalogue:
 
 @contextmanager
 def written_in(language: str) -> Iterator[None]:
-    """Write in a language; what is written outside stays in the language before."""
+    """Write in the words of a language (`words_of`); outside stays what was written in before."""
     before = _current.set(catalogue(language))
     try:
         yield
@@ -147,6 +165,17 @@ def current_language() -> str:
     return _current.get().language
 
 
+def current_words() -> str:
+    """The words that are written in: the language, or American English. `written_in` takes it."""
+    current = _current.get()
+    return AMERICAN if current.is_american else current.language
+
+
+def spelled(text: str) -> str:
+    """A word of the source that goes into a file as an example, spelled as the pages are."""
+    return american(text) if _current.get().is_american else text
+
+
 def tr(template: str, /, **values: object) -> str:
     """The template in the language of the pages, with its values put in.
 
@@ -157,7 +186,8 @@ def tr(template: str, /, **values: object) -> str:
     """
     current = _current.get()
     if not current.texts:
-        return template.format(**values) if values else str(template)
+        text = american(template) if current.is_american else template
+        return text.format(**values) if values else str(text)
     text = current.texts[template][0] if template in current.texts else template
     return _filled(text, values, current) if values else str(text)
 
@@ -177,6 +207,7 @@ def ntr(one: str, many: str, count: int, /, **values: object) -> str:
     """
     current = _current.get()
     form = current.form(current.texts.get(one, (one, many)), count)
+    form = american(form) if current.is_american else form
     return _filled(form, {"count": count, **values}, current)
 
 

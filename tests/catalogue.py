@@ -20,7 +20,7 @@ from io import BytesIO
 from pathlib import Path
 from typing import get_args
 
-from babel.messages.catalog import Catalog
+from babel.messages.catalog import Catalog, Message
 from babel.messages.pofile import read_po, write_po
 from pydantic import WithJsonSchema
 
@@ -239,13 +239,19 @@ def as_file(catalogue: Catalog) -> bytes:
     return _OF_ITS_MAKING.sub(b"", header + b"\n").rstrip(b"\n") + blank + rest
 
 
+def _is_said(message: Message) -> bool:
+    """Whether a text has its translation, in each of its forms."""
+    forms = message.string if isinstance(message.string, tuple) else (message.string,)
+    return all(forms)
+
+
 def main() -> int:
     """Bring every catalogue up to the source; 1 where a translation is missing."""
     missing = 0
     for path in sorted(LOCALES.glob(f"*/LC_MESSAGES/{DOMAIN}.po")):
         catalogue = renewed(path, path.parent.parent.name)
         path.write_bytes(as_file(catalogue))
-        lacks = [message.id for message in catalogue if message.id and not message.string]
+        lacks = [message.id for message in catalogue if message.id and not _is_said(message)]
         missing += len(lacks)
         print(f"{path.parent.parent.name}: {len(catalogue)} texts, {len(lacks)} not translated")
         for text in lacks[:20]:

@@ -23,9 +23,10 @@ WRITTEN = [
 ]
 # Further left may never import from further right.
 ORDER = (
-    "frozen", "elision", "language", "refusals", "problems", "progress", "engine", "quantities",
-    "display", "data", "reading", "cooking", "tasting", "yields", "money", "records", "costing",
-    "pages", "publish", "preview", "starter", "printing", "allocator", "build", "editions",
+    "frozen", "elision", "spelling", "language", "refusals", "problems", "progress", "engine",
+    "quantities", "display", "data", "reading", "cooking", "tasting", "yields", "money", "records",
+    "costing", "pages", "publish", "preview", "starter", "printing", "allocator", "build",
+    "editions",
     "arguments", "cli", "__main__",
 )  # fmt: skip
 

@@ -104,7 +104,10 @@ class HoldCheck:
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """The first row of a clause that names the food: the least that a core has to show."""
+    """The row of a clause that names the food which a core has to show.
+
+    That is its first row, the least of them, or the one that the kitchen's own core comes to.
+    """
 
     table: HoldTable
     row: HoldRow

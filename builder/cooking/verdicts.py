@@ -116,7 +116,7 @@ def _by_core(plan: CookPlan, heat: CoreEstimate | None, rule_set: RuleSet, say: 
         humid = tr("a sealed bag or {humid} humidity", humid=say.percent(HUMID))
         return _not_covered(rule_set, tr("the table asks for {humid}", humid=humid))
     if heat is None:
-        return replace(waiting(rule_set, plan.unmodelled), asked=asked)
+        return replace(waiting(rule_set, plan.unmodelled), asked=_aimed_at(plan, asked))
     checks = _row_checks(plan, heat, fitting)
     if not checks:
         return _not_covered(rule_set, _below_first_row(plan, fitting, say))
@@ -130,6 +130,17 @@ def _least_asked(tables: Sequence[HoldTable]) -> Asked | None:
         return None
     table = min(tables, key=lambda table: table.rows[0].at_c)
     return Asked(table, table.rows[0])
+
+
+def _aimed_at(plan: CookPlan, asked: Asked | None) -> Asked | None:
+    """The row of what is asked that the kitchen's own core comes to, with the hold that goes there.
+
+    Nothing is computed of such a cook, so the log has to show what the kitchen aims at.
+    """
+    if asked is None or plan.core_c is None:
+        return asked
+    reached = [row for row in asked.table.rows if plan.core_c >= row.least_c - ROUNDING_C]
+    return Asked(asked.table, reached[-1]) if reached else asked
 
 
 def _too_cold(plan: CookPlan, asked: Asked, say: Wording) -> str:

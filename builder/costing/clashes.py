@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 
 from builder.cooking.schedule import Clash, ClashKind, taken_at_once
@@ -153,9 +154,18 @@ def _hint(content: Content, clash: Clash, whose: list[Wanted]) -> str:
     if not holds:
         return tr("move a part to other equipment")
     loads = taken_at_once([wanted.booking for wanted in whose], holds)
-    more = style.weight(clash.load_kg - holds)
+    more = style.weight(clash.load_kg - _fits(clash, whose, holds))
     return tr(
         "cook in {max} loads, or move {more} to other equipment",
         max=style.count(max(loads, 2)),
         more=more,
     )
+
+
+def _fits(clash: Clash, whose: list[Wanted], holds: float) -> float:
+    """What of a clash's load stays [kg]: whole pieces, where all of it is of one size."""
+    sizes = {round(w.booking.load_kg / w.booking.pieces, 6) for w in whose if w.booking.pieces}
+    if len(sizes) != 1 or not all(wanted.booking.pieces for wanted in whose):
+        return min(holds, clash.load_kg)
+    piece = sizes.pop()
+    return math.floor(holds / piece + 1e-9) * piece

@@ -57,7 +57,7 @@ class _Order:
         self.book, self.content, self.kitchen, self.service = book, content, rows, service
         self.needs = 0
         who = Identity(service.path, "order", tr("order for {service}", service=service.title))
-        self.rows = OrderRows(book.add(SERVICE_ORDER, who=who))
+        self.rows = OrderRows(book.add(SERVICE_ORDER, {"kitchen": 0}, who=who))
 
     def fill(self) -> OrderRows:
         """Add what goes into its cooks, then what each of its plates takes."""

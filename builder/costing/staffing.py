@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
+from datetime import timedelta
 from functools import partial
 
 from builder.cooking.schedule import ScheduleStep, TimedStep
@@ -11,7 +12,7 @@ from builder.cooking.verdict import Outcome
 from builder.costing.cautions import findings
 from builder.costing.heat import Heat
 from builder.costing.plans import modelled
-from builder.costing.service_steps import COOK, steps_of
+from builder.costing.service_steps import COOK, PREPARE, steps_of
 from builder.costing.services import SERVED, PlannedCook, ServicePlan, on_the_clock
 from builder.costing.wording import style_of
 from builder.display.style import NBSP, Style
@@ -26,6 +27,7 @@ from builder.records.services import Serving
 
 # A start is looked for by quarters of an hour: a cook a night longer, a week in the cold at most.
 _QUARTER_MIN, _LONGER_MIN, _COLD_MIN = 15, 12 * 60, 7 * 24 * 60
+_DAY_MIN = 24 * 60
 _HOLD = "hold"
 _TOO_LONG = Deferred("for so long it does not pass the rules and cautions; put those right first")
 _AS_WRITTEN = Deferred(
@@ -132,9 +134,12 @@ def _proposal(
 ) -> str | None:
     """The nearest way that the plan allows: more or less cold, a shorter hold, a longer cook.
 
-    None where none of them brings every step into the staffed hours. A longer cook that its
-    rules and cautions don't let pass is held back, and it is said why.
+    None where none of them brings every step into the staffed hours. Where only the preparing is
+    outside them, nothing else moves. A longer cook that its rules and cautions don't let pass is
+    held back, and it is said why.
     """
+    if words := _prepared_before(style, staffed, planned):
+        return words
     for ways in (_colder(style, planned), _shorter_hold(style, planned), _overnight(planned)):
         for steps, words in ways:
             timed = on_the_clock(plan.at, steps)
@@ -148,6 +153,22 @@ def _proposal(
                 )
                 return first + words if words else _overnight_words(style, planned, timed)
     return None
+
+
+def _prepared_before(style: Style, staffed: Staffed, planned: PlannedCook) -> str:
+    """When the piece may be prepared where nothing but that is outside the staffed hours."""
+    late = unattended(staffed, planned.steps)
+    if len(late) != 1 or late[0].step.name != PREPARE:
+        return ""
+    before = (timedelta(minutes=by) for by in range(_QUARTER_MIN, _DAY_MIN + 1, _QUARTER_MIN))
+    moved = (replace(late[0], start=late[0].start - by, end=late[0].end - by) for by in before)
+    found = next((each for each in moved if not unattended(staffed, [each])), None)
+    if found is None:
+        return ""
+    return tr(
+        "prepare it by {day_and_time} and keep it cold until it goes in as planned",
+        day_and_time=style.day_and_time(found.end),
+    )
 
 
 Ways = Iterator[tuple[list[ScheduleStep], str]]
@@ -228,6 +249,16 @@ def _overnight_words(style: Style, planned: PlannedCook, timed: Iterable[TimedSt
     cook = next(each for each in timed if each.step.name == COOK)
     now = planned.cook.for_
     hours = style.duration(cook.step.duration_min / 60)
+    if cook.start.date() == cook.end.date():
+        return tr(
+            "cook it longer: in on {day_and_time}, before the staff leave, out on "
+            "{day_and_time2}, {hours} instead of {now}; taste whether it bears the "
+            "longer cook",
+            day_and_time=style.day_and_time(cook.start),
+            day_and_time2=style.day_and_time(cook.end),
+            hours=hours,
+            now=now.text if now else tr("none"),
+        )
     return tr(
         "cook it overnight: in on {day_and_time}, before the staff leave, out on "
         "{day_and_time2}, {hours} instead of {now}; taste whether it bears the "

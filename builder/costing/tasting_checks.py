@@ -227,7 +227,8 @@ def _check_answers(content: Content, tasting: Tasting) -> Iterator[Problem]:
             tr("write them in, or move the date"),
         )
     yield from check_seed(content, tasting, held or bool(unread))
-    yield from _check_panel(tasting, ballots)
+    if not unread:  # else whoever's answer could not be read would count as absent
+        yield from _check_panel(tasting, ballots)
     yield from check_odd_scores(tasting, ballots.marks)
 
 

@@ -6,7 +6,7 @@ import json
 from collections.abc import Iterator, Mapping
 
 from builder.costing.trials import USUAL_WAY, Trial
-from builder.language import tr
+from builder.language import spelled, tr
 from builder.reading.yaml_text import parse_yaml
 from builder.records.base import read_record
 from builder.records.kinds import Cook
@@ -109,7 +109,7 @@ def _tasting(trial: Trial) -> Iterator[str]:
     yield f"benchmark: {benchmark}"
     yield f"tasters: {len(like.tasters) if like else _TASTERS}"
     yield "attributes:"
-    yield from (_attributes(like) if like and like.attributes else _ATTRIBUTES)
+    yield from (_attributes(like) if like and like.attributes else map(spelled, _ATTRIBUTES))
     yield f"margin: {like.margin.text if like and like.margin else _MARGIN}"
     yield f"# date: {tr('the day of the tasting')}"
     seed = tr("words of your own that nobody guesses; no ballots are printed without them")

@@ -10,7 +10,7 @@ from decimal import Decimal
 from math import ceil, floor, isclose, isfinite, isnan, nan
 
 from builder.display.numerals import MISSING
-from builder.display.style import Style, per_unit, unit_name
+from builder.display.style import Style, per, per_unit, unit_name
 from builder.language import tr
 from builder.quantities import Dimension, convert
 
@@ -108,6 +108,19 @@ def money_an_hour(style: Style, x: float, other: float | None = None) -> str:
     return f"{money_a_year(style, x, other)}/{unit_name('h')}"
 
 
+def wage_limit(style: Style, x: float, other: float | None = None) -> str:
+    """A wage at which something ends, to three figures and no finer than its interval is wide.
+
+    >>> style = Style.of("en_CA", "CAD")
+    >>> wage_limit(style, 1769.31), wage_limit(style, 20.79), wage_limit(style, 9.5)
+    ('$1,770/h', '$20.80/h', '$9.50/h')
+    """
+    width = abs(x - other) if other is not None else 0.0
+    places = min(interval_places(width, style.places), 2 - _tens(x))
+    amount = style.amounts(_as_read(x, places), style.places if places > 0 else 0)
+    return per(amount, "h")
+
+
 def count_down(style: Style, x: float) -> str:
     """The most of something that a week could give, to three figures and never above itself.
 
@@ -179,7 +192,7 @@ def rate_near(style: Style, x: float, other: float | None, unit: str) -> str:
     '$10.20/lb'
     """
     price, end = (each and each * per_unit(unit) for each in (x, other))
-    return f"{money_near(style, price or 0.0, end)}/{unit_name(unit)}"
+    return per(money_near(style, price or 0.0, end), unit)
 
 
 def money_a_month(style: Style, x: float, other: float | None = None) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from builder.display.chances import coarse, interval_places
 from builder.display.scales import UnitSystem
-from builder.display.style import Style, per_unit, unit_name
+from builder.display.style import Style, per, per_unit
 from builder.quantities import convert
 
 # An interval of fewer minutes has ends with decimals.
@@ -52,11 +52,11 @@ def own_ends(style: Style, unit: str, low: float, high: float, priced_by: str) -
 
 def _money(style: Style, low: float, high: float, priced_by: str) -> Ends:
     factor = per_unit(priced_by) if priced_by else 1.0
-    tail = f"/{unit_name(priced_by)}" if priced_by else ""
 
     def written(x: float, places: int) -> str:
         shown = places if places > style.places else style.places if places > 0 else 0
-        return f"{style.amounts(coarse(x, places), shown)}{tail}"
+        amount = style.amounts(coarse(x, places), shown)
+        return per(amount, priced_by) if priced_by else amount
 
     places = interval_places(factor * (high - low), _MOST)
     return _apart(written, factor * low, factor * high, min(places, style.places))

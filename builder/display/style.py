@@ -108,6 +108,28 @@ def unit_name(unit: str) -> str:
 _EACH = Deferred("each")
 
 
+def per(amount: str, unit: str) -> str:
+    """An amount that is for one of a unit, as in $4.20/kg, or for each piece.
+
+    >>> per("$4.20", "kg"), per("$0.22", "each")
+    ('$4.20/kg', '$0.22 each')
+    """
+    return tr("{amount} each", amount=amount) if unit == _EACH else f"{amount}/{unit_name(unit)}"
+
+
+def pieces(style: Style, count: float) -> str:
+    """So many pieces of an item, with up to two decimals.
+
+    >>> style = Style.of("en_US", "USD")
+    >>> pieces(style, 1), pieces(style, 30), pieces(style, 0.25)
+    ('1 piece', '30 pieces', '0.25 pieces')
+    """
+    counted = style.number(count, 2, trim=True)
+    if counted == style.count(1):
+        return tr("{counted} piece", counted=counted)
+    return tr("{counted} pieces", counted=counted)
+
+
 @lru_cache(maxsize=256)
 def per_unit(unit: str) -> float:
     """What a price per base unit is multiplied by to be one per a named unit."""
@@ -175,9 +197,9 @@ class Style:
         """Return the unit of a column of masses, volumes, lengths or temperatures."""
         return UNIT[self.units][dimension]
 
-    def number(self, x: float | None, places: int = 2) -> str:
-        """Write a plain number with a fixed count of decimals."""
-        return self.numerals(x, places)
+    def number(self, x: float | None, places: int = 2, *, trim: bool = False) -> str:
+        """Write a plain number with a fixed count of decimals, or no zeros at their end."""
+        return self.numerals(x, places, trim=trim)
 
     def count(self, x: float | None) -> str:
         """Write a number of things, to the nearest whole one."""
@@ -212,19 +234,25 @@ class Style:
         return self.numerals(x, self.places, plus=True)
 
     def money_per(self, x: float | None, unit: str) -> str:
-        """Write a price [money per base unit] per a unit; small ones with two more decimals.
+        """Write a price [money per base unit] per a unit; a few coins with two more decimals.
 
-        >>> Style.of("en_US", "USD").money_per(0.1437, "kWh")
-        '$0.1437/kWh'
+        >>> style = Style.of("en_US", "USD")
+        >>> style.money_per(0.1437, "kWh"), style.money_per(0.2167, "each")
+        ('$0.1437/kWh', '$0.22 each')
+        >>> style.money_per(0.8762, "kg"), style.money_per(0.0042, "each")
+        ('$0.88/kg', '$0.0042 each')
         """
         if x is None or is_missing(x):
             return MISSING
         price = x * per_unit(unit)
-        return f"{self.amounts(price, self._rate_places(price))}/{unit_name(unit)}"
+        return per(self.amounts(price, self._rate_places(price, unit)), unit)
 
-    def _rate_places(self, price: float) -> int:
-        """Return the currency's decimals, or those of a price below one that has more."""
-        if abs(price) >= 1:
+    def _rate_places(self, price: float, unit: str) -> int:
+        """Return the currency's decimals, or those that a price of a few coins has more.
+
+        Of energy a tariff below one has these.
+        """
+        if abs(price) >= (1 if unit == "kWh" else 10.0 ** (1 - self.places)):
             return self.places
         decimals = f"{price:.{self.places + 2}f}".partition(".")[2].rstrip("0")
         return max(self.places, len(decimals))

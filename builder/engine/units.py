@@ -21,6 +21,8 @@ FIGURE_UNITS: Mapping[str, str] = {
     # What is earned in a span of time: to three figures, for nobody knows it closer.
     "money/week": "money/week",
     "money/h earned": "money/h",
+    # A wage at which something ends: to three figures.
+    "money/h limit": "money/h",
     "money/month": "money/month",
     "money/year": "money/year",
     "money/unit": "money per kg, L or each, as the item is priced",
@@ -33,6 +35,7 @@ FIGURE_UNITS: Mapping[str, str] = {
     "money/kg near": "money/kg",
     "money/h near": "money/h",
     "money/h earned near": "money/h",
+    "money/h limit near": "money/h",
     "money/unit near": "money per kg, L or each, as the item is priced",
     "share near": "share of 1",
     "share down near": "share of 1",

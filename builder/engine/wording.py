@@ -26,7 +26,7 @@ from builder.engine.tables import (
     in_words,
     named,
 )
-from builder.language import Deferred, current_language, tr
+from builder.language import Deferred, current_words, tr
 
 _BRACED = re.compile(r"\{(\w+)\}")
 _SIGNS: dict[type[ast.operator | ast.cmpop], str] = {
@@ -88,7 +88,7 @@ def formula_text(body: Body) -> str:
 
 def formula_template(body: Body) -> str:
     """The body of a formula in words and signs, every figure as its name in braces."""
-    return _template(body, current_language())
+    return _template(body, current_words())
 
 
 @cache

@@ -23,7 +23,7 @@ def equal_margin_ap_price(ap_price: Column, margin_change: Column, price_slope: 
     return either(limit >= 0, limit, float("nan"))
 
 
-@formula(SWAP, unit="money/h", source=LINEAR)
+@formula(SWAP, unit="money/h limit", source=LINEAR)
 def equal_margin_wage(loaded_wage: Column, margin_change: Column, extra_hours: Column) -> Column:
     """Loaded wage at which both plates leave the same margin.
 

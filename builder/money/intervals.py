@@ -155,7 +155,7 @@ def with_intervals(table: Table, names: tuple[str, ...]) -> None:
     for name in names:
         unit, label = f"{table.figures[name].unit} near", in_words(name)
         for end, other in (("low", "high"), ("high", "low")):
-            about = f"{end.capitalize()} end of what the {label} is, 9 times in 10"
+            about = f"{label[:1].upper()}{label[1:]}: {end} end, 9 times in 10"
             limit = f"{name}_{other}"
             table.applied(
                 f"{name}_{end}", unit, about, interval_90, name, limit=limit, follows="end"

@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from typing import Final
 
-from builder.engine.arith import Column, either, known, least, most, or_else, whole_up
+from builder.engine.arith import Column, either, known, least, most, or_else, whole, whole_up
 from builder.engine.tables import Table, formula
 from builder.money.covers import COVER_ITEM
+from builder.money.kitchen import KITCHEN
 from builder.money.menu import FURTHER_ORDER, ORDER
 from builder.money.pantry import INGREDIENT, PANTRY
 from builder.money.plates import ACCOMPANIMENT, PLATE
@@ -20,6 +21,7 @@ from builder.yields.chain import BATCH, CUT
 from builder.yields.weighings import YIELD_TEST
 
 PACKS: Final = "sold in whole packs, pieces or steps: common practice, no published source"
+BILLED: Final = "each line of a bill is rounded: common practice, no published source"
 STOCK_FIRST: Final = "stock is used before more is bought: common practice, no published source"
 
 CUT.given("sold_in", "kg", "Weight that it is sold in: a pack, a piece or a step of an order")
@@ -57,7 +59,10 @@ ORDER_LINE = Table("order_line", "One item that a service orders, for all of its
 PREPARATION = Table("preparation", "What all plates of a service take of a sub-recipe")
 ORDER_NEED = Table("order_need", "What one plate, cook or sub-recipe of a service takes of an item")
 
+SERVICE_ORDER.link("kitchen", KITCHEN)
+SERVICE_ORDER.lookup("coins_in_unit", "kitchen", KITCHEN)
 ORDER_LINE.link("order", SERVICE_ORDER)
+ORDER_LINE.lookup("coins_in_unit", "order", SERVICE_ORDER)
 ORDER_LINE.link("cut", CUT)
 ORDER_LINE.link("item", PANTRY)
 PREPARATION.link("item", PANTRY)
@@ -207,16 +212,19 @@ def price_paid(cut_price: Column, item_price: Column) -> Column:
     return or_else(cut_price, item_price)
 
 
-@formula(ORDER_LINE, unit="money", source=PACKS)
-def line_cost(amount_ordered: Column, price_paid: Column) -> Column:
-    """What is ordered at its price, without deposits; a piece costs what its scale then says."""
-    return amount_ordered * price_paid
+@formula(ORDER_LINE, unit="money", source=BILLED)
+def line_cost(amount_ordered: Column, price_paid: Column, coins_in_unit: Column) -> Column:
+    """What is ordered at its price, to the coin as on a bill, so that a bill's lines add up.
+
+    Without deposits; a piece costs what its scale then says.
+    """
+    return whole(amount_ordered * price_paid * coins_in_unit + 0.5) / coins_in_unit
 
 
-@formula(ORDER_LINE, unit="money", source=PACKS)
-def left_over_cost(left_over: Column, price_paid: Column) -> Column:
-    """What was paid for what the service does not need."""
-    return left_over * price_paid
+@formula(ORDER_LINE, unit="money", source=BILLED)
+def left_over_cost(left_over: Column, price_paid: Column, coins_in_unit: Column) -> Column:
+    """What was paid for what the service does not need, to the coin."""
+    return whole(left_over * price_paid * coins_in_unit + 0.5) / coins_in_unit
 
 
 @formula(ORDER_LINE, unit="money", source=PACKS)

@@ -243,7 +243,7 @@ def extra_hours(challenger_labour_hours: Column, benchmark_labour_hours: Column)
     return challenger_labour_hours - benchmark_labour_hours
 
 
-@formula(SWAP, unit="money/h", source=LINEAR)
+@formula(SWAP, unit="money/h limit", source=LINEAR)
 def break_even_wage(loaded_wage: Column, saving: Column, extra_hours: Column) -> Column:
     """Loaded wage at which the saving is zero.
 

@@ -18,6 +18,7 @@ from builder.pages.portions import size_words
 from builder.pages.view import View
 from builder.pages.ways import way_words
 from builder.pages.withheld import each_seen
+from builder.quantities.prints import ROUNDING_C
 from builder.records.contained import Holder
 from builder.records.kinds import Cook, Plate
 from builder.records.plates import Portion
@@ -28,9 +29,21 @@ def core_facts(view: View, cook: Cook) -> Iterator[Term]:
     """The core that the file aims at, else what the kitchen's rule asks for, its hold with it."""
     row = view.batch(cook)
     if stated := row.traced("core_target"):
-        yield Term(tr("Core"), stated)
+        yield Term(tr("Core"), _stated_words(verdict_of(view, cook), cook, stated))
     elif asked := row.traced("asked_core"):
         yield Term(tr("Core"), _asked_words(verdict_of(view, cook), asked))
+
+
+def _stated_words(verdict: Verdict | None, cook: Cook, core: str) -> str:
+    """The kitchen's own core with the hold that its rule asks for, there or at a row below it."""
+    check = verdict and (verdict.ruling_hold or verdict.asked)
+    if not check or not check.row.hold_s or cook.core is None:
+        return core
+    values = {"core": core, "printed_hold": check.row.printed_hold}
+    if abs(cook.core.value - check.row.at_c) < ROUNDING_C or cook.core.value == check.row.least_c:
+        return Markup(tr("{core} for {printed_hold}, as the rule asks")).format(**values)
+    words = Markup(tr("{core}; the rule asks {printed} for {printed_hold}"))
+    return words.format(printed=" / ".join(check.row.printed), **values)
 
 
 def _asked_words(verdict: Verdict | None, core: str) -> Markup:

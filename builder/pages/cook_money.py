@@ -8,8 +8,8 @@ from dataclasses import replace
 from builder.language import tr
 from builder.pages.components import Cell, Chart, Column, Part, Row, RowKind, Table
 from builder.pages.figure_names import BatchFigure, StepFigure
-from builder.pages.how_sure import COARSE_SUMS
 from builder.pages.parts import part
+from builder.pages.printed_sums import COARSE_SUMS
 from builder.pages.unknown import cook_note, cost_cell, credit_note, doubted_chart
 from builder.pages.values import in_mass_unit
 from builder.pages.view import F, FigureRow, View

@@ -36,9 +36,10 @@ from builder.pages.count_tables import (
     thrown_table,
 )
 from builder.pages.figure_names import CountFigure
-from builder.pages.how_sure import COARSE_SUMS, sure_tile
+from builder.pages.how_sure import sure_tile
 from builder.pages.listings import listing
 from builder.pages.parts import page_of, part, present
+from builder.pages.printed_sums import COARSE_SUMS
 from builder.pages.remarks import remarks
 from builder.pages.tries import tries
 from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart, plates_doubt

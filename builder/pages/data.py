@@ -17,7 +17,7 @@ import pandas as pd
 
 from builder.engine.tables import FigureDef, Lookup, named
 from builder.engine.units import unit_words
-from builder.language import SOURCE_LANGUAGE, Deferred, current_language, ntr, tr, written_in
+from builder.language import SOURCE_LANGUAGE, Deferred, current_words, ntr, tr, written_in
 from builder.pages.allergen_data import ALLERGEN_RESOURCES
 from builder.pages.candidate_data import CANDIDATE_RESOURCES
 from builder.pages.components import (
@@ -148,7 +148,7 @@ def frame_of(view: View, resource: Resource) -> pd.DataFrame:
     """
     found = list(resource.rows(view))
     said = [texts for _, texts in found]
-    same = said if current_language() == SOURCE_LANGUAGE else _in_every_language(view, resource)
+    same = said if current_words() == SOURCE_LANGUAGE else _in_every_language(view, resource)
     rows = np.array([row for row, _ in found], dtype=np.intp)
     texts = {
         field.name: pd.Series(

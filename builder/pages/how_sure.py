@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from markupsafe import Markup, escape
@@ -40,10 +40,6 @@ from builder.records.kinds import Cut, Plate
 
 # Inputs that a picture has room for; what is left moves the figure less than any of these.
 MOST = 6
-COARSE_SUMS = Deferred(
-    "What has an interval is written no finer than it is known, so lines may "
-    "not add up to the last digit."
-)
 _ENDLESS = Deferred("for a piece may give no whole portion")
 LOST = Deferred("no interval: no such value more than once in 20")
 _LEFT_OUT = Deferred(" Chances leave such cases out.")
@@ -88,12 +84,6 @@ def sure_tile(row: FigureRow[F], figure: F, tile: FigureTile) -> FigureTile:
         return tile
     note = Markup(f"{escape(found)}; {escape(tile.note)}") if tile.note else found
     return replace(tile, note=note)
-
-
-def sums_words(view: View, plates: Iterable[Plate]) -> str:
-    """Why sums are written coarser than their lines, where they are."""
-    widths = [view.width("plate", "full_cost", view.plate(plate).row) for plate in plates]
-    return tr(COARSE_SUMS) if any(map(math.isfinite, widths)) else ""
 
 
 def plate_sure_part(view: View, plate: Plate) -> Part | None:
@@ -267,15 +257,7 @@ def _table(
         for reach in shown
     )
     rest = len(reaches) - len(shown)
-    about = (
-        ntr(
-            "{count} other input moves it less than these.",
-            "{count} other inputs each move it less than these.",
-            rest,
-        )
-        if rest
-        else ""
-    )
+    about = rest_words(rest, len(shown)) if rest else ""
     return Table(
         f"{name}-table",
         tr("What moves {label}", label=label),
@@ -283,6 +265,21 @@ def _table(
         body,
         fixed=True,
         about=about,
+    )
+
+
+def rest_words(rest: int, shown: int) -> str:
+    """What is said of the inputs that the table leaves out."""
+    if shown == 1:
+        return ntr(
+            "{count} other input moves it less than this one.",
+            "{count} other inputs each move it less than this one.",
+            rest,
+        )
+    return ntr(
+        "{count} other input moves it less than these.",
+        "{count} other inputs each move it less than these.",
+        rest,
     )
 
 

@@ -162,12 +162,12 @@ KITCHEN_RESOURCES: tuple[Resource, ...] = (
             *(
                 Field(
                     f"{column}_{end}",
-                    f"{end.capitalize()} end of what {words!s} is, 9 times in 10; empty where open",
+                    f"{words!s}: {end} end, 9 times in 10; empty where open",
                     "number",
                 )
                 for column, words in (
-                    ("limit", "the limit"),
-                    ("equal_margin", Deferred("the input at equal margins")),
+                    ("limit", "The limit"),
+                    ("equal_margin", Deferred("The input at equal margins")),
                 )
                 for end in ("low", "high")
             ),

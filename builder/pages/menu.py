@@ -86,7 +86,7 @@ TO_DO: Mapping[str, str] = dict(
 )
 # More would stand before the table; each is on the page that it concerns, too.
 MOST_NOTICES = 3
-# A class that holds in so many draws needs no word of doubt.
+# A class that holds in so many draws needs no word of doubt; `live.js` has the same number.
 SURE = 0.95
 
 
@@ -324,7 +324,7 @@ def _row(view: View, plate: Plate) -> Row:
             row.cell("sold"),
             Cell(str(plate.menu)),
             _class_cell(view, plate),
-            Cell(to_do, fixed=bool(to_do)),
+            Cell(to_do or "–", fixed=bool(to_do)),
         )
     )
 

@@ -62,7 +62,7 @@ def in_sentence(style: Style, method: Method, worked: Worked) -> str:
     tests = [tr(_TESTS[name]) for name in worked.of]
     given = [*tests, *(_given(style, name, value) for name, value in worked.given)]
     result = style.numerals(worked.result, worked.places, trim=True)
-    unit = "" if method.unit in ("1", "money") else f"{NBSP}{tr(method.unit)}"
+    unit = "" if method.unit in ("", "1", "money") else f"{NBSP}{tr(method.unit)}"
     return tr("{given} = {result}", given=", ".join(given), result=f"{result}{unit}")
 
 

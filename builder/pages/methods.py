@@ -155,7 +155,7 @@ def _functions_table() -> Table:
             (
                 Cell(tr(method.title), href=f"~/{function_path(method)}"),
                 Cell(summary(method.doc)),
-                Cell(tr(method.unit)),
+                Cell(tr(method.unit_words) if method.unit else "–"),
                 Cell(tr(method.source), href=source_href(method.source)),
             )
         )
@@ -305,7 +305,10 @@ def _about_values(count: int) -> str:
         return ""
     left = count - _MOST_SHOWN
     more = [tr("{left} more go into it in the same way.", left=left)] if left > 0 else []
-    rounded = tr("Values are rounded as pages print them; the last comes from unrounded ones.")
+    rounded = tr(
+        "Values are written as pages print them, no finer than they are known; the last comes "
+        "from unrounded ones."
+    )
     return " ".join([*more, rounded])
 
 
@@ -375,7 +378,7 @@ def _function_page(style: Style, graph: MethodGraph, method: Method) -> Page:
         crumbs=_CRUMBS,
         nav=NAV,
         aside=(
-            Term(tr("Unit"), tr(method.unit)),
+            *([Term(tr("Unit"), tr(method.unit_words))] if method.unit else []),
             Term(tr("Source"), tr(method.source), source_href(method.source)),
         ),
         sections=present(

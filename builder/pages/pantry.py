@@ -13,7 +13,7 @@ from builder.pages.allergens import allergens_part, short_words
 from builder.pages.behind_spreads import jump_words
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
 from builder.pages.figure_names import PantryFigure
-from builder.pages.how_sure import COARSE_SUMS, sure_tile
+from builder.pages.how_sure import sure_tile
 from builder.pages.keeping import keeping_part
 from builder.pages.labels import label_path
 from builder.pages.listings import listing
@@ -26,6 +26,7 @@ from builder.pages.parts import (
     record_cell,
     record_link,
 )
+from builder.pages.printed_sums import COARSE_SUMS
 from builder.pages.remarks import remarks
 from builder.pages.service_orders import item_orders_part, sold_facts
 from builder.pages.steps import steps_part

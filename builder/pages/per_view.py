@@ -10,7 +10,7 @@ from functools import wraps
 from typing import TypeVar
 from weakref import WeakKeyDictionary
 
-from builder.language import current_language
+from builder.language import current_words
 from builder.pages.view import View
 from builder.records.base import Record
 
@@ -40,7 +40,7 @@ def _kept(make: Callable[[View, A], R], key_of: Callable[[A], Hashable]) -> Call
     @wraps(make)
     def once(view: View, asked: A) -> R:
         results = kept.setdefault(view, {})
-        key = current_language(), key_of(asked)
+        key = current_words(), key_of(asked)
         if key not in results:
             results[key] = make(view, asked)
         return results[key]

@@ -25,11 +25,12 @@ from builder.pages.components import (
 from builder.pages.cost_lines import COST_LINES, not_there
 from builder.pages.figure_names import OrderFigure, PlateFigure
 from builder.pages.found_once import left_out_of
-from builder.pages.how_sure import between, plate_sure_part, sums_words, sure_tile
+from builder.pages.how_sure import between, plate_sure_part, sure_tile
 from builder.pages.listings import listing
 from builder.pages.menu import over_target
 from builder.pages.parts import amounts, page_of, part, present
 from builder.pages.plate_sales import sales_part
+from builder.pages.printed_sums import sums_words
 from builder.pages.remarks import remarks
 from builder.pages.steps import steps_part
 from builder.pages.targets import against_target

@@ -18,7 +18,7 @@ from markupsafe import Markup, escape
 import site_templates
 from builder.data.synonyms import search_words
 from builder.display.numerals import MISSING
-from builder.language import SOURCE_LANGUAGE, current_language, tr, written
+from builder.language import current_language, current_words, tr, written
 from builder.pages.chart_rows import chart_data
 from builder.pages.components import (
     Cell,
@@ -118,9 +118,10 @@ def said_by_scripts() -> list[str]:
 def script_words() -> bytes:
     """What says the scripts' own words, with those of a language other than the source's."""
     words = (TEMPLATES / "assets" / "words.js").read_bytes()
-    if current_language() == SOURCE_LANGUAGE:
+    others = {text: own for text in said_by_scripts() if (own := tr(text)) != text}
+    if not others:
         return words
-    texts = json.dumps({text: tr(text) for text in said_by_scripts()}, ensure_ascii=False)
+    texts = json.dumps(others, ensure_ascii=False)
     return f"globalThis.WORDS={texts};\n".encode() + words
 
 
@@ -160,7 +161,7 @@ def environment() -> Environment:
 
     A template keeps what it sets outside of its macros, so each language has its own.
     """
-    return _environment(current_language())
+    return _environment(current_words())
 
 
 @cache

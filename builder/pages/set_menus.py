@@ -24,7 +24,7 @@ from builder.pages.components import (
     TryLine,
 )
 from builder.pages.figure_names import SetMenuFigure
-from builder.pages.how_sure import COARSE_SUMS, between, how_sure_part, sure_tile
+from builder.pages.how_sure import between, how_sure_part, sure_tile
 from builder.pages.listings import listing
 from builder.pages.menu_courses import Seen, allergens_part, anchor, course_part, dearest
 from builder.pages.menu_guests import week_of_menu
@@ -34,6 +34,7 @@ from builder.pages.parts import (
     part,
     present,
 )
+from builder.pages.printed_sums import COARSE_SUMS
 from builder.pages.remarks import remarks
 from builder.pages.targets import against_target, is_over
 from builder.pages.tries import menu_inputs, tries

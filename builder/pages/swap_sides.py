@@ -8,8 +8,8 @@ from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.cost_lines import COST_LINES, CostLine, not_there
 from builder.pages.figure_names import PlateFigure
-from builder.pages.how_sure import sums_words
 from builder.pages.portions import portion_note
+from builder.pages.printed_sums import sums_words
 from builder.pages.unknown import left_out_words, plate_cost
 from builder.pages.view import View
 from builder.pages.withheld import seen

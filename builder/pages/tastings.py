@@ -106,7 +106,7 @@ def _tasting_page(view: View, result: TastingResult) -> Page:
 
 def _facts(view: View, result: TastingResult) -> tuple[Term, ...]:
     tasting = result.tasting
-    facts = [Term(tr("Asked"), str(tasting.question))] if tasting.question else []
+    facts = [Term(tr("To find out"), str(tasting.question))] if tasting.question else []
     facts.append(Term(_state(result), moment(view, tasting) or tr("no date")))
     for sample in result.samples:
         record = sample.plate or sample.cook

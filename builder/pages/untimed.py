@@ -15,6 +15,10 @@ _UNHELD = Deferred(
     "What {} holds is not written (holds: in kitchen.yaml). Loads of {} are "
     "no larger than in its own file, and the times are of one load."
 )
+_SEVERAL_UNHELD = Deferred(
+    "What {} holds is not written (holds: in kitchen.yaml). Loads of {} are "
+    "no larger than in their own files, and the times are of one load each."
+)
 
 
 def untimed_words(plan: ServicePlan) -> str:
@@ -68,25 +72,17 @@ def _load(view: View, planned: PlannedCook) -> str:
 
 
 def unheld_words(view: View, plan: ServicePlan) -> str:
-    """Why cooks go in in several loads: nobody says what is held, or so many lie side by side."""
-    several = [planned for planned in plan.cooks if planned.loads > 1]
-    by_weight = [planned for planned in several if not planned.by_load]
-    by_number = [planned for planned in several if planned.by_load]
-    found = [_unheld(view, by_weight)] if by_weight else []
-    if by_number:
-        names = listed([planned.cook.title for planned in by_number])
-        found.append(
-            tr(
-                "Loads of {names} have no more pieces than its own file puts in at once, and the "
-                "times are of one load.",
-                names=names,
-            )
-        )
-    return " ".join(found)
+    """Why cooks go in in several loads: nobody says what is held.
+
+    Of pieces that lie side by side a warning of the plan says so, with the hours that it costs.
+    """
+    several = [planned for planned in plan.cooks if planned.loads > 1 and not planned.by_load]
+    return _unheld(view, several) if several else ""
 
 
 def _unheld(view: View, several: list[PlannedCook]) -> str:
     names = listed([planned.cook.title for planned in several])
     gear = (planned.cook.equipment for planned in several)
     held = listed(list(dict.fromkeys(gear_name(view, each) for each in gear if each)))
-    return tr(_UNHELD).format(held or tr("the equipment"), names)
+    words = tr(_UNHELD if len(several) == 1 else _SEVERAL_UNHELD)
+    return words.format(held or tr("the equipment"), names)

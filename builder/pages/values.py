@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable, Mapping, Sequence
+from decimal import Decimal
 
 from builder.display import numerals
 from builder.display.chances import (
@@ -23,11 +24,12 @@ from builder.display.chances import (
     share_near,
     share_rounded_down,
     times_in_ten,
+    wage_limit,
     weeks_near,
     year_as_read,
 )
 from builder.display.estimates import Way, about, thickness_that_fits, written_thickness
-from builder.display.style import Style, unit_name
+from builder.display.style import Style, pieces, unit_name
 from builder.engine.units import FIGURE_UNITS
 from builder.language import tr, written
 from builder.quantities import Dimension, convert
@@ -35,6 +37,8 @@ from builder.records.fields import Measure
 
 # A share is printed in per cent with one decimal.
 SHARE_PLACES = 3
+# Below a thousandth a factor has more than four decimals; what is smaller than this is nothing.
+_SMALL_TENS, _NO_FACTOR = -3, 5e-10
 
 Plain = Callable[[Style, float], str]
 Show = Callable[[Style, float, str], str]
@@ -49,7 +53,7 @@ _BY_DIMENSION: Mapping[Dimension, Plain] = {
     Dimension.LENGTH: lambda style, x: style.length(x),
     Dimension.TEMPERATURE: lambda style, x: style.temperature(x),
     Dimension.TIME: lambda style, x: style.duration(x),
-    Dimension.COUNT: lambda style, x: tr("{counted} each", counted=style.numerals(x, 2, trim=True)),
+    Dimension.COUNT: pieces,
 }
 _DIMENSIONS = {"kg": Dimension.MASS, "L": Dimension.VOLUME}
 
@@ -124,7 +128,8 @@ def _any_row(near: Near) -> Callable[[Style, float, float | None, str], str]:
 
 def _square(style: Style, x: float) -> str:
     unit = style.unit(_MASS)
-    return f"{style.number(convert(convert(x, unit), unit), 5)} {unit}²"
+    square = convert(convert(x, unit), unit)
+    return f"{_small(style, square, _SMALL_TENS - 1, 5)} {unit}²"
 
 
 def written_unit(style: Style, per: str) -> str:
@@ -132,8 +137,27 @@ def written_unit(style: Style, per: str) -> str:
     return style.unit(_DIMENSIONS[per]) if per in _DIMENSIONS else per
 
 
+def written_factor(style: Style, x: float) -> str:
+    """A factor to four decimals, and one so small that these say little to three figures.
+
+    >>> style = Style.of("en_CA", "CAD")
+    >>> [written_factor(style, x) for x in (1.385, 0.0042, 0.0000312, 0.0)]
+    ['1.3850', '0.0042', '0.0000312', '0']
+    """
+    return _small(style, x, _SMALL_TENS, 4)
+
+
+def _small(style: Style, x: float, least_tens: int, places: int) -> str:
+    """A number with so many decimals; with three figures below a power of ten, or nothing."""
+    if abs(x) < _NO_FACTOR:
+        return style.count(0)
+    tens = Decimal(repr(float(x))).adjusted()
+    return style.number(x, 2 - tens if tens < least_tens else places)
+
+
 def _hours_per(style: Style, hours: float, unit: str) -> str:
-    return f"{style.duration(hours / convert(1.0, unit))} / {unit_name(unit)}"
+    time = style.duration(hours / convert(1.0, unit))
+    return tr("{amount} each", amount=time) if unit == "each" else f"{time} / {unit_name(unit)}"
 
 
 def _amount(style: Style, value: float, per: str) -> str:
@@ -143,8 +167,9 @@ def _amount(style: Style, value: float, per: str) -> str:
         case "L":
             return style.volume(value)
         case _:
-            counted = style.count(value) if value == round(value) else style.number(value, 2)
-            return counted if per == "portions" else tr("{counted} each", counted=counted)
+            if per != "portions":
+                return pieces(style, value)
+            return style.count(value) if value == round(value) else style.number(value, 2)
 
 
 def _chance(style: Style, p_value: float) -> str:
@@ -175,13 +200,14 @@ _RULES: Mapping[str, Show] = {
     "money/h": _plain(Style.money_per_hour),
     "money/kWh": _plain(Style.money_per_kwh),
     "money/h earned": _plain(money_an_hour),
+    "money/h limit": _plain(wage_limit),
     "money/week": _plain(money_a_year),
     "money/month": _plain(money_a_month),
     "money/year": _plain(money_a_year),
     "money/unit": lambda style, x, per: style.money_per(x, written_unit(style, per)),
     "share": _plain(Style.percent),
     "share down": _plain(share_down),
-    "factor": _plain(lambda style, x: style.number(x, 4)),
+    "factor": _plain(written_factor),
     # A portion cost over the price of a kilogram is itself a weight: it turns with the unit.
     "portion factor": _plain(
         lambda style, x: style.number(convert(x, style.unit(Dimension.MASS)), 4)
@@ -222,6 +248,7 @@ _ENDS: Mapping[str, Callable[[Style, float, float | None, str], str]] = {
     "money/kg near": lambda style, x, other, _: rate_near(style, x, other, style.unit(_MASS)),
     "money/h near": lambda style, x, other, _: rate_near(style, x, other, "h"),
     "money/h earned near": _any_row(money_an_hour),
+    "money/h limit near": _any_row(wage_limit),
     "money/unit near": lambda style, x, other, per: rate_near(
         style, x, other, written_unit(style, per)
     ),

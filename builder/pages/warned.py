@@ -37,8 +37,13 @@ def found_of(view: View, cook: Cook, *services: Service) -> Iterator[Finding]:
 
 def sentence(found: Finding) -> str:
     """A finding as a sentence that defers to whoever decides."""
+    return capital(_deferring(found))
+
+
+def _deferring(found: Finding) -> str:
+    """The same as it is within a sentence."""
     tail = "" if found.message.endswith(tr(DECIDES)) else f"; {tr(DECIDES)}"
-    return f"{capital(found.message)}{tail}."
+    return f"{found.message}{tail}."
 
 
 def leading(found: Iterable[Finding]) -> list[str]:
@@ -69,7 +74,7 @@ def _in_two(said: str) -> list[str]:
 
 def cook_warnings(view: View, cook: Cook, *services: Service) -> list[str]:
     """Each finding with the cook's name, for a page that is not the cook's own."""
-    return [labelled(cook.title, sentence(found)) for found in found_of(view, cook, *services)]
+    return [labelled(cook.title, _deferring(found)) for found in found_of(view, cook, *services)]
 
 
 def plate_faults(view: View, plate: Plate) -> list[str]:

@@ -172,6 +172,15 @@ def _refuse_measure(text: str, found: re.Match[str], wanted: tuple[Dimension, ..
     )
 
 
+def coins_of(currency: str | None) -> int | None:
+    """Decimals that a currency is paid with (Unicode CLDR); None where none is known.
+
+    >>> coins_of("CAD"), coins_of("JPY"), coins_of(None)
+    (2, 0, None)
+    """
+    return get_currency_precision(currency) if currency else None
+
+
 def parse_money(text: str, currency: str | None = None) -> Money:
     """Read an amount of money; raises QuantityError for a sign or more decimals than it has.
 

@@ -21,6 +21,7 @@ from builder.quantities.units import (
 Meant = Callable[[re.Match[str]], list[str]]
 _BARE = re.compile(r"(?=[./⁄]*[0-9½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞])[0-9./⁄½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]+$")
 _MOST_TENS, _GROUP = 12, 3
+_HOTTEST_C = 400.0
 # What may stand between the digits of one number: a space only before three digits.
 _SPACE = r"[\s'’_](?=[0-9]{3}(?![0-9/]))"
 _MORE = rf"(?:(?:[.,]|{_SPACE})[0-9]+)*"
@@ -235,7 +236,8 @@ def explain(text: str, dimensions: Sequence[Dimension]) -> QuantityError:
     if not re.search(r"[0-9½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]", text):
         return QuantityError(tr("{text} has no number", text=quoted(text)), fit)
     if bare := _BARE.search(text):
-        return QuantityError(tr("{bare} has no unit", bare=quoted(bare[0])), fit)
+        meant = _only_scale(bare[0]) if list(dimensions) == [Dimension.TEMPERATURE] else ""
+        return QuantityError(tr("{bare} has no unit", bare=quoted(bare[0])), meant or fit)
     if joined := one_amount(text):
         message = tr("{text} is not a number with its unit", text=quoted(text))
         return QuantityError(message, tr("write {joined}", joined=joined))
@@ -243,6 +245,19 @@ def explain(text: str, dimensions: Sequence[Dimension]) -> QuantityError:
         if find_unit(written.strip()) is None:
             return unknown_unit(written.strip(), dimensions)
     return QuantityError(tr("{text} is not a number with its unit", text=quoted(text)), fit)
+
+
+def _only_scale(number: str) -> str:
+    """The one scale that a temperature without its unit can be of: nothing cooks above 400 °C.
+
+    >>> _only_scale("500"), _only_scale("350")
+    ('write 500 °F if an oven or a grill is that hot', '')
+    """
+    try:
+        hot = _HOTTEST_C < float(number) <= _HOTTEST_C * 9 / 5 + 32
+    except ValueError:
+        return ""
+    return tr("write {number} °F if an oven or a grill is that hot", number=number) if hot else ""
 
 
 def one_amount(text: str) -> str:

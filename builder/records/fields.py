@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, time
 from typing import Annotated, TypeVar
 
@@ -21,6 +21,7 @@ from builder.quantities import (
     Dimension,
     Quantity,
     QuantityError,
+    coins_of,
     is_plausible,
     parse_clock,
     parse_date,
@@ -34,6 +35,7 @@ from builder.quantities import (
 )
 from builder.reading.tree import Blank, Branch, Row, Text
 from builder.records.own_words import with_number
+from builder.spelling import american
 
 T = TypeVar("T")
 
@@ -55,7 +57,7 @@ class Measure:
     """A number as written: its value in the base unit, and where it is.
 
     `dimension` is that of a quantity, or of what a rate is paid for; None for money.
-    `resolution` is half the last written place, in the base unit.
+    `resolution` is half the last written place, in the base unit; `coins` the decimals of money.
     """
 
     value: float
@@ -63,6 +65,7 @@ class Measure:
     text: str
     dimension: Dimension | None = None
     resolution: float = 0.0
+    coins: int | None = field(default=None, kw_only=True)
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,7 +193,8 @@ def _rate(wanted: str, *dimensions: Dimension) -> Callable[[object, ValidationIn
         found, text = read_with(
             node, wanted, lambda line: parse_rate(line, *dimensions, currency=currency)
         )
-        return Measure(found.value_per_base, text.place, str(text), found.per.dimension)
+        value, of = found.value_per_base, found.per.dimension
+        return Measure(value, text.place, str(text), of, coins=coins_of(currency))
 
     return read
 
@@ -201,7 +205,7 @@ def read_money(node: object, info: ValidationInfo) -> Measure:
     found, text = read_with(
         node, tr("an amount, for example 27.00"), lambda line: parse_money(line, currency)
     )
-    return Measure(found.value, text.place, str(text))
+    return Measure(found.value, text.place, str(text), coins=coins_of(currency))
 
 
 def _currency(info: ValidationInfo) -> str | None:
@@ -259,7 +263,7 @@ def _yes_no(node: object) -> bool:
 
 
 def one_of(*known: str, meant: Mapping[str, str] | None = None) -> Callable[[object], Text]:
-    """Make a reader for one of a few words, however they are spaced or hyphenated.
+    """Make a reader for one of a few words, however they are spaced, hyphenated or spelled.
 
     `meant` names the word that another one stands for, where the spelling alone would mislead.
     """
@@ -269,7 +273,7 @@ def one_of(*known: str, meant: Mapping[str, str] | None = None) -> Callable[[obj
         text = scalar(node, tr("one of {listed}", listed=listed))
         word = " ".join(text.lower().replace("-", " ").replace("_", " ").split())
         for name in known:
-            if word == name.replace("-", " "):
+            if word in {name.replace("-", " "), american(name.replace("-", " "))}:
                 return Text(name, text.file, text.line, text.column)
         meant = others.get(word, "")
         hint = (

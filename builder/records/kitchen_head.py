@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from builder.language import current_language, language_of
+from builder.language import current_words, words_of
 from builder.reading.salvage import parse_or_salvage
 from builder.reading.tree import Branch, Node, Text
 from builder.records.base import tidy_key
@@ -15,7 +15,7 @@ _KITCHEN_HEAD = 200_000
 
 
 def language_in(root: Path) -> str:
-    """The language that a kitchen's pages and messages are written in, by its ISO 639 code.
+    """The language that a kitchen's pages and messages are written in, as `written_in` takes it.
 
     It is read ahead of all else, so that every message is in it; where there is no such file,
     the one in use.
@@ -23,14 +23,14 @@ def language_in(root: Path) -> str:
     try:
         data = (root / "kitchen.yaml").read_bytes()[:_KITCHEN_HEAD]
     except OSError:
-        return current_language()
+        return current_words()
     tree, _ = parse_or_salvage("kitchen.yaml", data)
-    return language_of(written_for(tree, "language"), written_for(tree, "locale"))
+    return words_of(written_for(tree, "language"), written_for(tree, "locale"))
 
 
 def language_for(kitchen: Kitchen) -> str:
     """The same, of a kitchen that was read."""
-    return language_of(str(kitchen.language or ""), str(kitchen.locale or ""))
+    return words_of(str(kitchen.language or ""), str(kitchen.locale or ""))
 
 
 def written_for(tree: Node | None, wanted: str) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from string import ascii_letters
 
 from builder.language import tr
@@ -43,6 +43,8 @@ def slip(measure: Measure, factor: float) -> str:
     'did you mean 13.60/kg?'
     >>> slip(Measure(9200, Place("a"), "9200", Dimension.COUNT), 0.013)
     'did you mean 92?'
+    >>> slip(Measure(4.6, Place("a"), "4.60/kg", Dimension.MASS, coins=2), 10)
+    'did you mean 46.00/kg?'
     """
     wanted = math.log10(max(abs(factor), 1e-12))
     found = _candidates(measure)
@@ -127,12 +129,25 @@ def _did_you_mean(words: str) -> str:
 def _candidates(measure: Measure) -> list[Candidate]:
     """What may have been meant, in the key's own kind: a count is whole."""
     found = [*_other_units(measure.text), *_moved_points(measure.text)]
+    if measure.coins is not None:
+        found = list(_in_coins(measure.text, found, measure.coins))
     if measure.dimension is Dimension.TIME and "/" not in measure.text:
         return [(_ZEROS.sub(r"\1", words), times) for words, times in found]
     if measure.dimension is not Dimension.COUNT or "/" in measure.text:
         return found
     whole = [(words.removesuffix(".00").removesuffix(".0"), times) for words, times in found]
     return [(words, times) for words, times in whole if "." not in words]
+
+
+def _in_coins(text: str, found: Iterable[Candidate], coins: int) -> Iterator[Candidate]:
+    """Money with as many decimals as its currency has, where it has any."""
+    for words, times in found:
+        number = _NUMBER.search(words)
+        _, point, part = number[0].partition(".") if number else ("", "", "")
+        if number is None or not point:
+            yield words, times
+        elif coins or "/" in text:  # less than a coin nobody pays, but by the kilogram
+            yield words.replace(number[0], number[0] + "0" * (coins - len(part)), 1), times
 
 
 def _temperatures(measure: Measure) -> Iterator[Candidate]:

@@ -264,7 +264,7 @@ def by_size(price: Measure, pack: Measure | None, file: str) -> Measure | Proble
         return Problem(
             price.place, message, tr("write {amount}/{called}", amount=amount, called=called)
         )
-    return Measure(price.value / pack.value, price.place, price.text, pack.dimension)
+    return replace(price, value=price.value / pack.value, dimension=pack.dimension)
 
 
 def pack_in_price(price: Measure | None) -> PackSize | None:

@@ -20,6 +20,7 @@ from builder.language import (
     language_of,
     languages,
     tr,
+    words_of,
     written_in,
 )
 from builder.pages.worked import in_words
@@ -112,7 +113,7 @@ def start(folder: Path, choices: Choices | None = None) -> list[Path]:
         if folder.exists() and any(folder.iterdir()):
             raise ShankbookError(tr("{folder} is not empty; name a new folder", folder=folder))
         source = files(__name__).joinpath(_FOLDERS[choices.units])
-        with written_in(choices.words):
+        with written_in(words_of(choices.words, choices.numbers)):
             written = list(_write(source, folder, "", lambda text: _in(choices, in_words(text))))
             return written + write_schemas(folder)
     except OSError as error:

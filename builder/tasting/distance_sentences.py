@@ -65,18 +65,18 @@ def needed_sentence(
     """Say how many tasters a question needs; reached: what the power is the chance of.
 
     >>> needed_sentence(TastersNeeded(53, 57, 0.9, 1500), "a difference that 30 % can tell")
-    'At least 57 tasters to show a difference that 30 % can tell (chance of showing it: 90 %).'
+    'At least 57 tasters to show a difference that 30 % can tell; chance of showing it: 90 %.'
     """
-    chance = tr("({reached}: {power})", reached=reached, power=percent_in_words(needed.power))
+    chance = tr("{reached}: {power}", reached=reached, power=percent_in_words(needed.power))
     if needed.at_least is None:
         return tr(
-            "More than {tasters_in_words} to show {question} {chance}.",
+            "More than {tasters_in_words} to show {question}; {chance}.",
             tasters_in_words=tasters_in_words(needed.searched),
             question=question,
             chance=chance,
         )
     return tr(
-        "At least {tasters_in_words} to show {question} {chance}.",
+        "At least {tasters_in_words} to show {question}; {chance}.",
         tasters_in_words=tasters_in_words(needed.at_least),
         question=question,
         chance=chance,

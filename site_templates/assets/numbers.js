@@ -69,11 +69,11 @@ globalThis.Numbers = (() => {
       if (!Number.isFinite(x)) return MISSING;
       const price = x * style.scales[unit].factor;
       let places = style.places;
-      if (Math.abs(price) < 1) {
+      if (Math.abs(price) < (unit === "kWh" ? 1 : 10 ** (1 - style.places))) {
         const decimals = (price.toFixed(style.places + 2).split(".")[1] ?? "").replace(/0+$/, "");
         places = Math.max(places, decimals.length);
       }
-      return `${written(price, style.amounts, places)}/${unitName(unit)}`;
+      return perUnit(written(price, style.amounts, places), unit);
     }
 
     const inUnit = (x, unit, places = 2, how) =>
@@ -86,6 +86,7 @@ globalThis.Numbers = (() => {
     }
 
     const unitName = (unit) => (unit === "each" ? say("each") : unit);
+    const perUnit = (amount, unit) => (unit === "each" ? say("{amount} each", { amount }) : `${amount}/${unit}`);
 
     function weight(kg) {
       if (Number.isFinite(kg) && style.pounds) {
@@ -145,8 +146,9 @@ globalThis.Numbers = (() => {
     function amount(x, per) {
       if (per === "kg") return weight(x);
       if (per === "L") return sized(x, "volume");
-      const counted = number(x, Number.isInteger(x) ? 0 : 2);
-      return per === "portions" ? counted : say("{counted} each", { counted });
+      if (per === "portions") return number(x, Number.isInteger(x) ? 0 : 2);
+      const counted = number(x, 2, { trim: true });
+      return counted === number(1, 0) ? say("{counted} piece", { counted }) : say("{counted} pieces", { counted });
     }
 
     const chance = (x) => (x < 0.001 ? `p < ${number(0.001, 3)}` : `p = ${number(x, x >= 0.1 ? 2 : 3)}`);
@@ -179,7 +181,7 @@ globalThis.Numbers = (() => {
       return found > 0 ? Math.ceil(x * size - HAIR) / size : Math.ceil(x / size - HAIR) * size;
     });
 
-    const rateNear = (x, unit, other) => `${moneyNear(x * style.scales[unit].factor, "", other * style.scales[unit].factor)}/${unitName(unit)}`;
+    const rateNear = (x, unit, other) => perUnit(moneyNear(x * style.scales[unit].factor, "", other * style.scales[unit].factor), unit);
 
     function asRead(x, found) {
       const step = 10 ** -found;
@@ -197,6 +199,12 @@ globalThis.Numbers = (() => {
     }
 
     const moneyAnHour = (x, _, other = NaN) => `${moneyAYear(x, _, other)}/${unitName("h")}`;
+
+    /* A wage at which something ends: three figures, no finer than its interval is wide. */
+    function wageLimit(x, _, other = NaN) {
+      const found = Math.min(places(Math.abs(x - other), style.places), 2 - tens(x));
+      return perUnit(written(asRead(x, found), style.amounts, found > 0 ? style.places : 0), "h");
+    }
 
     /* To three figures, without coins from ten up, and no finer than its interval is wide, but for
        the digits without which twelve of it would not be the year that is written beside it. */
@@ -239,6 +247,9 @@ globalThis.Numbers = (() => {
       return times === 1 ? say("once in {of}", { of }) : say("{times} times in {of}", { times: number(times, 0), of });
     }
 
+    /* So many decimals; three figures below a power of ten, and nothing below five of 1e-10. */
+    const small = (x, least, found) => (Math.abs(x) < 5e-10 ? number(0, 0) : number(x, tens(x) < least ? 2 - tens(x) : found));
+
     const per = (unit) => style.per[unit] ?? unit;
     const rules = {
       "money near": moneyNear,
@@ -250,6 +261,7 @@ globalThis.Numbers = (() => {
       "money/kg near": (x, _, other) => rateNear(x, style.per.kg, other),
       "money/h near": (x, _, other) => rateNear(x, "h", other),
       "money/h earned near": moneyAnHour,
+      "money/h limit near": wageLimit,
       "money/unit near": (x, unit, other) => rateNear(x, per(unit), other),
       "share near": shareNear,
       "share down near": shareDown,
@@ -262,12 +274,13 @@ globalThis.Numbers = (() => {
       "money/h": (x) => rate(x, "h"),
       "money/kWh": (x) => rate(x, "kWh"),
       "money/h earned": moneyAnHour,
+      "money/h limit": (x) => wageLimit(x),
       "money/week": moneyAYear,
       "money/month": moneyAMonth,
       "money/year": moneyAYear,
       share: (x) => percent(x),
       "share down": (x) => shareDown(x),
-      factor: (x) => number(x, 4),
+      factor: (x) => small(x, -3, 4),
       "count/week": (x) => say("{x} a week", { x: number(x, 1) }),
       week: (x) => say("{x} weeks", { x: number(x, 1) }),
       "°C": (x) => sized(x, "temperature"),
@@ -282,7 +295,7 @@ globalThis.Numbers = (() => {
       kWh: (x) => inUnit(x, "kWh"),
       kW: (x) => (Math.abs(x) < 0.9995 ? inUnit(x, "W", 0) : inUnit(x, "kW")),
       flag: (x) => (x ? say("yes") : say("no")),
-      kg2: (x) => `${number(convert(convert(x, style.per.kg), style.per.kg), 5)} ${style.per.kg}²`,
+      kg2: (x) => `${small(convert(convert(x, style.per.kg), style.per.kg), -4, 5)} ${style.per.kg}²`,
       count: (x) => number(x, Number.isInteger(x) ? 0 : 2),
       "count down": (x) => {
         const step = 10 ** Math.max(tens(x) - 2, 0);
@@ -292,7 +305,10 @@ globalThis.Numbers = (() => {
       portions: (x) => number(x, Number.isInteger(x) ? 0 : 1),
       "portion factor": (x) => number(convert(x, style.per.kg), 4),
       "money/unit": (x, unit) => rate(x, per(unit)),
-      "h/unit": (x, unit) => `${duration(x / convert(1, per(unit)))} / ${unitName(per(unit))}`,
+      "h/unit": (x, unit) => {
+        const amount = duration(x / convert(1, per(unit)));
+        return per(unit) === "each" ? say("{amount} each", { amount }) : `${amount} / ${per(unit)}`;
+      },
       unit: amount,
       chance,
       points: (x) => number(x, 1),

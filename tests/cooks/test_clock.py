@@ -252,6 +252,23 @@ def test_without_the_cold_an_overnight_cook_is_proposed(tmp_path: Path) -> None:
     )
 
 
+def test_where_only_the_preparing_is_outside_it_is_done_before(tmp_path: Path) -> None:
+    """In at 7:00, five hours before noon, with 30 min of work before that: no cook is longer."""
+    files = kitchen(ALL_DAYS, cook="hands-on: 30 min\n", hours="5 h")
+    (found,) = reported(tmp_path, files)
+    assert plain(found).endswith("outside the staffed hours: prepare Sun 6:30 a.m.")
+    assert hint(found) == (
+        "prepare it by Sat 11:00 p.m. and keep it cold until it goes in as planned"
+    )
+
+
+def test_a_longer_cook_within_a_day_is_not_called_overnight(tmp_path: Path) -> None:
+    """Nobody is there from 6:00 to 11:00: five hours before noon is 7:00."""
+    hours = ALL_DAYS.replace("07:00-23:00", "04:00-06:00, 11:00-23:00")
+    (found,) = reported(tmp_path, kitchen(hours, hours="5 h"))
+    assert hint(found).startswith("cook it longer: in on Sun 6:00 a.m., before the staff leave, ")
+
+
 @pytest.mark.parametrize(
     ("at", "hours"),
     [("45 °C", "12 h"), ("52 °C", "12 h"), ("54.3 °C", "12 h")],

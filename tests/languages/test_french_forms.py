@@ -114,10 +114,10 @@ def test_an_estimate_is_written_alike() -> None:
 def test_what_is_counted_is_counted_in_french() -> None:
     twelve = Measure(12.0, Place(""), "12 each", Dimension.COUNT)
     with written_in("fr"):
-        assert plain(FRANCE.money_per(0.4, "each")) == "0,40 €/unité"
+        assert plain(FRANCE.money_per(0.4, "each")) == "0,40 € l'unité"
         assert plain(FRANCE.money_per(12.5, "kg")) == "12,50 €/kg"
         assert plain(measured(FRANCE, twelve)) == "12 u."
-    assert ENGLISH.money_per(0.4, "each") == "$0.40/each"
+    assert ENGLISH.money_per(0.4, "each") == "$0.40 each"
 
 
 class Cut(StrEnum):

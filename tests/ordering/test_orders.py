@@ -221,3 +221,18 @@ def test_a_list_that_prices_each_is_ordered_in_whole_pieces_too(tmp_path: Path) 
     found = costed_from(write(tmp_path, files))
     assert line(found, "scallop", "packs_ordered") == 49
     assert line(found, "scallop", "line_cost") == pytest.approx(49 * 2.40)
+
+
+def test_the_printed_lines_of_an_order_add_up_to_its_printed_sum(tmp_path: Path) -> None:
+    """Three lines of 1.004 each are 1.00 on a bill, and three of these are 3.00, not 3.01."""
+    files = {
+        "kitchen.yaml": "name: Invented kitchen\ncurrency: CAD\n",
+        **{f"pantry/{name}.yaml": "price: 10.04/kg\nallergens: none\n" for name in "abc"},
+        "plates/p.yaml": "menu: mains\nwith: {a: 100 g, b: 100 g, c: 100 g}\nprice: 20.00\n",
+        "services/s.yaml": "day: friday\nat: 18:00\nplates: {p: 1}\n",
+    }
+    found = costed_from(write(tmp_path, files))
+    costs = [line(found, name, "line_cost", "s") for name in "abc"]
+    assert costs == [1.0, 1.0, 1.0]
+    total = found.figures.value("service_order", "goods_cost", found.orders["s"].row)
+    assert total == pytest.approx(3.0)

@@ -154,7 +154,7 @@ def test_page_and_sheet_order_whole_pieces_of_what_is_priced_each(tmp_path: Path
     found = View.of(costed, problems)
     rows = {row[0]: row[1:7] for row in cells(service_page(found), "order-lines")}
     assert rows["Scallop"] == ["49", "$102.90", "By the piece", "1.47 kg", "1.46 kg", "14 g"]
-    assert [rows["Lemon"][n] for n in (0, 2, 3)] == ["7", "By the piece", "7 each"]
+    assert [rows["Lemon"][n] for n in (0, 2, 3)] == ["7", "By the piece", "7 pieces"]
     sheet = words(order_page(found, found.costed.services["friday"]))
     assert "49 pieces" in sheet and "7 pieces" in sheet
     with written_in("fr"):

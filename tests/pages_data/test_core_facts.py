@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
+import pytest
 from markupsafe import Markup
 
 from builder.pages.allergens import short_words
 from builder.pages.at_the_stove import core_facts
 from builder.pages.cook_heat import verdict_of
+from builder.pages.log_sheets import log_page
+from builder.pages.view import View
+from tests.kitchens import costed_from, write
+from tests.pages_data.kitchens import html_of, text_of
 from tests.pages_data.opened import demo_view
 
 VIEW = demo_view()
@@ -28,7 +35,7 @@ def test_every_cook_that_a_rule_times_says_so_first() -> None:
     for cook in VIEW.costed.content.cooks.values():
         verdict = verdict_of(VIEW, cook)
         check = verdict and (verdict.ruling_hold or verdict.asked)
-        if check and check.row.hold_s and not VIEW.batch(cook).traced("core_target"):
+        if check and check.row.hold_s:
             timed += bool(list(core_facts(VIEW, cook)))
             for term in core_facts(VIEW, cook):
                 assert check.row.printed_hold in Markup(term.text).striptags(), cook.id
@@ -39,3 +46,37 @@ def test_a_record_without_allergens_is_not_read_as_one_that_states_none() -> Non
     """Not stated is what nobody wrote; a cut that writes none names none."""
     cut = VIEW.costed.content.cuts["beef-chuck-roll"]
     assert short_words(VIEW, cut) == "none named"
+
+
+BURGERS = {
+    "kitchen.yaml": (
+        "name: Invented kitchen\ncurrency: USD\nunits: us customary\nloaded wage: 20.00/h\n"
+        "authority: us-food-code-2017\n"
+    ),
+    "cuts/chuck.yaml": "species: beef\nprice: 6.00/lb\nallergens: none\n",
+    "cooks/burger.yaml": (
+        "cut: chuck\nhow: grill\nfor: 8 min\ncore: 155 °F\nform: ground\nload: 8 lb\nloss: 27 %\n"
+    ),
+}
+
+
+@pytest.mark.parametrize(
+    ("core", "stated", "shown"),
+    [
+        ("155 °F", "155 °F for 17 s, as the rule asks", "155 °F / 68.3 °C or above and stays"),
+        ("150 °F", "150 °F for 1 min, as the rule asks", "stays there for 1 min"),
+        ("152 °F", "152 °F; the rule asks 150 °F / 65.6 °C for 1 min", "stays there for 1 min"),
+        ("160 °F", "160 °F", "158 °F / 70.0 °C or above at least once"),
+    ],
+)
+def test_a_stated_core_has_the_hold_of_its_own_row(
+    core: str, stated: str, shown: str, tmp_path: Path
+) -> None:
+    """Ground beef: 145 °F for 3 min, 150 °F for 1 min, 155 °F for 17 s, 158 °F on reaching it."""
+    cook = BURGERS["cooks/burger.yaml"].replace("155 °F", core)
+    costed = costed_from(write(tmp_path, {**BURGERS, "cooks/burger.yaml": cook}))
+    view, burger = View.of(costed, []), costed.content.cooks["burger"]
+    (term,) = core_facts(view, burger)
+    assert Markup(term.text).striptags().replace("\xa0", " ") == stated
+    sheet = " ".join(text_of(html_of(log_page(view, burger))).split()).replace("\xa0", " ")
+    assert shown in sheet

@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 
 from builder.costing.clashes import check_services
-from builder.pages.how_sure import COARSE_SUMS
 from builder.pages.log_sheets import log_page, prep_page
 from builder.pages.pantry import item_page
+from builder.pages.printed_sums import COARSE_SUMS
 from builder.pages.view import View
+from builder.pages.warned import cook_warnings
 from tests.pages_data.kitchens import html_of, text_of
 from tests.pages_data.opened import demo_view
 
@@ -42,3 +43,13 @@ def test_a_sum_that_is_written_coarsely_says_so() -> None:
         wide = math.isfinite(VIEW.width("pantry", "ingredients_food", row))
         assert (str(COARSE_SUMS) in " ".join(page.split())) == wide, item.id
     assert "no finer" in str(COARSE_SUMS)
+
+
+def test_a_warning_behind_the_name_of_its_cook_goes_on_in_small_letters() -> None:
+    """As in the build's own output: "Eye of round 18h: the plan does not meet ..."."""
+    view = demo_view()
+    said = [
+        text for cook in view.costed.content.cooks.values() for text in cook_warnings(view, cook)
+    ]
+    assert any(": the plan does not meet" in text for text in said)
+    assert not any(": The" in text for text in said)

@@ -199,7 +199,10 @@ def test_no_page_of_a_function_shows_its_code(method: Method) -> None:
 
 def test_an_example_says_that_its_values_are_rounded() -> None:
     """Five minutes at 24.50 an hour are not what is printed, where the time was 5.2 minutes."""
-    said = "Values are rounded as pages print them; the last comes from unrounded ones."
+    said = (
+        "Values are written as pages print them, no finer than they are known; the last comes "
+        "from unrounded ones."
+    )
     assert said in text_of(html("methods/swap-margin-change.html"))
     assert said not in text_of(html("methods/cut-ap-price.html"))
 

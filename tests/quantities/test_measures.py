@@ -221,3 +221,14 @@ def test_fractions_are_exact(whole: int, top: int, bottom: int) -> None:
     assert found.value == float(whole + Fraction(top, bottom))
     as_decimal = parse_quantity(f"{whole + Decimal(top) / Decimal(bottom)} kg", D.MASS)
     assert found.resolution == as_decimal.resolution
+
+
+@pytest.mark.parametrize(
+    ("written", "hint"),
+    [("500", "write 500 °F if an oven"), ("350", "units that fit"), ("5000", "units that fit")],
+)
+def test_a_temperature_of_one_scale_only_is_asked_about(written: str, hint: str) -> None:
+    """Nothing cooks at 500 °C, and not every way of cooking at 500 °F."""
+    with pytest.raises(QuantityError) as caught:
+        parse_quantity(written, Dimension.TEMPERATURE)
+    assert caught.value.hint.startswith(hint)

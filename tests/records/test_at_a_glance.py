@@ -24,11 +24,11 @@ CHUCK, GRILL, TRIM = "cooks/chuck-roll-30h.yaml", "cooks/ribeye-grill.yaml", "cu
 KITCHEN, SAUCE, STEAK = "kitchen.yaml", "pantry/bone-sauce.yaml", "plates/ribeye-steak.yaml"
 # What is changed, what is said, and the hint where one slip explains it.
 METRIC = [
-    (KITCHEN, "24.50/h", "245/h", "245/h is far outside what is usual here", "24.5/h"),
-    (KITCHEN, "24.50/h", "2.45/h", "2.45/h is far outside what is usual here", "24.5/h"),
+    (KITCHEN, "24.50/h", "245/h", "245/h is far outside what is usual here", "24.50/h"),
+    (KITCHEN, "24.50/h", "2.45/h", "2.45/h is far outside what is usual here", "24.50/h"),
     (KITCHEN, "0.14/kWh", "1.4/kWh", "1.4/kWh is far outside", "0.14/kWh"),
     (KITCHEN, "0.14/kWh", "0.014/kWh", "0.014/kWh is far outside", "0.14/kWh"),
-    (KITCHEN, "14.00", "1.40", "1.40 is little to aim at: the middle plate costs 32", "14.0"),
+    (KITCHEN, "14.00", "1.40", "1.40 is little to aim at: the middle plate costs 32", "14.00"),
     (KITCHEN, "14.00", "53", "53 is more than any plate of the menu costs", ""),
     (KITCHEN, "50, 100", "500, 100", "100 comes after 500, and numbers of covers", ""),
     (KITCHEN, "0.2 kW", "2 kW", "2 kW is a great deal for a bath of 40 L", "0.2 kW"),
@@ -36,7 +36,7 @@ METRIC = [
     (CHUCK, "30 h", "30 min", "30 min is short for a piece of 60 mm", "30 h"),
     (CHUCK, "35 min", "350 min", "350 min is a great deal of work for 7.38 kg", "35 min"),
     (CHUCK, "35 min", "3.5 min", "3.5 min is little work for 7.38 kg", "35 min"),
-    (CHUCK, "3.60", "36", "36 is a great deal to spend on 7.38 kg", "3.6"),
+    (CHUCK, "3.60", "36", "36 is a great deal to spend on 7.38 kg", "3.60"),
     (CHUCK, "[0.95 kg", "[0.095 kg", "0.095 kg and 1.00 kg at", ""),
     (CHUCK, "[0.95 kg", "[0.95 g", "0.95 g and 1.00 kg at", ""),
     (TRIM, "[0.75 kg", "[0.075 kg", "0.075 kg and 0.78 kg at", ""),

@@ -31,7 +31,7 @@ def warned(root: Path, files: Mapping[str, str], path: str) -> list[Problem]:
     return [p for p in problems if p.place.file == path and "checked:" in p.hint]
 
 
-@pytest.mark.parametrize(("price", "meant"), [("3.45", "34.5"), ("3.80", "38.0"), ("0.38", "38")])
+@pytest.mark.parametrize(("price", "meant"), [("3.45", "34.50"), ("3.80", "38.00"), ("0.38", "38")])
 def test_food_that_costs_more_than_guests_pay_is_reported(
     price: str, meant: str, tmp_path: Path
 ) -> None:
@@ -147,7 +147,7 @@ def test_a_price_below_that_of_every_by_product_is_the_slip(tmp_path: Path) -> N
     grind = ("3.40/lb", "3.40/lb")
     [problem] = warned(tmp_path, {CUT: GRINDS.format("$0.61/lb", *grind)}, CUT)
     assert problem.place.line == 2
-    assert "did you mean $6.1/lb?" in problem.hint
+    assert "did you mean $6.10/lb?" in problem.hint
     assert warned(tmp_path, {CUT: GRINDS.format("$6.10/lb", *grind)}, CUT) == []
 
 

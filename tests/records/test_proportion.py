@@ -95,11 +95,11 @@ def test_true_values_are_left_alone(root: Path) -> None:
     [
         ("plates/chuck-steak.yaml", "portion: 210 g", "portion: 210 kg", "did you mean 210 g?"),
         ("plates/chuck-steak.yaml", "mash: 200 g, ", "mash: 200 kg, ", "did you mean 200 g?"),
-        ("plates/chuck-steak.yaml", "price: 34.50", "price: 3.45", "did you mean 34.5?"),
+        ("plates/chuck-steak.yaml", "price: 34.50", "price: 3.45", "did you mean 34.50?"),
         ("cuts/beef-chuck-roll.yaml", "13.20/kg", "1320/kg", "did you mean 13.20/kg?"),
         ("cuts/beef-chuck-roll.yaml", "13.20/kg", "13.20/g", "did you mean 13.20/kg?"),
         ("cooks/chuck-roll-30h.yaml", "hands-on: 50 min", "hands-on: 50 h", "50 min?"),
-        ("kitchen.yaml", "loaded wage: 24.50/h", "loaded wage: 245/h", "did you mean 24.5/h?"),
+        ("kitchen.yaml", "loaded wage: 24.50/h", "loaded wage: 245/h", "did you mean 24.50/h?"),
         ("cooks/duck-legs-24h.yaml", "for: 14 d", "for: 140 d", "did you mean 14 d?"),
         ("cooks/chuck-roll-30h.yaml", "for: 30 h\nform", "for: 140 d\nform", "did you mean 140 h?"),
         ("pantry/gratin.yaml", "potatoes: 4 kg", "potatoes: 50 kg", "did you mean 5.0 kg?"),

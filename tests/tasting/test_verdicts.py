@@ -342,7 +342,7 @@ def test_ranks_name_who_stands_where() -> None:
 
 def test_tasters_needed_are_said_with_at_least() -> None:
     sentence = needed_sentence(tasters_for_difference(0.3, TRIANGLE, 0.05, 0.9), "a difference")
-    assert sentence == "At least 57 tasters to show a difference (chance of showing it: 90 %)."
+    assert sentence == "At least 57 tasters to show a difference; chance of showing it: 90 %."
     far = needed_sentence(tasters_for_difference(0.01, TRIANGLE), "a difference")
     assert far.startswith("More than 1500 tasters")
 

@@ -258,3 +258,19 @@ def test_a_tasting_that_is_not_there(file: str, text: str) -> None:
     found = only(problems)
     assert found.place.file == file
     assert (found.message, found.hint) == ('there is no tasting "trail"', 'did you mean "trial"?')
+
+
+@pytest.mark.parametrize(
+    ("test", "answers"),
+    [
+        ("paired", "{T1: short, T2: shrt, T3: long}"),
+        ("triangle", "{T1: correct, T2: perhaps, T3: wrong}"),
+    ],
+)
+def test_who_gave_an_answer_that_cannot_be_read_is_not_called_absent(
+    test: str, answers: str
+) -> None:
+    samples = "samples: {short: chuck-24h, long: chuck-36h}\ntasters: [T1, T2, T3]\n"
+    _, problems = trial(f"test: {test}\n{samples}answers: {answers}\n")
+    assert only(problems).message.endswith("is no answer here")
+    assert len(problems) == 1

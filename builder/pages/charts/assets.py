@@ -10,7 +10,7 @@ from contextlib import suppress
 from importlib.metadata import version
 from pathlib import Path
 
-from builder.language import catalogue_bytes, current_language
+from builder.language import catalogue_bytes, current_language, current_words
 
 MADE_FROM = ("altair", "vl-convert-python")
 _DIGEST_BYTES = 65  # 64 hexadecimal digits of a SHA-256 and a line end
@@ -51,7 +51,7 @@ def _key() -> str:
     for source in sorted(Path(__file__).parent.glob("*.py")):
         digest.update(source.read_bytes())
     # Titles of axes are in the language of the pages.
-    digest.update(catalogue_bytes(current_language()))
+    digest.update(current_words().encode() + catalogue_bytes(current_language()))
     return digest.hexdigest()[:16]
 
 
