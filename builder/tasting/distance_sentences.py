@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from builder.display.words import listed
-from builder.language import Deferred, tr
+from builder.language import Deferred, labelled, tr
 from builder.tasting.needed import (
     TastersNeeded,
 )
@@ -67,7 +67,7 @@ def needed_sentence(
     >>> needed_sentence(TastersNeeded(53, 57, 0.9, 1500), "a difference that 30 % can tell")
     'At least 57 tasters to show a difference that 30 % can tell; chance of showing it: 90 %.'
     """
-    chance = tr("{reached}: {power}", reached=reached, power=percent_in_words(needed.power))
+    chance = labelled(tr(reached), percent_in_words(needed.power))
     if needed.at_least is None:
         return tr(
             "More than {tasters_in_words} to show {question}; {chance}.",
