@@ -14,10 +14,11 @@ from builder.language import catalogue, labelled, tr, written_in
 from builder.pages.spacing import spaced
 
 ROOMS = ("pages", "costing", "tasting", "cooking", "money", "display")
-# What is written for files or for whoever looks after the builder: no reader sees it as prose.
+# What is written for files or for whoever looks after the builder: no reader sees it as prose; and
+# names of figures, each of which is a text of the catalogue as a whole.
 OF_FILES = {
     "pages/reference.py", "pages/shapes.py", "costing/trial_files.py", "costing/staffing.py",
-    "pages/view.py", "cooking/rule_fields.py",
+    "pages/view.py", "cooking/rule_fields.py", "money/intervals.py", "pages/kitchen_data.py",
 }  # fmt: skip
 NBSP, NARROW = "\N{NO-BREAK SPACE}", "\N{NARROW NO-BREAK SPACE}"
 
