@@ -77,10 +77,10 @@ def compute_content(
         # not, so that a cook sees every problem at once.
         problems = in_order([*problems, *left_out, *later, *counted, *check_records(content)])
         if any(problem.is_error for problem in problems):
-            return None, in_order(in_kitchen_style(problems, content.kitchen, content.files))
+            return None, in_order(in_kitchen_style(problems, content))
         costed = cost(content)
         found = (*problems, *check_figures(costed, {p.place for p in problems}))
-        return costed, in_order(in_kitchen_style(found, content.kitchen, content.files))
+        return costed, in_order(in_kitchen_style(found, content))
 
 
 def build(

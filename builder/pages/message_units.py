@@ -77,6 +77,15 @@ def in_kitchen_units(text: str, style: Style, is_written: Written = lambda _: Fa
     return _measures().sub(turned, text)
 
 
+def holds_measure(text: str) -> bool:
+    """Whether a text has a weight, volume, length or temperature in it.
+
+    >>> holds_measure("Bath of 20 L"), holds_measure("Chuck roll 30h")
+    (True, False)
+    """
+    return _measures().search(text) is not None
+
+
 def hint_in_units(hint: str, style: Style) -> str:
     """A hint with its examples and limits in the style's units; what was written stays.
 

@@ -8,7 +8,7 @@ on a page.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from datetime import date
 
@@ -16,10 +16,11 @@ from builder.costing.wording import style_of
 from builder.display.scales import UnitSystem
 from builder.display.style import Style
 from builder.pages.marks import NUMBER, in_style
-from builder.pages.message_units import hint_in_units, in_kitchen_units
+from builder.pages.message_units import hint_in_units, holds_measure, in_kitchen_units
 from builder.problems import Problem
-from builder.reading.folder import ContentFile
+from builder.records.content import Content
 from builder.records.customary import in_customary
+from builder.records.equipment import gear_title
 from builder.records.kinds import Kitchen
 
 _QUOTED = re.compile(r'("[^"]*")')
@@ -34,21 +35,39 @@ _DAY = re.compile(
 _STATED = re.compile(r"(?:[a-z ]+: )?(?P<value>\d{4}-\d\d(?:-\d\d)?)\b")
 # A limit of what is read: bytes, rows, values.
 _GROUPED = re.compile(r"(?<![\w.,/-])\d{1,3}(?:,\d{3})+(?![\w.,/-]*\d)")
+_DECIMAL = re.compile(r"\d[.,]\d")
 _UNIT = re.compile(r" ?[^\s,;:.()\d]+")
 
 
-def in_kitchen_style(
-    problems: Iterable[Problem], kitchen: Kitchen, files: Mapping[str, ContentFile]
-) -> Iterator[Problem]:
+def in_kitchen_style(problems: Iterable[Problem], content: Content) -> Iterator[Problem]:
     """The problems in the kitchen's locale and units, or in the usual ones that can be read."""
-    style = _readable_style(kitchen)
+    style, files = _readable_style(content.kitchen), content.files
+    kept = _kept_whole(_names(content))
     lines: dict[str, list[str]] = {}
     for problem in problems:
         name = problem.place.file
         if name not in lines:
             data = files[name].data if name in files else b""
             lines[name] = data.decode("utf-8", "replace").splitlines()
-        yield problem_in_style(problem, style, lines[name])
+        yield problem_in_style(problem, style, lines[name], kept)
+
+
+def _names(content: Content) -> Iterator[str]:
+    """What records and equipment are called, where people read."""
+    equipment = content.kitchen.equipment
+    yield from (gear_title(equipment, str(key)) for key in equipment)
+    yield from (record.title for record in content.records())
+
+
+def _kept_whole(names: Iterable[str]) -> re.Pattern[str]:
+    """What of a message stays as it is: what is quoted, and names that hold a measure.
+
+    >>> _kept_whole(["Bath of 20 L", "Oven", "Bath of 20 L, old"]).split("Bath of 20 L, old: 2 kg")
+    ['', 'Bath of 20 L, old', ': 2 kg']
+    """
+    held = {name for name in names if _DECIMAL.search(name) or holds_measure(name)}
+    longest_first = sorted(held, key=len, reverse=True)
+    return re.compile("|".join(('("[^"]*"', *map(re.escape, longest_first))) + ")")
 
 
 def _readable_style(kitchen: Kitchen) -> Style:
@@ -64,9 +83,11 @@ def _readable_style(kitchen: Kitchen) -> Style:
     return style_of(kitchen.model_copy(update=usual))
 
 
-def problem_in_style(problem: Problem, style: Style, lines: Sequence[str] = ()) -> Problem:
-    """A message in the style; what is quoted from its file's `lines`, and what a hint makes of it,
-    stay.
+def problem_in_style(
+    problem: Problem, style: Style, lines: Sequence[str] = (), kept_whole: re.Pattern[str] = _QUOTED
+) -> Problem:
+    """A message in the style; what is `kept_whole`, quoted from its file's `lines`, or made of it
+    in a hint, stays.
 
     >>> from builder.problems import Place
     >>> german = Style.of("de_DE", "EUR")
@@ -84,9 +105,10 @@ def problem_in_style(problem: Problem, style: Style, lines: Sequence[str] = ()) 
     kept = stated[0] if stated and at.startswith(stated["value"]) else ""
     # Of a long list the row alone: looking through all of it for each row would take long.
     source = here if len(lines) > LONG_FILE else "\n".join(lines)
+    # Every second piece is one that was found.
     pieces = (
-        piece if piece.startswith('"') else _in_style(piece, style, source)
-        for piece in _QUOTED.split(message[len(kept) :])
+        piece if number % 2 else _in_style(piece, style, source)
+        for number, piece in enumerate(kept_whole.split(message[len(kept) :]))
     )
     ours = in_customary(problem) if style.units is UnitSystem.US_CUSTOMARY else problem
     return replace(ours, message=kept + "".join(pieces), hint=hint_in_units(ours.hint, style))

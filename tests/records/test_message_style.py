@@ -79,3 +79,22 @@ def test_a_limit_of_reading_is_grouped_as_the_locale_does(tmp_path: Path) -> Non
     files = {"notes/long.md": "x" * 20_000_000}
     [found] = [p for p in said(tmp_path, files) if "bytes" in p.message]
     assert "20.000.000 bytes" in found.message
+
+
+def test_a_name_with_a_measure_in_it_stays_in_the_messages_of_other_files(tmp_path: Path) -> None:
+    """The bath is called so in kitchen.yaml; that two cooks want it is said of a service."""
+    cook = "cut: shin\nhow: water bath\nat: {} °C\nfor: 30 h\nequipment: bath\nload: 2 kg\n"
+    plate = "menu: mains\ncook: {}\nportion: 200 g\nprice: 30.00\nforecast: 100\n"
+    files = {
+        "kitchen.yaml": "name: Invented kitchen\ncurrency: USD\nlocale: en_US\n"
+        "units: us customary\nequipment:\n"
+        "  bath: {title: Bath of 20 L, kind: water bath, volume: 20 L, holds: 3 kg}\n",
+        "cuts/shin.yaml": "species: beef\nprice: 12.50/kg\n",
+        "services/friday.yaml": "day: Friday\nat: 18:00\nplates: {warm: 10, hot: 10}\n",
+    }
+    for plated, at in (("warm", 57), ("hot", 75)):
+        files[f"cooks/{plated}.yaml"] = cook.format(at) + "loss: 20 %\n"
+        files[f"plates/{plated}.yaml"] = plate.format(plated)
+    wanted = [p.message for p in read(write(tmp_path, files))[1] if "is wanted by" in p.message]
+    assert [words.partition(" is ")[0] for words in wanted] == ["Bath of 20 L"]
+    assert "134.6\N{NO-BREAK SPACE}°F, for Friday" in wanted[0]
