@@ -27,6 +27,7 @@ from builder.records.fields import SINGLE
 from builder.records.kinds import RECORDS, Kitchen
 from builder.records.till import SaleRow
 from builder.refusals import refusal
+from builder.spelling import american
 
 FOLDER = ".schema"
 _DRAFT = "http://json-schema.org/draft-07/schema#"
@@ -192,7 +193,8 @@ def _scalar(metadata: tuple[object, ...]) -> Json:
     described = any(isinstance(item, WithJsonSchema) for item in metadata)
     words = [] if described else [word for item in metadata for word in choices_of(item)]
     if words:
-        spelt = [{"pattern": _folded(word), "type": "string"} for word in words]
+        both = dict.fromkeys((*words, *map(american, words)))
+        spelt = [{"pattern": _folded(word), "type": "string"} for word in both]
         several: Json = {"type": "array", "items": {"anyOf": spelt}}
         readers = [item.func for item in metadata if isinstance(item, PlainValidator)]
         lists = any("any_of" in getattr(reader, "__qualname__", "") for reader in readers)

@@ -77,7 +77,8 @@ def test_nor_any_of_another_kitchen(file: str) -> None:
 SPELT = {
     "cuts": ["Species: BEEF\nPrice: 9/kg", "species: beef\nportion-cut: 5 %"],
     "kitchen": ["name: A\ncurrency: CAD\nUnits: US-Customary\nloaded_wage: 20/h"],
-    "cooks": ["cut: a\nhow: oven\nform: [ground, stuffed]", "cut: a\nhow: b\nseared: true"],
+    "cooks": ["cut: a\nhow: oven\nform: [ground, stuffed]", "cut: a\nhow: b\nseared: true",
+              "cut: a\nhow: oven\nform: tenderized"],
 }  # fmt: skip
 WRONG = {
     "cuts": ["species: beef\nprise: 9/kg", "species: beaf", "price: 9/kg", "species: [beef]"],
