@@ -126,7 +126,7 @@ def cooking_form(view: View, result: TastingResult) -> Form:
                 tr("Weights and times"), columns, tuple(map(_unlinked, cooking_rows(view, result)))
             ),
             FormGrid(
-                tr("In order of the day"),
+                tr("From the first step to the tasting"),
                 steps,
                 tuple(map(_unlinked, timetable_rows(view, result))),
             ),
