@@ -127,7 +127,12 @@ def _did_you_mean(words: str) -> str:
 
 
 def _candidates(measure: Measure) -> list[Candidate]:
-    """What may have been meant, in the key's own kind: a count is whole."""
+    """What may have been meant, in the key's own kind: a count is whole.
+
+    A value of several numbers, 1 h 10 min or 2 1/4 in, has no point to move and no one unit.
+    """
+    if len(_NUMBER.findall(measure.text.partition("/")[0])) > 1:
+        return []
     found = [*_other_units(measure.text), *_moved_points(measure.text)]
     if measure.coins is not None:
         found = list(_in_coins(measure.text, found, measure.coins))
@@ -146,6 +151,8 @@ def _in_coins(text: str, found: Iterable[Candidate], coins: int) -> Iterator[Can
         _, point, part = number[0].partition(".") if number else ("", "", "")
         if number is None or not point:
             yield words, times
+        elif len(part) > coins and "/" not in text:
+            continue
         elif coins or "/" in text:  # less than a coin nobody pays, but by the kilogram
             yield words.replace(number[0], number[0] + "0" * (coins - len(part)), 1), times
 

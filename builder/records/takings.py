@@ -93,9 +93,10 @@ def _paid(
     meant = slip(bought, ratio)
     # Ten times as much bought is as likely as ten times as much paid: the count's stock says.
     there = counted.opening.value if counted.opening else 0.0
-    measure = bought if ratio < 1 and bought.value > PAID * there else paid
-    value = Value("counts.paid", measure, count, count.path)
-    yield from warning(value, message, meant if measure is bought else slip(paid, 1 / ratio))
+    less = slip(paid, 1 / ratio)
+    of_weight = bought.value > PAID * there if ratio < 1 else bool(meant and not less)
+    measure, hint = (bought, meant) if of_weight else (paid, less)
+    yield from warning(Value("counts.paid", measure, count, count.path), message, hint)
 
 
 def _made(count: Count) -> Iterator[Problem]:
