@@ -148,13 +148,14 @@ def _in_coins(text: str, found: Iterable[Candidate], coins: int) -> Iterator[Can
     """Money with as many decimals as its currency has, where it has any."""
     for words, times in found:
         number = _NUMBER.search(words)
-        _, point, part = number[0].partition(".") if number else ("", "", "")
+        whole, point, part = number[0].partition(".") if number else ("", "", "")
         if number is None or not point:
             yield words, times
-        elif len(part) > coins and "/" not in text:
             continue
-        elif coins or "/" in text:  # less than a coin nobody pays, but by the kilogram
-            yield words.replace(number[0], number[0] + "0" * (coins - len(part)), 1), times
+        part = part.rstrip("0").ljust(coins, "0")
+        # Less than a coin nobody pays, but by the kilogram.
+        if "/" in text or coins >= len(part) > 0:
+            yield words.replace(number[0], f"{whole}.{part}".rstrip("."), 1), times
 
 
 def _temperatures(measure: Measure) -> Iterator[Candidate]:

@@ -181,6 +181,8 @@ def test_a_set_menu_far_above_its_plates_is_reported(of: str, tmp_path: Path) ->
     assert (problem.place.line, problem.place.column) == (1, 8)
     assert "290.0 is 7.63 times what the dearest of its plates cost singly" in problem.message
     assert "did you mean 29.00?" in problem.hint
+    [problem] = warned(tmp_path, {**files, path: f"price: 290.00\n{of}\n"}, path)
+    assert "did you mean 29.00?" in problem.hint
     assert warned(tmp_path, {**files, path: f"price: 29.00\n{of}\n"}, path) == []
 
 
