@@ -6,7 +6,7 @@ week's forecast does not say which cooks would be in the water together.
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, either, known, or_else, whole, whole_up
+from builder.engine.arith import Column, either, known, least, or_else, whole, whole_up
 from builder.engine.tables import Fold, formula
 from builder.money import menu as _menu  # noqa: F401 - declares the weekly counts
 from builder.money.kitchen import EQUIPMENT, KITCHEN, PROCESS
@@ -221,6 +221,10 @@ def use(hours_booked: Column, available_hours: Column, how_many: Column) -> Colu
 
 
 @formula(EQUIPMENT, unit="count", source=PROCESS)
-def equipment_needed(shares: Column) -> Column:
-    """Pieces of equipment of this kind that a week's plates need."""
-    return whole_up(shares)
+def equipment_needed(shares: Column, hours_booked: Column, available_hours: Column) -> Column:
+    """Pieces of equipment of this kind that a week's plates need: one if it has all hours booked.
+
+    Shares count every cook by its own whole loads, which leaves out the hours that are over.
+    """
+    needed = whole_up(shares)
+    return either(hours_booked <= available_hours, least(needed, 1.0), needed)

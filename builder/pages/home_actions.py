@@ -17,6 +17,7 @@ from builder.pages.components import Column, Table
 from builder.pages.home_rows import action_row, due_row, month_width
 from builder.pages.swaps import pairs, saves
 from builder.pages.view import View
+from builder.pages.warned import plate_faults
 
 # What a morning has room for.
 MOST = 12
@@ -36,7 +37,12 @@ def actions(view: View) -> list[Action]:
     costed = view.costed
     others = (each(costed) for each in (new_prices, promotions, drops, stops, weighings, fixes))
     found = ranked([*swaps(costed, paying), *chain.from_iterable(others)])
-    return [each for each in found if _reads_so(view, each)]
+    return [each for each in found if _reads_so(view, each) and not _fails(view, each)]
+
+
+def _fails(view: View, action: Action) -> bool:
+    """Whether more is to be sold of what a cook's plan fails in, or has a caution on."""
+    return action.kind == "promote" and bool(plate_faults(view, action.plate))
 
 
 def _reads_so(view: View, action: Action) -> bool:

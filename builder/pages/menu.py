@@ -31,6 +31,7 @@ from builder.pages.targets import asked_price, is_over
 from builder.pages.tries import menu_tries, tries
 from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart, named, plate_doubt, sold_doubt
 from builder.pages.view import View
+from builder.pages.warned import plate_faults
 from builder.pages.withheld import WITHHELD, seen
 from builder.reading.names import slug
 from builder.records.kinds import Plate
@@ -71,6 +72,7 @@ def menu_page(view: View) -> Page:
     )
 
 
+SELL_MORE = Deferred("sell it more")
 # What a class asks for: common practice, no published source.
 TO_DO: Mapping[str, str] = dict(
     zip(
@@ -78,7 +80,7 @@ TO_DO: Mapping[str, str] = dict(
         (
             Deferred("keep as it is"),
             Deferred("cost it anew"),
-            Deferred("sell it more"),
+            SELL_MORE,
             Deferred("rework or drop"),
         ),
         strict=True,
@@ -342,7 +344,10 @@ def _to_do(view: View, plate: Plate, *, over: bool) -> str:
     """What the class and the target of a plate ask for, in two or three words."""
     if over:
         return tr("raise to {asked_price}", asked_price=asked_price(view, plate))
-    return "" if class_doubt(view, plate) else tr(TO_DO.get(class_of(view, plate), ""))
+    asked = TO_DO.get(class_of(view, plate), "")
+    if asked == SELL_MORE and plate_faults(view, plate):
+        return tr("put its cook right first")
+    return "" if class_doubt(view, plate) else tr(asked)
 
 
 def _scatter(view: View, name: str, plates: list[Plate]) -> Chart:

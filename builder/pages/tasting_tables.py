@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import partial
 
+import numpy as np
+
 from builder.costing.decisions import main_study
 from builder.costing.duration_words import study_words
 from builder.costing.next_words import next_words
@@ -103,10 +105,20 @@ def _margin_words(line: Beside) -> str:
     )
 
 
+_OF_MEANS = Deferred(
+    "as if every taster had scored every sample, what is missing reckoned from the taster's other "
+    "scores; so not the plain mean of those given"
+)
 _OF_RANKS = Deferred("1 for the last place; the first has the largest number")
 _CHANCE = Deferred("of such a difference if there is none, all counted")
 # Rank sums are rearranged within tasters as if all samples were alike, not only these two.
 _CHANCE_OF_RANKS = Deferred("of such a difference if no two samples differ, all counted")
+
+
+def _of_means(found: AttributeResult) -> str:
+    """What a mean is of where somebody left a sample out; nothing where all were scored."""
+    scored = found.table[~np.isnan(found.table).all(axis=1)]
+    return tr(_OF_MEANS) if np.isnan(scored).any() else ""
 
 
 def _means_table(view: View, result: TastingResult, found: AttributeResult) -> Table:
@@ -118,7 +130,7 @@ def _means_table(view: View, result: TastingResult, found: AttributeResult) -> T
     )
     columns: tuple[Column, ...] = (
         Column("sample", tr("Sample")),
-        Column("mean", tr("Mean"), numeric=True),
+        Column("mean", tr("Mean"), numeric=True, about=_of_means(found)),
         Column("rank", tr("Mean rank"), numeric=True, about=tr(_OF_RANKS)),
     )
     if found.differences is not None:

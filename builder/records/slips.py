@@ -127,7 +127,12 @@ def _did_you_mean(words: str) -> str:
 
 
 def _candidates(measure: Measure) -> list[Candidate]:
-    """What may have been meant, in the key's own kind: a count is whole."""
+    """What may have been meant, in the key's own kind: a count is whole.
+
+    A value of several numbers, 1 h 10 min or 2 1/4 in, has no point to move and no one unit.
+    """
+    if len(_NUMBER.findall(measure.text.partition("/")[0])) > 1:
+        return []
     found = [*_other_units(measure.text), *_moved_points(measure.text)]
     if measure.coins is not None:
         found = list(_in_coins(measure.text, found, measure.coins))
@@ -143,11 +148,14 @@ def _in_coins(text: str, found: Iterable[Candidate], coins: int) -> Iterator[Can
     """Money with as many decimals as its currency has, where it has any."""
     for words, times in found:
         number = _NUMBER.search(words)
-        _, point, part = number[0].partition(".") if number else ("", "", "")
+        whole, point, part = number[0].partition(".") if number else ("", "", "")
         if number is None or not point:
             yield words, times
-        elif coins or "/" in text:  # less than a coin nobody pays, but by the kilogram
-            yield words.replace(number[0], number[0] + "0" * (coins - len(part)), 1), times
+            continue
+        part = part.rstrip("0").ljust(coins, "0")
+        # Less than a coin nobody pays, but by the kilogram.
+        if "/" in text or coins >= len(part) > 0:
+            yield words.replace(number[0], f"{whole}.{part}".rstrip("."), 1), times
 
 
 def _temperatures(measure: Measure) -> Iterator[Candidate]:

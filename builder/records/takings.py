@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from statistics import median
 
@@ -93,9 +94,12 @@ def _paid(
     meant = slip(bought, ratio)
     # Ten times as much bought is as likely as ten times as much paid: the count's stock says.
     there = counted.opening.value if counted.opening else 0.0
-    measure = bought if ratio < 1 and bought.value > PAID * there else paid
-    value = Value("counts.paid", measure, count, count.path)
-    yield from warning(value, message, meant if measure is bought else slip(paid, 1 / ratio))
+    less = slip(paid, 1 / ratio)
+    # A point lost makes ten times as much, ounces for pounds sixteen.
+    by_unit = bool(meant) and abs(math.log10(ratio) - round(math.log10(ratio))) > 0.1
+    of_weight = bought.value > PAID * there if ratio < 1 else by_unit or bool(meant and not less)
+    measure, hint = (bought, meant) if of_weight else (paid, less)
+    yield from warning(Value("counts.paid", measure, count, count.path), message, hint)
 
 
 def _made(count: Count) -> Iterator[Problem]:

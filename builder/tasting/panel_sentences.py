@@ -245,7 +245,13 @@ def right_window_sentence(
 
 def _inside_words(window: RightWindow, limit: str, low: str, high: str) -> str:
     if not window.right_at:
-        return tr("at no duration tried is it right, but it may be between two of them")
+        return tr(
+            "at no duration tried do at most {limit} find it {low_word} and at most {limit} "
+            "{high_word}, but between two of them that may be so",
+            limit=limit,
+            low_word=low,
+            high_word=high,
+        )
     return tr(
         "at {hours} at most {limit} find it {low_word} and at most {limit} {high_word}",
         hours=listed([hours_in_words(hours) for hours in window.right_at]),

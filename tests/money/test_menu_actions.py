@@ -20,6 +20,7 @@ from builder.costing.due import due_services
 from builder.costing.menu_actions import drops, fixes, promotions, stops
 from builder.money.actions import price_to_write
 from builder.pages.home import home_page
+from builder.pages.menu import menu_page
 from tests.kitchens import read, write
 from tests.live.test_recomputed import view_of
 from tests.pages_data.kitchens import html_of, text_of
@@ -257,3 +258,23 @@ def test_a_piece_is_cut_into_more_portions_instead(tmp_path: Path) -> None:
     assert row.numbers("portions_for_food_cost", "portion_for_food_cost") == pytest.approx((5, 0.2))
     page = text_of(html_of(home_page(view)))
     assert "; or cut a piece into 5 portions, not 4" in page
+
+
+@pytest.mark.parametrize(("at", "more"), [("50 °C", False), ("60 °C", True)])
+def test_nothing_is_sold_more_whose_cook_is_to_be_put_right_first(
+    tmp_path: Path, at: str, more: bool
+) -> None:
+    """A roast of 50 °C for a day lies below every published table; one of 60 °C is in it."""
+    files = {
+        **FILES,
+        "kitchen.yaml": FILES["kitchen.yaml"] + "authority: us-food-code-2017\n",
+        "cooks/b.yaml": f"name: Bath\ncut: x\nhow: water bath\nat: {at}\nfor: 24 h\nform: intact\n"
+        "counts as: roast\npiece: {shape: slab, thickness: 50 mm, starts at: 4 °C, weight: 2 kg}\n"
+        "load: 4 kg\nloss: 0 %\n",
+        "plates/earns.yaml": FILES["plates/earns.yaml"].replace("cook: a", "cook: b"),
+    }
+    view = view_of(write(tmp_path, files))
+    home, menu = (text_of(html_of(page)) for page in (home_page(view), menu_page(view)))
+    assert ("Sell more of Earns" in home) is more
+    assert ("sell it more" in menu) is more
+    assert ("put its cook right first" in menu) is not more

@@ -71,8 +71,11 @@ def test_what_an_hour_of_a_bath_earns_and_what_a_forecast_books() -> None:
     assert one(capacity.booked_hours(column(3), column(31))) == 93
     assert one(capacity.equipment_share(column(3), column(5))) == 0.6
     assert one(capacity.use(column(96), column(160), column(2))) == 0.3
-    assert one(capacity.equipment_needed(column(2.0000000001))) == 2
-    assert one(capacity.equipment_needed(column(2.01))) == 3
+    assert one(capacity.equipment_needed(*map(column, (2.0000000001, 330, 167)))) == 2
+    assert one(capacity.equipment_needed(*map(column, (2.01, 335, 167)))) == 3
+    # 3 of 3 loads of one cook leave hours in which another's fit.
+    assert one(capacity.equipment_needed(*map(column, (1.12, 165, 167)))) == 1
+    assert one(capacity.equipment_needed(*map(column, (0, 0, 167)))) == 0
 
 
 def test_losses_are_shares_of_what_went_in() -> None:

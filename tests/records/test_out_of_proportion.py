@@ -169,3 +169,40 @@ def test_days_written_for_hours_are_no_guess(tmp_path: Path) -> None:
     path = "cooks/grill.yaml"
     [problem] = warned(tmp_path, {path: text + store}, path)
     assert "140 h" not in problem.hint
+
+
+@pytest.mark.parametrize("of", ["plates: [steak]", "courses: {main: {steak: 60 %, rib: equal}}"])
+def test_a_set_menu_far_above_its_plates_is_reported(of: str, tmp_path: Path) -> None:
+    """Of the two a guest takes one: 290.0 is 7.6 times the dearer, 38.00."""
+    path = "menus/lunch.yaml"
+    rib = FILES["plates/steak.yaml"].replace("38.00", "30.00")
+    files = {"plates/rib.yaml": rib, path: f"price: 290.0\n{of}\n"}
+    [problem] = warned(tmp_path, files, path)
+    assert (problem.place.line, problem.place.column) == (1, 8)
+    assert "290.0 is 7.63 times what the dearest of its plates cost singly" in problem.message
+    assert "did you mean 29.00?" in problem.hint
+    [problem] = warned(tmp_path, {**files, path: f"price: 290.00\n{of}\n"}, path)
+    assert "did you mean 29.00?" in problem.hint
+    assert warned(tmp_path, {**files, path: f"price: 29.00\n{of}\n"}, path) == []
+
+
+def test_no_point_is_moved_in_a_value_of_several_numbers(tmp_path: Path) -> None:
+    """1.5 h 10 min, of 15 h 10 min, would be read by nobody."""
+    path = "cooks/grill.yaml"
+    text = FILES[path] + "hands-on: 15 h 10 min\n"
+    hints = [p.hint for p in warned(tmp_path, {path: text}, path)]
+    assert hints
+    assert not [hint for hint in hints if "did you mean" in hint]
+
+
+def test_ounces_bought_for_the_money_of_pounds_are_meant_as_pounds(tmp_path: Path) -> None:
+    """668.30 at 16.30/lb are 41 lb; a sixteenth of the money, 41.76875, nobody can pay."""
+    path = "counts/week.yaml"
+    text = (
+        "from: 2026-09-21\nto: 2026-09-27\nplates: {steak: 60}\n"
+        "cuts:\n  ribeye: {opening: 4 lb, bought: 41 oz, paid: 668.30, closing: 2 lb}\n"
+    )
+    [problem] = warned(tmp_path, {path: text}, path)
+    assert "668.30 for 41 oz is 16 times the price of" in problem.message.replace("\xa0", " ")
+    assert problem.hint.startswith("did you mean 41 lb?")
+    assert warned(tmp_path, {path: text.replace("41 oz", "41 lb")}, path) == []

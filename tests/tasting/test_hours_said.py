@@ -33,7 +33,12 @@ def test_a_window_between_two_durations_tried_is_no_duration_that_is_right() -> 
     window = right_window([[-1, 1], [-1, 1], [0, 0]], [24, 48], limit=0.4)
     assert window.exists
     assert window.right_at == ()
-    assert "at no duration tried is it right" in right_window_sentence(window)
+    sentence = right_window_sentence(window, "too firm", "mushy")
+    assert (
+        "at no duration tried do at most 40 % find it too firm and at most 40 % mushy" in sentence
+    )
+    # One of three found either right, which no sentence denies.
+    assert "is it right" not in sentence
 
 
 def test_the_best_time_is_said_no_finer_than_a_quarter_of_the_steps_tried() -> None:
