@@ -27,7 +27,7 @@ class Standing(StrEnum):
     WITHIN = "within the margin, above or below"
     NO_WORSE = "no worse by more than the margin"
     WORSE = "worse by more than the margin"
-    BELOW = "below the benchmark, how far is not settled"
+    BELOW = "below the benchmark, how far is still open"
     NOT_SHOWN = "may be worse by more than the margin"
     NOT_ENOUGH = "not enough tasters to say"
 
@@ -37,12 +37,12 @@ MOST_MORE = 100
 _SAID = {
     Standing.ABOVE: Deferred("above it in {what}"),
     Standing.BELOW_BY_LESS: Deferred("below it, by no more than {margin} points of 100, in {what}"),
-    Standing.WITHIN: Deferred("within {margin} points of 100 of it, above or below, in {what}"),
+    Standing.WITHIN: Deferred("as close as you asked in {what} (within {margin} points of 100)"),
     Standing.NO_WORSE: Deferred("no worse by more than {margin} points of 100 in {what}"),
     Standing.WORSE: Deferred("worse by more than {margin} points of 100 in {what}"),
-    Standing.BELOW: Deferred("below it in {what}, by how much is not settled"),
+    Standing.BELOW: Deferred("below it in {what}, by how much is still open"),
     Standing.NOT_SHOWN: Deferred("may be worse by more than {margin} points of 100 in {what}"),
-    Standing.NOT_ENOUGH: Deferred("not settled in {what}"),
+    Standing.NOT_ENOUGH: Deferred("still open in {what}"),
 }
 _UNSETTLED = {Grade.NOT_SHOWN: Standing.NOT_SHOWN, Grade.NOT_ENOUGH: Standing.NOT_ENOUGH}
 
@@ -115,7 +115,7 @@ def against_benchmark(result: TastingResult, column: int) -> str:
     standings = dict.fromkeys(line.standing for line in found)
     groups = [[line for line in found if line.standing is standing] for standing in standings]
     count = max(line.verdict.tasters for line in found)
-    who = tr("{names} beside {names2}", names=names[column], names2=names[result.benchmark])
+    who = tr("{names} against {names2}", names=names[column], names2=names[result.benchmark])
     parts = [_part(group, result) for group in groups]
     parts += list(_most_put(result, found[0].attribute, column))
     return f"{tasters_start(count, who)}{'; '.join(parts)}."
@@ -162,7 +162,7 @@ def _part(group: Sequence[Beside], result: TastingResult) -> str:
         )
     who = more_tasters_in_words(more)
     return (
-        tr("{said} ({who}{of_both} would do if it stays so)", said=said, who=who, of_both=of_both)
+        tr("{said} (about {who}{of_both} would settle it)", said=said, who=who, of_both=of_both)
         if more
         else said
     )

@@ -51,7 +51,7 @@ def equal_margin_yield_factor(
 def equal_margin_cook_loss(cook_yield: Column, equal_margin_yield_factor: Column) -> Column:
     """Cook loss of the challenger by weight at which both plates leave the same margin.
 
-    All that does not go on from the cook counts as its loss. Not known where no loss from
+    Everything that leaves the piece in the cook counts as its loss. Not known where no loss from
     nothing up brings them there.
     """
     limit = 1 - cook_yield * equal_margin_yield_factor

@@ -300,7 +300,7 @@ def break_even_yield_factor(cook_dependent_gap: Column, saving_beside_loss: Colu
 
 @formula(SWAP, unit="share", source="conservation of mass")
 def cook_loss(cook_yield: Column) -> Column:
-    """All that does not go on from the challenger's cook, juices included."""
+    """Everything that leaves the challenger in its cook, juices included."""
     return 1 - cook_yield
 
 
@@ -308,7 +308,7 @@ def cook_loss(cook_yield: Column) -> Column:
 def break_even_cook_loss(cook_yield: Column, break_even_yield_factor: Column) -> Column:
     """Cook loss of the challenger by weight at which the saving is zero.
 
-    All that does not go on from the cook counts as its loss; what its by-products are worth
+    Everything that leaves the piece in the cook counts as its loss; what its by-products are worth
     stands still. Not known where no loss from nothing up brings the saving to zero.
     """
     limit = 1 - cook_yield * break_even_yield_factor

@@ -54,7 +54,7 @@ def _list(view: View) -> Iterator[tuple[int, Texts]]:
 ALLERGEN_RESOURCES: tuple[Resource, ...] = (
     Resource(
         "plate_allergens",
-        Deferred("Plates by allergens, as the kitchen's files state them"),
+        Deferred("Plates by allergens, from the kitchen's own files"),
         "",
         (
             Field("id", "Plate and allergen"),

@@ -19,7 +19,7 @@ CostLine: TypeAlias = tuple[PlateFigure, str, RowKind]
 COST_LINES: tuple[CostLine, ...] = (
     ("protein_cost", Deferred("Protein"), ""),
     ("further_food", Deferred("Further portions"), ""),
-    ("accompaniments_food", Deferred("Accompaniments"), ""),
+    ("accompaniments_food", Deferred("Sides"), ""),
     ("garnish_cost", Deferred("Garnish that is not listed"), ""),
     ("seasoning_cost", Deferred("Seasoning allowance"), ""),
     ("cover_cost", Deferred("Cover: bread, condiments"), ""),
@@ -29,9 +29,9 @@ COST_LINES: tuple[CostLine, ...] = (
     ("energy_per_plate", Deferred("Energy"), ""),
     ("consumables_per_plate", Deferred("Consumables"), ""),
     ("equipment_per_plate", Deferred("Equipment charge"), ""),
-    ("accompaniments_known_process", Deferred("Process in the accompaniments"), ""),
-    ("further_process", Deferred("Process in the further portions"), ""),
-    ("cover_process", Deferred("Process in the cover"), ""),
+    ("accompaniments_known_process", Deferred("Energy and supplies in the sides"), ""),
+    ("further_process", Deferred("Energy and supplies in the further portions"), ""),
+    ("cover_process", Deferred("Energy and supplies in the cover"), ""),
     ("full_cost", Deferred("Full plate cost"), "total"),
 )
 """What a plate costs, line by line: the figure, what the line says, and whether it is a sum."""

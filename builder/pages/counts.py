@@ -55,7 +55,7 @@ _ORDER = Deferred(
     "away, at its own portions and yield; what nothing explains, at the "
     "price costed; and last the price, on all that was used. Each step "
     "starts where the one before ended, so the parts add up. By-products are "
-    "credited at the rate of the tests. Accompaniments, seasoning and cuts "
+    "credited at the rate of the tests. Sides, seasoning and cuts "
     "that were not counted are taken as costed."
 )
 _HELD = Deferred("Intervals hold every price at what plates are costed at.")

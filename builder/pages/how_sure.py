@@ -41,7 +41,7 @@ from builder.records.kinds import Cut, Plate
 # Inputs that a picture has room for; what is left moves the figure less than any of these.
 MOST = 6
 _ENDLESS = Deferred("for a piece may give no whole portion")
-LOST = Deferred("no interval: no such value more than once in 20")
+LOST = Deferred("no interval: in more than 1 case in 20 there is no such value")
 _LEFT_OUT = Deferred(" Chances leave such cases out.")
 
 

@@ -34,9 +34,8 @@ HOT = Deferred(
     "Hot water, steam, fat and metal burn: lids away from you, dry cloths, bags lifted with tongs."
 )
 ALLERGENS = Deferred(
-    "Allergens as the kitchen's files state them. Check every label and the "
-    "day's deliveries; a guest's question is answered by whoever is "
-    "responsible for it."
+    "From the kitchen's own files. Check every label and today's deliveries; "
+    "the person in charge of allergens answers guests."
 )
 
 

@@ -1,4 +1,4 @@
-"""Spaces before signs, where a language writes them."""
+"""Spaces before signs, where a language writes them, and between a number and its unit."""
 
 from __future__ import annotations
 
@@ -14,6 +14,12 @@ _NBSP, _NARROW = "\N{NO-BREAK SPACE}", "\N{NARROW NO-BREAK SPACE}"
 _APART = {"fr": {":": _NBSP, ";": _NARROW, "?": _NARROW, "!": _NARROW, "%": _NBSP, "»": _NBSP}}
 _TAG = re.compile(
     r'(<(script|style|pre|code)\b.*?</\2>|<ol class="lines">.*?</ol>|<[^>]*>)', re.DOTALL
+)
+# A number and its unit in what a kitchen wrote, "the bath of 40 L": no line ends between them.
+# What is in braces or brackets, or after a colon, is copied into a file as it is.
+_UNIT = re.compile(
+    r"\{[^{}]*\}|\[[^][]*\]|: \d[\d.,]* "
+    r"|(?<=\d)(?P<space> )(?=(?:h|min|L|mL|kg|g|mm|cm|lb|oz|qt|°C|°F)(?![\w°]))"
 )
 # An ordinary space before a sign: a kitchen's own words have one.
 _TYPED = re.compile(r"(?<=\S) (?=(?P<sign>[:;?!%»])(?:[\s.,)]|$))")
@@ -60,19 +66,26 @@ def spaced(html: str, language: str) -> str:
     '<p>Beurre\\xa0: 2 &amp; 3\\u202f; <code>a: b</code></p>'
     >>> spaced("<p>12 % de quoi ? {mon-fri: 07:00}</p>", "fr")
     '<p>12\\xa0% de quoi\\u202f? {mon-fri: 07:00}</p>'
-    >>> spaced("<p>Butter: 2</p>", "en")
-    '<p>Butter: 2</p>'
+    >>> spaced("<p>Butter: 2, old bath of 40 L</p><code>40 L</code>", "en")
+    '<p>Butter: 2, old bath of 40\\xa0L</p><code>40 L</code>'
     """
-    if language not in _APART:
+    apart = language in _APART
+    if not apart and not _UNIT.search(html):
         return html
-    marks = _APART[language]
+    marks = _APART.get(language, {})
     parts: list[str] = []
     end = 0
     for tag in _TAG.finditer(html):
-        inside = _LABEL.sub(lambda found: _apart(found[0], marks), tag[0])
-        parts += [_apart(html[end : tag.start()], marks), inside]
+        inside = _LABEL.sub(lambda found: _apart(found[0], marks), tag[0]) if apart else tag[0]
+        parts += [_between(html[end : tag.start()], marks), inside]
         end = tag.end()
-    return "".join((*parts, _apart(html[end:], marks)))
+    return "".join((*parts, _between(html[end:], marks)))
+
+
+def _between(text: str, marks: Mapping[str, str]) -> str:
+    """A text between tags: numbers kept with their units, signs set apart where there are any."""
+    kept = _UNIT.sub(lambda found: _NBSP if found["space"] else found[0], text)
+    return _apart(kept, marks) if marks else kept
 
 
 def _apart(text: str, marks: Mapping[str, str]) -> str:

@@ -17,7 +17,7 @@ from builder.records.kinds import Plate
 _PARTS: tuple[tuple[PlateFigure, str], ...] = (
     ("protein_cost", Deferred("protein")),
     ("further_food", Deferred("further portions")),
-    ("accompaniments_food", Deferred("accompaniments")),
+    ("accompaniments_food", Deferred("sides")),
     ("garnish_cost", Deferred("garnish")),
     ("seasoning_cost", Deferred("seasoning")),
     ("cover_cost", Deferred("cover")),

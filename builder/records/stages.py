@@ -119,7 +119,7 @@ class Stage(Written):
     leave: Words | None = Field(None, description="what is left on, in a few words")
     for_: Hours | None = Field(None, description="how long it takes")
     tests: list[WeighingTest] = Field([], description="weighings of the stage")
-    loss: Share | None = Field(None, description="share of the weight in that does not go on")
+    loss: Share | None = Field(None, description="share of the weight in that leaves the piece")
     gain: AnyShare | None = Field(None, description="share of the weight in that is taken up")
     yield_: AnyShare | None = Field(None, description="share of the weight in that goes on")
     published: PublishedYield | None = Field(None, description="a published yield to stand in")

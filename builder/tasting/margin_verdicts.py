@@ -103,7 +103,7 @@ def no_worse_verdict(
     more = _missing_for_margin(test, power)
     if more:
         sentence = tr(
-            "{start}{bound}: {below}{more_would_do} if it stays so.",
+            "{start}{bound}: {below}{more_would_do}.",
             start=start,
             bound=bound,
             below=below,

@@ -67,9 +67,9 @@ def more_would_do(count: int) -> str:
     """Say how many tasters are missing.
 
     >>> more_would_do(4)
-    'not enough tasters to say; 4 more would do'
+    'not enough tasters to say; about 4 more would settle it'
     """
-    return tr("not enough tasters to say; {count} more would do", count=count)
+    return tr("not enough tasters to say; about {count} more would settle it", count=count)
 
 
 def _result(correct: int, tasters: int, protocol: Protocol, names: Sequence[str] = SAMPLES) -> str:

@@ -143,7 +143,7 @@ def test_what_is_made_without_a_known_energy_says_so_in_the_sides(tmp_path: Path
     plate = FILES["plates/one.yaml"] + "with: {mash: 100 g}\n"
     view = view_of(tmp_path, {"plates/one.yaml": plate})
     page = plate_page(view, view.costed.content.plates["one"])
-    assert costs(page)["Process in the accompaniments"] == "not known"
+    assert costs(page)["Energy and supplies in the sides"] == "not known"
     assert "the energy of Mash is not known" in notes(page)
     item = item_page(view, view.costed.content.pantry["mash"])
     assert tiles(item)["Process in a unit"] == "not known"

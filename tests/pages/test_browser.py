@@ -47,6 +47,13 @@ def test_no_sideways_scroll_on_a_phone(browser: Browser, site: Path, path: str) 
 
 
 @pytest.mark.parametrize("path", PATHS)
+def test_no_sideways_scroll_on_a_desk(browser: Browser, site: Path, path: str) -> None:
+    """Hidden words inside sheets that lie side by side are within their strip."""
+    with opened(browser, site.as_uri(), path) as page:
+        assert page.evaluate("document.documentElement.scrollWidth") == 1280
+
+
+@pytest.mark.parametrize("path", PATHS)
 def test_targets_are_large_enough_on_a_phone(browser: Browser, site: Path, path: str) -> None:
     """Links inside a sentence are exempt, WCAG 2.2 success criterion 2.5.8 [from memory]."""
     script = """() => [...document.querySelectorAll('a, button, summary, input')]

@@ -40,3 +40,24 @@ def test_a_record_s_id_before_a_list_is_copied_as_it_is() -> None:
 
 def test_a_label_with_a_capital_is_no_key() -> None:
     assert spaced("<p>Source: le livre</p>", "fr") == f"<p>Source{NBSP}: le livre</p>"
+
+
+@pytest.mark.parametrize("language", ["en", "fr"])
+def test_no_line_ends_between_a_number_and_its_unit(language: str) -> None:
+    html = "<p>Bath of 40 L, duck 24 h at 80; 3 hands</p>"
+    kept = html.replace("40 L", f"40{NBSP}L").replace("24 h", f"24{NBSP}h")
+    assert spaced(html, language).replace("\N{NARROW NO-BREAK SPACE}", "") == kept
+
+
+@pytest.mark.parametrize(
+    "html",
+    [
+        "<pre>hold: 30 h</pre>",
+        "<p>write cook: [40, 6 h] or cook: {for: 6 h}</p>",
+        "<p>write for: 6 h</p>",
+        '<a title="Bath of 40 L">it</a>',
+        "<script>{&quot;Bath of 40 L&quot;}</script>",
+    ],
+)
+def test_what_is_copied_or_read_by_scripts_has_the_space_as_typed(html: str) -> None:
+    assert spaced(html, "en") == html

@@ -40,3 +40,16 @@ def test_of_two_challengers_the_one_that_earns_more_leads() -> None:
     assert page.lead.startswith("Lamb shoulder with gratin earns $1.85 less a plate")
     assert any(text.startswith("Lamb neck with gratin earns $8.83 less") for text in page.also)
     assert page.answer == " ".join((page.lead, *page.also))
+
+
+# What the house's rules for words replace; the methods say it in the same words as the pages.
+GONE = re.compile(
+    r"not settled in|would do if it stays|of 100 of it|Process in the|does not go on"
+    r"|guest's question|files state them|no such value more than once"
+)
+
+
+@pytest.mark.parametrize("page", list(site_pages(demo_view())), ids=lambda page: page.path)
+def test_no_page_speaks_as_the_rules_for_words_forbid(page: Page) -> None:
+    found = GONE.search(text_of(html_of(page)))
+    assert not found, found and found.string[max(0, found.start() - 60) : found.end() + 60]

@@ -21,6 +21,18 @@ PAGES = (
     "counts/late-september.html",
     "services/friday-dinner.html",
 )
+# Of six columns, too: the till, what a guest and a counter bring, what is left over, goods.
+SIX = (
+    "sales.html",
+    "plates/beef-sandwich.html",
+    "menus/bun-and-slaw.html",
+    "menus/sunday-three-courses.html",
+    "buffets.html",
+    "pantry/eggs.html",
+    "cooks/chuck-roll-42h.html",
+    "forms/friday-dinner-order.html",
+    "forms/chuck-for-ribeye-decision.html",
+)
 # The heading of every column that ends right of its table's frame, and what stands first in it.
 CUT = """([most, id]) => [...document.querySelectorAll('.scroll > table')].filter((table) =>
     table.checkVisibility() && (id ? table.id === id : table.rows[0].cells.length <= most)
@@ -34,9 +46,11 @@ CUT = """([most, id]) => [...document.querySelectorAll('.scroll > table')].filte
 })"""
 
 
-def cut_money(browser: Browser, demo: BuiltSite, path: str, table: str = "") -> list[list[str]]:
+def cut_money(
+    browser: Browser, demo: BuiltSite, path: str, table: str = "", *, most: int = 4
+) -> list[list[str]]:
     with opened(browser, demo.home("file"), path, width=360) as page:
-        return [each for each in page.evaluate(CUT, [4, table]) if "$" in each[2]]
+        return [each for each in page.evaluate(CUT, [most, table]) if "$" in each[2]]
 
 
 @pytest.mark.parametrize("path", PAGES)
@@ -44,6 +58,32 @@ def test_all_money_of_a_table_of_four_columns_is_in_sight(
     browser: Browser, demo: BuiltSite, path: str
 ) -> None:
     assert cut_money(browser, demo, path) == []
+
+
+@pytest.mark.parametrize("path", SIX)
+def test_all_money_of_a_table_of_six_columns_is_in_sight(
+    browser: Browser, demo: BuiltSite, path: str
+) -> None:
+    assert cut_money(browser, demo, path, most=6) == []
+
+
+def test_a_shade_says_where_more_is_hidden_side_by_side(browser: Browser, demo: BuiltSite) -> None:
+    with opened(browser, demo.home("file"), "cuts.html", width=360, unfolded=False) as page:
+        for n in range(4):
+            page.locator("input.pick").nth(n).check()
+        box = page.locator(".beside > .scroll")
+        assert box.evaluate("box => box.scrollWidth > box.clientWidth")
+        assert "gradient" in box.evaluate("box => getComputedStyle(box).backgroundImage")
+
+
+def test_the_edge_of_the_next_sheet_is_in_sight(browser: Browser, demo: BuiltSite) -> None:
+    path = "forms/chuck-durations-key.html"
+    with opened(browser, demo.home("file"), path, width=360) as page:
+        frame, second = page.evaluate(
+            """[document.querySelector('.sheets').getBoundingClientRect().right,
+                document.querySelectorAll('.sheets > .form')[1].getBoundingClientRect().left]"""
+        )
+        assert second + 8 <= frame
 
 
 @pytest.mark.parametrize(

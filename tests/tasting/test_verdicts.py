@@ -165,7 +165,9 @@ def test_a_difference_that_is_not_shown_is_never_likeness() -> None:
     assert verdict.more is not None
     needed = tasters_for_difference(0.3, TRIANGLE, 0.05, 0.9)
     assert verdict.more + 12 == needed.at_least
-    assert f"not enough tasters to say; {verdict.more} more would do" in verdict.sentence
+    assert (
+        f"not enough tasters to say; about {verdict.more} more would settle it" in verdict.sentence
+    )
     many = difference_verdict(discrimination_difference(100, 300, TRIANGLE))
     assert many.grade is Grade.NOT_SHOWN
     assert "no proof of likeness" in many.sentence

@@ -77,7 +77,7 @@ def test_a_duration_that_most_found_right_leads() -> None:
     assert "48 h (5 of 7 right) may be right too." in words
     assert "24 h and 48 h can't be told apart on texture." in words
     assert "Next: taste 24 h and 48 h again (15 more tasters would settle" in words
-    assert "below it in liking, by how much is not settled" in words
+    assert "below it in liking, by how much is still open" in words
     assert "The risk that a right one is out is 5 % at most" in words
     assert "no duration" not in words.lower()
     assert "49.6" not in words

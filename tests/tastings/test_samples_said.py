@@ -68,8 +68,8 @@ def test_challengers_at_unlike_temperatures_get_an_answer_to_what_was_asked() ->
     assert "C36 (5 of 8 right) is out: lower liking than another." in said
     assert "nothing is said of hours between them" in said
     assert "Next: taste c24 again (" in said
-    assert "C24 beside bench: within 15 points of 100 of it" in said
-    assert "beside bench" not in said.replace("C24 beside bench", "")
+    assert "C24 against bench: as close as you asked in liking (within 15 points of 100)" in said
+    assert "against bench" not in said.replace("C24 against bench", "")
     assert "The risk that a right one is out is 5 % at most, all counted." in said
 
 

@@ -213,7 +213,9 @@ def test_money_with_both_ends_open_has_two_digits(tmp_path: Path) -> None:
         # Two digits at least, too: a sentence may rest on it, "at $50 it would earn as much".
         shown, value = float(re.sub(r"[^\d.]", "", text)), abs(view.number("swap", name, 0))
         assert shown == pytest.approx(value, rel=0.1), (name, text)
-    assert "no interval: no such value more than once in 20" in text_of(pages(view)["swaps/s.html"])
+    assert "no interval: in more than 1 case in 20 there is no such value" in text_of(
+        pages(view)["swaps/s.html"]
+    )
 
 
 def test_what_a_raise_brings_is_of_the_price_beside_it(tmp_path: Path) -> None:
