@@ -27,6 +27,7 @@ LINK_WORDS = {
     "main_portion": Deferred("main portion"),
     "menu": Deferred("set menu"),
     "menu_sale": Deferred("sale of a set menu"),
+    "order": Deferred("order"),
     "output": Deferred("cook counted"),
     "plate": Deferred("plate"),
     "portion": Deferred("portion"),
