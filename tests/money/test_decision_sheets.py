@@ -110,7 +110,7 @@ def test_a_sheet_says_only_what_was_tasted_of_its_own_cuts() -> None:
             for block in form.blocks
             if isinstance(block, FormNote) and block.text.startswith("What tasters found")
         ]
-        assert f"{own} beside rack" in said.lower()
+        assert f"{own} against rack" in said.lower()
         assert other not in said.lower()
         [picture] = [block for block in form.blocks if isinstance(block, Chart)]
         assert {row["name"] for row in picture.rows} == {own}

@@ -134,7 +134,7 @@ def test_search_finds_a_tasting_by_what_was_served() -> None:
 def test_a_swap_leads_with_money_and_mouth() -> None:
     page = site()["swaps/pork-butt-for-loin.html"]
     assert "more a plate than" in page.answer
-    assert "10 tasters, butt beside loin: above it in tenderness" in page.answer
+    assert "10 tasters, butt against loin: above it in tenderness" in page.answer
     assert "tasters" in [s.id for s in page.sections if isinstance(s, Part)]
 
 

@@ -63,7 +63,7 @@ def read(page: Page) -> str:
         html_of(page),
         flags=re.S,
     )
-    return re.sub(r"<[^>]*>", " ", whole)
+    return re.sub(r"<[^>]*>", " ", whole).replace("\N{NO-BREAK SPACE}", " ")
 
 
 def pages(view: View) -> Iterator[Page]:
