@@ -158,4 +158,4 @@ def test_page_and_sheet_order_whole_pieces_of_what_is_priced_each(tmp_path: Path
     sheet = words(order_page(found, found.costed.services["friday"]))
     assert "49 pieces" in sheet and "7 pieces" in sheet
     with written_in("fr"):
-        assert "49 unités" in words(order_page(found, found.costed.services["friday"]))
+        assert "49 pièces" in words(order_page(found, found.costed.services["friday"]))
