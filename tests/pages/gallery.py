@@ -36,7 +36,7 @@ from tests.pages.examples import (
     SOURCE,
     STAGES,
 )
-from tests.pages.rare_examples import RARE, SHEETS, TWO_PLATES
+from tests.pages.rare_examples import ENDS, RARE, SHEETS, TWO_PLATES
 from tests.site.sites import STARTER
 
 SITE = Site(
@@ -82,6 +82,7 @@ PLATE = Page(
     True,
 )
 
+CLOSE = ("ordered", "courses", "side-by-side-table")
 BESIDE = (
     replace(CHARTS[1], id="stack", table=None),
     replace(TWO_PLATES, id="beside", rows=TWO_PLATES.rows[:2]),
@@ -98,8 +99,9 @@ COMPONENTS = Page(
             if name != "notice"
         ),
         *(Part(f"of-{it.kind}", it.kind.capitalize(), (it,)) for it in CHARTS),
-        # Two parts are set in columns by their names.
-        Part("costs", "A picture beside its table", BESIDE),
+        # Two parts are set in columns by their names, three tables close by theirs.
+        Part("costs", "A picture beside its table", BESIDE, pair=True),
+        Part("close", "Close on a phone", tuple(replace(ENDS, id=name) for name in CLOSE)),
         Part("holds", "Parts in two columns", (DEFINITIONS, LINKS), "What holds it up."),
         Part("sheets", "Sheets, side by side", tuple(SHEETS.values())),
     ),

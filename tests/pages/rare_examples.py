@@ -187,7 +187,9 @@ PICTURE = Markup(
     "iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGM4AwAAzgDN1GaQsAAAAABJRU5ErkJggg=="
     '">'
 )
-PICTURED = StepList((StepLine("Plate", picture=PICTURE),), "Steps of the plate")
+PICTURED = StepList(
+    (StepLine("Plate", picture=PICTURE, shows="Five slices, in a row"),), "Steps of the plate"
+)
 
 BALLOT = Form(
     "ballot",
@@ -217,12 +219,19 @@ _MATRIX = FormGrid(
     (Row((Cell("Chuck steak"), *(Cell("yes") for _ in _NARROW[1:]))),),
     small="upright",
 )
+_TICKED = FormGrid(
+    "Jobs of the day",
+    (Column("job", "Job"), Column("amount", "Amount", True), Column("by", "Initials")),
+    (Row((Cell("Trim chuck roll"), Cell("7.10 kg"), Cell(""))),),
+    small="ledger",
+)
 
 SHEETS: dict[str, Section] = {
     "ballot": BALLOT,
     "second half": replace(BALLOT, id="ballot-two", reference="2 of 2", half="lower"),
     "upper of one sheet": replace(BALLOT, id="ballot-above", reference="morning", half="above"),
     "rest of the sheet": replace(BALLOT, id="ballot-below", reference="evening", half="below"),
+    "list to tick off": Form("ticked", "Prep list", (_TICKED,)),
     "close sheet": Form(
         "close",
         "Swap to decide on",

@@ -22,7 +22,8 @@ from tests.tastings.kitchens import ROOT, TODAY
 # What is quoted as it is printed or written: dates, groups of thousands, clauses, both units of a
 # rule's own limit, versions, sections, the constants of a formula, a stated loss, a swap's note.
 QUOTED = re.compile(
-    r"\d\d\.\d\d\.\d{4}|\d{1,3}(\.\d{3})+(?!\d)|\d-\d{3}\.\d+|\d+(\.\d+)?[ \u00a0]°F / \d+(\.\d+)?[ \u00a0]°C"
+    r"\d\d\.\d\d\.\d{4}|\d{1,3}(\.\d{3})+(?!\d)|\d-\d{3}\.\d+"
+    r"|\d+(\.\d+)?[ \u00a0]°F / \d+(\.\d+)?[ \u00a0]°C"
     r"|\d+(\.\d+){2,}|\+ 0\.5\)|0\.7 (÷|over)|0\.7 over|\d+ % is stated|rise of about \d %"
 )
 # Pages that hold for every kitchen, and the price lists, which quote each price as it is written.
