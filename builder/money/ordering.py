@@ -212,19 +212,22 @@ def price_paid(cut_price: Column, item_price: Column) -> Column:
     return or_else(cut_price, item_price)
 
 
-@formula(ORDER_LINE, unit="money", source=BILLED)
-def line_cost(amount_ordered: Column, price_paid: Column, coins_in_unit: Column) -> Column:
-    """What is ordered at its price, to the coin as on a bill, so that a bill's lines add up.
-
-    Without deposits; a piece costs what its scale then says.
-    """
-    return whole(amount_ordered * price_paid * coins_in_unit + 0.5) / coins_in_unit
+@formula(ORDER_LINE, unit="money", source=PACKS)
+def line_cost(amount_ordered: Column, price_paid: Column) -> Column:
+    """What is ordered at its price, without deposits; a piece costs what its scale then says."""
+    return amount_ordered * price_paid
 
 
 @formula(ORDER_LINE, unit="money", source=BILLED)
-def left_over_cost(left_over: Column, price_paid: Column, coins_in_unit: Column) -> Column:
-    """What was paid for what the service does not need, to the coin."""
-    return whole(left_over * price_paid * coins_in_unit + 0.5) / coins_in_unit
+def line_billed(line_cost: Column, coins_in_unit: Column) -> Column:
+    """What is ordered at its price, to the coin as on a bill, so that a bill's lines add up."""
+    return whole(line_cost * coins_in_unit + 0.5) / coins_in_unit
+
+
+@formula(ORDER_LINE, unit="money", source=PACKS)
+def left_over_cost(left_over: Column, price_paid: Column) -> Column:
+    """What was paid for what the service does not need."""
+    return left_over * price_paid
 
 
 @formula(ORDER_LINE, unit="money", source=PACKS)
@@ -234,6 +237,9 @@ def deposits(packs_ordered: Column, cut_deposit: Column, item_deposit: Column) -
 
 
 SERVICE_ORDER.total("goods_cost", ORDER_LINE, "line_cost", "order", "What the goods cost")
+SERVICE_ORDER.total(
+    "goods_billed", ORDER_LINE, "line_billed", "order", "What the bills of the goods come to"
+)
 SERVICE_ORDER.total(
     "goods_left_over", ORDER_LINE, "left_over_cost", "order", "Cost of what the service leaves over"
 )
@@ -246,3 +252,9 @@ SERVICE_ORDER.total(
 def paid_today(goods_cost: Column, deposits_paid: Column) -> Column:
     """What the order costs today: the goods, and the deposits that come back."""
     return goods_cost + deposits_paid
+
+
+@formula(SERVICE_ORDER, unit="money", source=BILLED)
+def billed_today(goods_billed: Column, deposits_paid: Column) -> Column:
+    """What the order's bills come to: goods to the coin, and the deposits that come back."""
+    return goods_billed + deposits_paid

@@ -328,15 +328,16 @@ MenuServingFigure: TypeAlias = Literal[
 ]
 
 ServiceOrderFigure: TypeAlias = Literal[
-    "coins_in_unit", "deposits_paid", "goods_cost", "goods_left_over", "paid_today",
+    "billed_today", "coins_in_unit", "deposits_paid", "goods_billed", "goods_cost",
+    "goods_left_over", "paid_today",
 ]
 
 OrderLineFigure: TypeAlias = Literal[
     "amount_needed", "amount_ordered", "amount_short", "amount_used", "coins_in_unit",
     "cut_deposit", "cut_least_order", "cut_price", "cut_sold_in", "deposits", "from_stock",
     "item_deposit", "item_least_order", "item_price", "item_sold_in", "left_over",
-    "left_over_cost", "line_cost", "on_hand", "packs_ordered", "price_paid", "step_size",
-    "usable_yield",
+    "left_over_cost", "line_billed", "line_cost", "on_hand", "packs_ordered", "price_paid",
+    "step_size", "usable_yield",
 ]
 
 PreparationFigure: TypeAlias = Literal[

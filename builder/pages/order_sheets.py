@@ -90,7 +90,7 @@ def _row(view: View, item: Item, line: Line, *, stock: bool) -> Row:
             Cell(item.title),
             *([Cell(_stock_words(line))] if stock else []),
             Cell(_order_words(view, item, line)),
-            *(Cell(line.text(name)) for name in ("amount_ordered", "line_cost")),
+            *(Cell(line.text(name)) for name in ("amount_ordered", "line_billed")),
             Cell(""),
         )
     )
@@ -135,8 +135,8 @@ def _paid_words(view: View, service: Service) -> str:
     row: FigureRow[ServiceOrderFigure] = FigureRow(
         view, "service_order", view.costed.orders[service.id].row
     )
-    goods, deposits, paid = row.texts("goods_cost", "deposits_paid", "paid_today")
-    if row.hides("goods_cost"):
+    goods, deposits, paid = row.texts("goods_billed", "deposits_paid", "billed_today")
+    if row.hides("goods_billed"):
         return ""
     if not has_deposits(row):
         return tr("The goods cost {goods}.", goods=goods)

@@ -73,12 +73,12 @@ def order_part(view: View, plan: ServicePlan) -> Part | None:
     row: FigureRow[ServiceOrderFigure] = FigureRow(
         view, "service_order", view.costed.orders[plan.service.id].row
     )
-    tiles = [row.tile("goods_cost", label=tr("Goods"))]
+    tiles = [row.tile("goods_billed", label=tr("Goods"))]
     if has_deposits(row):
         tiles.append(
             row.tile("deposits_paid", label=tr("Deposits"), note=tr("come back with the empties"))
         )
-        tiles.append(row.tile("paid_today", label=tr("To pay today")))
+        tiles.append(row.tile("billed_today", label=tr("To pay today")))
     tiles.append(row.tile("goods_left_over", label=tr("Left over"), note=tr("of the goods")))
     return part(
         "order",
@@ -129,7 +129,7 @@ def _row(view: View, plan: ServicePlan, item: Item, line: Line, *, paid: bool, s
         (
             record_cell(item),
             _packs(line),
-            line.cell("line_cost"),
+            line.cell("line_billed"),
             Cell(capital(sold_words(view, sold_of(view, item))) or tr("Any amount")),
             *line.cells("amount_ordered", "amount_needed"),
             *([_stock(line)] if stock else []),
