@@ -22,7 +22,7 @@ BRITISH = re.compile(
 )
 
 LOOK_SO = """
-    adviser arrangement arrangements braise braised called chilled chiller chilling decision
+    adviser arrangement arrangements billed braise braised called chilled chiller chilling decision
     decisions falling fieller filled filling flour flours four grilled hour hours installed
     invisible killed likewise management noise otherwise pour pre precision promise promised
     promises raise raised raising rearrangement rearrangements revision rise rises rising rolled
