@@ -15,10 +15,10 @@ from builder.pages.found_once import contained_in
 from builder.pages.free_pages import INDEX as NOTES
 from builder.pages.free_pages import TITLE as NOTES_TITLE
 from builder.pages.free_pages import folder_title, words_of
-from builder.pages.menu import class_of, over_target
 from builder.pages.method_graph import MethodGraph, function_path
 from builder.pages.parts import gear_name, page_of
 from builder.pages.remarks import Noted
+from builder.pages.search_states import plate_states, swap_states, to_do
 from builder.pages.values import capital, in_mass_unit
 from builder.pages.view import View
 from builder.pages.ways import species_words, way_words
@@ -70,7 +70,9 @@ def search_records(view: View) -> Iterator[Found]:
 
     Of records that are equally near to what is asked the first kind comes first.
     """
-    for title, kind, path, words in _records(view):
+    doing = to_do(view)
+    for title, kind, path, of_record in _records(view):
+        words = f"{of_record} {doing.get(path, '')}".strip()
         others = " ".join(other_words(f"{title} {words}", current_language()))
         yield title, kind, path, f"{words} {others}".strip()
 
@@ -176,7 +178,8 @@ def _methods(view: View) -> Iterator[Found]:
 
 def _swap_words(view: View, swap: Swap) -> str:
     plates = view.costed.content.plates
-    return " ".join(plates[name].title for name in (swap.benchmark, *swap.challengers))
+    named = [plates[name].title for name in (swap.benchmark, *swap.challengers)]
+    return " ".join([*named, swap_states(view, swap)])
 
 
 def _plate_words(view: View, plate: Plate) -> str:
@@ -186,9 +189,7 @@ def _plate_words(view: View, plate: Plate) -> str:
     cuts = [cut_of(content, portion) for portion in plate.served]
     named = [str(plate.menu), *sides, *(each.title for each in (*cooks, *cuts))]
     named += dict.fromkeys(_supplier(view, cut) for cut in cuts)
-    over = tr("over target") if seen(over_target, view, plate) else ""
-    named += [seen(class_of, view, plate) or "", over]
-    named += [*_allergen_words(view, plate), *_step_words(plate)]
+    named += [plate_states(view, plate), *_allergen_words(view, plate), *_step_words(plate)]
     return " ".join(filter(None, named))
 
 

@@ -160,6 +160,7 @@ ASKED = {
     "basse température": "Paleron 24 h", "sous vide": "Paleron 24 h", "bœuf": "paleron",
     "fruits de mer": "Huîtres", "mollusques": "Huîtres", "thermoplongeur":
     "Paleron 24 h", "dlc": "Paleron 24 h",
+    "au-dessus de la cible": "Huîtres", "trop cher": "Huîtres",
 }  # fmt: skip
 
 

@@ -39,7 +39,10 @@ ASKED = {
     "over target": "Flank and prawns", "too expensive": "Flank and prawns",
     "reprice": "Half a dozen oysters", "sells and earns": "Dish of gratin",
     "best seller": "Dish of gratin", "neither": "Slaw", "menu engineering": "Menu",
-    "order today": "What to do", "weigh again": "What to do", "warnings": "What to do",
+    "order today": "What to do", "weigh again": "Oxtail on toast", "warnings": "What to do",
+    "swap that loses": "Top blade for flank", "losing swap": "Top blade for flank",
+    "swap to make": "Chuck roll for ribeye", "sell more": "Oxtail on toast",
+    "take off the menu": "Slaw", "drop": "Slaw",
     # Suppliers, money, methods
     "harrow lane": "Harrow Lane Meats", "saltmarsh": "Lamb neck", "vendor": "Prices",
     "invoice": "Prices", "vat": "Kitchen", "payroll": "Kitchen", "pos": "Sales",
