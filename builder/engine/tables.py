@@ -32,12 +32,24 @@ Body = Callable[..., Column]
 Follows = Literal["", "end", "chance", "class"]
 B = TypeVar("B", bound=Body)
 
-# What kitchens write in capitals: as purchased, edible portion.
-_INITIALS = {"ap": "AP", "ep": "EP"}
+# What kitchens write in capitals (as purchased, edible portion), and words of theirs.
+_IN_KITCHENS = {
+    "ap": "AP",
+    "ep": "EP",
+    "process": "energy and supplies",
+    "accompaniment": "side",
+    "accompaniments": "sides",
+}
 
 
-# What one row of a table is called, where the table's own name says it to programmers alone.
+# What one row of a table is called, where the table's own name says it to programmers alone; and
+# figures of sides.
 _SPOKEN = {
+    "accompaniments_food": "food in the sides",
+    "accompaniments_hours": "hours in the sides",
+    "accompaniments_process": "energy and supplies in the sides",
+    "accompaniments_known_process": "known energy and supplies in the sides",
+    "process_cost": "energy and supplies",
     "moved": "portion moved",
     "moved_cut": "other cut moved",
     "scaled": "amount made to size",
@@ -59,7 +71,7 @@ def in_words(name: str) -> str:
     >>> in_words("share_of_ap")
     'share of AP'
     """
-    words = (_INITIALS.get(word, word) for word in name.split("_"))
+    words = (_IN_KITCHENS.get(word, word) for word in name.split("_"))
     return _SPOKEN.get(name) or " ".join(words)
 
 

@@ -142,7 +142,7 @@ def theoretical_food(plates_food: Column, menu_covers: Column) -> Column:
 
 @formula(COUNT, unit="money", source=STOCK)
 def actual_food(theoretical_food: Column, difference: Column) -> Column:
-    """Actual food cost: accompaniments, seasoning and what was not counted as costed."""
+    """Actual food cost: sides, seasoning and what was not counted as costed."""
     return theoretical_food + difference
 
 

@@ -76,7 +76,7 @@ def dish_process(
     quantity: Column,
     known_process_per_unit: Column,
 ) -> Column:
-    """Process cost of the dish, as far as it is known."""
+    """Energy and supplies of the dish, as far as they are known."""
     cooked = batch_process / servable_weight * weight
     return or_else(or_else(cooked, quantity * known_process_per_unit), 0.0)
 
@@ -90,7 +90,9 @@ BUFFET.given("guests", "count/week", "Guests a week that the kitchen expects")
 BUFFET.total("put_out", DISH, "weight", "buffet", "Weight that is put out")
 BUFFET.total("dishes_food", DISH, "dish_food", "buffet", "Food that is put out")
 BUFFET.total("dishes_labour", DISH, "dish_labour", "buffet", "Labour in what is put out")
-BUFFET.total("dishes_process", DISH, "dish_process", "buffet", "Process of what is put out")
+BUFFET.total(
+    "dishes_process", DISH, "dish_process", "buffet", "Energy and supplies of what is put out"
+)
 
 
 @formula(BUFFET, unit="kg", source="conservation of mass")
@@ -127,7 +129,7 @@ def cost_per_kg_sold(food_cost: Column, taken_weight: Column) -> Column:
 def full_cost_per_kg_sold(
     food_cost: Column, dishes_labour: Column, dishes_process: Column, taken_weight: Column
 ) -> Column:
-    """Food, labour and process of a kilogram that is sold, as far as they are known."""
+    """Food, labour, energy and supplies of a kilogram that is sold, as far as they are known."""
     return (food_cost + dishes_labour + dishes_process) / taken_weight
 
 
@@ -161,7 +163,7 @@ BUFFET.borrow(SET_MENU, "contribution_margin", "food_cost_share")
 
 @formula(BUFFET, unit="money", source=PRICING)
 def full_cost(food_cost: Column, dishes_labour: Column, dishes_process: Column) -> Column:
-    """Food, labour and process of what is put out, as far as they are known."""
+    """Food, labour, energy and supplies of what is put out, as far as they are known."""
     return food_cost + dishes_labour + dishes_process
 
 

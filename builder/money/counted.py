@@ -89,7 +89,7 @@ SALE.lookup("yield_ratio", "output", OUTPUT, missing=1.0)
 
 @formula(SALE, unit="money", source=VARIANCE)
 def theoretical_protein(plates_sold: Column, protein_cost: Column) -> Column:
-    """What the portions sold cost as the menu costs them, accompaniments and seasoning apart."""
+    """What the portions sold cost as the menu costs them, sides and seasoning apart."""
     return plates_sold * protein_cost
 
 

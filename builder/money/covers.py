@@ -44,7 +44,7 @@ KITCHEN.total(
     COVER_ITEM,
     "known_process",
     "kitchen",
-    "Process cost of what every cover gets, as far as it is known",
+    "Energy and supplies of what every cover gets, as far as they are known",
 )
 
 

@@ -57,7 +57,7 @@ def garnish_cost(
     accompaniments_food: Column,
     further_food: Column,
 ) -> Column:
-    """Trimmings and accompaniments that the plate does not list, as money or by their share."""
+    """Trimmings and sides that the plate does not list, as money or by their share."""
     food = protein_cost + further_food + accompaniments_food
     return garnish_stated + either(garnish_share > 0, garnish_share * food, 0.0)
 
@@ -82,5 +82,5 @@ def cover_hours(bears_cover: Column, kitchen_cover_hours: Column) -> Column:
 
 @formula(PLATE, unit="money", source=PROCESS)
 def cover_process(bears_cover: Column, kitchen_cover_process: Column) -> Column:
-    """Process cost of what comes with the cover, as far as it is known."""
+    """Energy and supplies of what comes with the cover, as far as they are known."""
     return either(bears_cover > 0, kitchen_cover_process, 0.0)

@@ -135,7 +135,7 @@ def equipment_charge(charge_per_hour: Column, cook_hours: Column) -> Column:
 def batch_process(
     batch_energy_cost: Column, consumables: Column, equipment_charge: Column
 ) -> Column:
-    """Process cost of the batch without its labour: energy, consumables, equipment.
+    """Energy, supplies and equipment of the batch, without its labour.
 
     What is not known of them is left out.
     """

@@ -49,7 +49,7 @@ INGREDIENT.recursive(
     PANTRY,
     "process_per_unit",
     "money/unit",
-    "Process cost of a unit used",
+    "Energy and supplies of a unit used",
 )
 INGREDIENT.recursive(
     "known_process_per_unit",
@@ -57,7 +57,7 @@ INGREDIENT.recursive(
     PANTRY,
     "known_process_per_unit",
     "money/unit",
-    "Process cost of a unit used, as far as it is known",
+    "Energy and supplies of a unit used, as far as they are known",
 )
 
 
@@ -75,13 +75,13 @@ def hours(quantity: Column, hours_per_unit: Column) -> Column:
 
 @formula(INGREDIENT, unit="money", source=PROCESS, as_sure_as="process_per_unit")
 def process(quantity: Column, process_per_unit: Column) -> Column:
-    """Process cost that comes with one line."""
+    """Energy and supplies that come with one line."""
     return quantity * process_per_unit
 
 
 @formula(INGREDIENT, unit="money", source=PROCESS, as_sure_as="process_per_unit")
 def known_process(quantity: Column, known_process_per_unit: Column) -> Column:
-    """Process cost that comes with one line, as far as it is known."""
+    """Energy and supplies that come with one line, as far as they are known."""
     return quantity * known_process_per_unit
 
 
@@ -91,14 +91,14 @@ PANTRY.total(
     "ingredients_hours", INGREDIENT, "hours", "recipe", "Hours that come with the ingredients"
 )
 PANTRY.total(
-    "ingredients_process", INGREDIENT, "process", "recipe", "Process cost of the ingredients"
+    "ingredients_process", INGREDIENT, "process", "recipe", "Energy and supplies of the ingredients"
 )
 PANTRY.total(
     "ingredients_known_process",
     INGREDIENT,
     "known_process",
     "recipe",
-    "Process cost of the ingredients, as far as it is known",
+    "Energy and supplies of the ingredients, as far as they are known",
 )
 
 
@@ -140,7 +140,7 @@ def recipe_energy_price(burns_gas: Column, gas_price: Column, electricity_price:
 def process_per_unit(
     recipe_energy: Column, recipe_energy_price: Column, ingredients_process: Column, makes: Column
 ) -> Column:
-    """Process cost in a unit made, the ingredients' included; none in what is bought.
+    """Energy and supplies in a unit made, its ingredients' included; none in what is bought.
 
     Not known where any of that energy is not known.
     """
@@ -155,6 +155,6 @@ def known_process_per_unit(
     ingredients_known_process: Column,
     makes: Column,
 ) -> Column:
-    """Process cost in a unit made, without energy that is not known; none in what is bought."""
+    """Energy and supplies in a unit made, without energy not known; none in what is bought."""
     energy = or_else(recipe_energy * recipe_energy_price, 0.0)
     return or_else((energy + ingredients_known_process) / makes, 0.0)

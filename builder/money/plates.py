@@ -16,7 +16,7 @@ COME_WHOLE = "portions come whole: common practice, no published source"
 CHOSEN = "our rule: the kitchen chooses whole portions or weight"
 
 PLATE = Table("plate", "A plate as it is sold")
-ACCOMPANIMENT = Table("accompaniment", "One accompaniment of a plate")
+ACCOMPANIMENT = Table("accompaniment", "One side of a plate")
 
 PLATE.link("batch", BATCH)
 PLATE.link("kitchen", KITCHEN)
@@ -37,25 +37,21 @@ PLATE.given("menu_price", "money", "Price on the menu")
 PLATE.given("plating", "h", "Active work to finish and plate one portion")
 PLATE.lookups("kitchen", KITCHEN, *FOR_PRICES, "count_whole")
 PLATE.lookups("batch", BATCH, *FROM_BATCH)
-PLATE.total(
-    "accompaniments_food", ACCOMPANIMENT, "food", "plate", "Food cost of the accompaniments"
-)
-PLATE.total(
-    "accompaniments_hours", ACCOMPANIMENT, "hours", "plate", "Hours of work in the accompaniments"
-)
+PLATE.total("accompaniments_food", ACCOMPANIMENT, "food", "plate", "Food cost of the sides")
+PLATE.total("accompaniments_hours", ACCOMPANIMENT, "hours", "plate", "Hours of work in the sides")
 PLATE.total(
     "accompaniments_process",
     ACCOMPANIMENT,
     "process",
     "plate",
-    "Process cost of the accompaniments",
+    "Energy and supplies of the sides",
 )
 PLATE.total(
     "accompaniments_known_process",
     ACCOMPANIMENT,
     "known_process",
     "plate",
-    "Process cost of the accompaniments, as far as it is known",
+    "Energy and supplies of the sides, as far as they are known",
 )
 
 
@@ -191,7 +187,7 @@ def food_cost(
     garnish_cost: Column,
     cover_cost: Column,
 ) -> Column:
-    """Food on the plate: protein, further portions, accompaniments, allowances, the cover."""
+    """Food on the plate: protein, further portions, sides, allowances, the cover."""
     listed = protein_cost + further_food + accompaniments_food
     return listed + garnish_cost + seasoning_cost + cover_cost
 
@@ -205,7 +201,7 @@ def labour_hours(
     further_hours: Column,
     cover_hours: Column,
 ) -> Column:
-    """Active work in one plate: its share of each batch, plating, accompaniments and cover.
+    """Active work in one plate: its share of each batch, plating, sides and cover.
 
     What nobody states of them is left out; not known where nobody states any.
     """
@@ -269,7 +265,7 @@ PLATE.total(
     PORTION,
     "portion_process",
     "plate",
-    "Process cost of the further portions, as far as it is known",
+    "Energy and supplies of the further portions, as far as they are known",
 )
 
 
@@ -282,7 +278,7 @@ def process_per_plate(
     further_process: Column,
     cover_process: Column,
 ) -> Column:
-    """Process cost beside labour: energy, consumables, equipment, and that of what is beside.
+    """Energy, supplies and equipment, beside labour, and those of what is beside it.
 
     What is not known of them is left out.
     """
@@ -294,7 +290,7 @@ def process_per_plate(
 
 @formula(PLATE, unit="money", source=PROCESS)
 def full_cost(prime_cost: Column, process_per_plate: Column) -> Column:
-    """Full plate cost: prime cost and process cost, without what is not known of them."""
+    """Full plate cost: prime cost, energy and supplies, without what is not known of them."""
     return prime_cost + process_per_plate
 
 

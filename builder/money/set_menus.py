@@ -47,7 +47,7 @@ def labour_without_cover(labour_cost: Column, cover_hours: Column, loaded_wage: 
 
 @formula(PLATE, unit="money", source=FIXED_PRICE)
 def process_without_cover(process_per_plate: Column, cover_process: Column) -> Column:
-    """Process cost of the plate without that of the cover."""
+    """Energy and supplies of the plate without those of the cover."""
     return process_per_plate - cover_process
 
 
@@ -112,7 +112,7 @@ def choice_labour(share: Column, plate_labour: Column) -> Column:
 
 @formula(CHOICE, unit="money", source=FIXED_PRICE)
 def choice_process(share: Column, plate_process: Column) -> Column:
-    """Process cost of the plate a guest of the menu."""
+    """Energy and supplies of the plate a guest of the menu."""
     return share * plate_process
 
 
@@ -131,7 +131,13 @@ def choice_price(share: Column, plate_price: Column) -> Column:
 COURSE.total("taken", CHOICE, "share", "course", "Share of the guests that takes the course")
 COURSE.total("course_food", CHOICE, "choice_food", "course", "Food of the course a guest")
 COURSE.total("course_labour", CHOICE, "choice_labour", "course", "Labour of the course a guest")
-COURSE.total("course_process", CHOICE, "choice_process", "course", "Process of the course a guest")
+COURSE.total(
+    "course_process",
+    CHOICE,
+    "choice_process",
+    "course",
+    "Energy and supplies of the course a guest",
+)
 COURSE.total(
     "course_supplements", CHOICE, "choice_supplement", "course", "Supplements of the course a guest"
 )
@@ -158,7 +164,11 @@ for _name in ("cover_cost", "cover_hours", "cover_process"):
 SET_MENU.total("courses_food", COURSE, "course_food", "menu", "Food of all courses a guest")
 SET_MENU.total("courses_labour", COURSE, "course_labour", "menu", "Labour of all courses a guest")
 SET_MENU.total(
-    "courses_process", COURSE, "course_process", "menu", "Process cost of all courses a guest"
+    "courses_process",
+    COURSE,
+    "course_process",
+    "menu",
+    "Energy and supplies of all courses a guest",
 )
 SET_MENU.total("supplements", COURSE, "course_supplements", "menu", "Supplements a guest")
 SET_MENU.total(
@@ -194,7 +204,7 @@ def labour_cost(courses_labour: Column, cover_hours: Column, loaded_wage: Column
 
 @formula(SET_MENU, unit="money", source=PROCESS)
 def process_per_plate(courses_process: Column, cover_process: Column) -> Column:
-    """Process cost of a guest, as far as it is known."""
+    """Energy and supplies of a guest, as far as they are known."""
     return courses_process + cover_process
 
 

@@ -271,7 +271,7 @@ def _dishes_part(seen: Seen) -> Part:
         Column("weight", tr("Weight"), numeric=True),
         Column("food", tr("Food"), numeric=True),
         Column("labour", tr("Labour"), numeric=True),
-        Column("process", tr("Process"), numeric=True),
+        Column("process", tr("Energy and supplies"), numeric=True),
     )
     body = tuple(
         Row(
@@ -291,7 +291,11 @@ def _dishes_part(seen: Seen) -> Part:
     total = Row((Cell(tr("All that is put out")), *cells, process), "total")
     what = tr("In any one mix that is sold") if seen.buffet.by_weight else tr("A guest")
     there = seen.missing and not row.hides("dishes_process")
-    about = tr("Process is not known in full: {missing}.", missing=seen.missing) if there else ""
+    about = (
+        tr("Energy and supplies are not known in full: {missing}.", missing=seen.missing)
+        if there
+        else ""
+    )
     table = Table(
         "dishes", tr("{what}, what is put out", what=what), columns, body, (total,), about=about
     )
@@ -321,7 +325,7 @@ def _price_part(seen: Seen) -> Part | None:
         ("left_cost", tr("Food that is left over, less its worth")),
         ("food_cost", tr("Food put out, with seasoning, less the worth of what is left")),
         ("cost_per_kg_sold", tr("Food, {by}", by=by)),
-        ("full_cost_per_kg_sold", tr("Food, labour and process, {by}", by=by)),
+        ("full_cost_per_kg_sold", tr("Food, labour, energy and supplies, {by}", by=by)),
         ("price_per_kg_ex_tax", tr("Price by weight, ex tax")),
         ("margin_per_kg", tr("Margin by weight sold")),
         ("price_ex_tax", tr("Paid for it, ex tax")),

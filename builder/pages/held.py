@@ -42,7 +42,7 @@ _HELD: dict[Node, str] = {
     PORTION: Deferred("the portion"),
     FURTHER_PORTION: Deferred("the further portion"),
     ("batch", "piece_weight"): Deferred("the weight of a piece"),
-    ("accompaniment", "quantity"): Deferred("the amounts of what accompanies it"),
+    ("accompaniment", "quantity"): Deferred("the amounts of its sides"),
     _USABLE: Deferred("the usable share of pantry items"),
     ("pantry", "stated_makes"): Deferred("what sub-recipes make"),
     ("pantry", "recipe_yield"): Deferred("what sub-recipes make"),

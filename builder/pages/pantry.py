@@ -124,7 +124,7 @@ def _key_figures(view: View, item: PantryItem) -> Figures:
             "makes": tr("Makes"),
             "recipe_hands_on": tr("Work on the whole"),
             "hours_per_unit": tr("Work in a unit"),
-            "process_per_unit": tr("Process in a unit"),
+            "process_per_unit": tr("Energy and supplies in a unit"),
         }
     else:
         names |= {"purchase_price": tr("As purchased"), "usable_yield": tr("Usable")}

@@ -197,7 +197,11 @@ def _waterfall(view: View, plate: Plate, lines: Table) -> Chart:
     found = waterfall(
         "waterfall",
         tr("What makes up the cost of a plate"),
-        tr("Food, labour and process{known} add up to {full} a plate.", known=known, full=full),
+        tr(
+            "Food, labour, energy and supplies{known} add up to {full} a plate.",
+            known=known,
+            full=full,
+        ),
         tr("{currency} a plate", currency=view.costed.content.kitchen.currency),
         bars,
         beside=lines,
@@ -209,11 +213,11 @@ def _sides_part(view: View, plate: Plate) -> Part | None:
     if not plate.with_:
         return None
     rows = view.sides(plate)
-    columns, body = amounts(view, tr("Accompaniment"), plate.with_, rows)
+    columns, body = amounts(view, tr("Side"), plate.with_, rows)
     hidden = ("accompaniment", "food") in view.hidden
     caption = tr("Amounts") if hidden else tr("Amounts and what they cost")
     table = Table("sides", caption, columns, body)
-    return part("accompaniments", tr("What accompanies it"), table)
+    return part("accompaniments", tr("The sides"), table)
 
 
 def _pieces_words(row: PlateRow) -> str:

@@ -262,7 +262,7 @@ def _cost_part(seen: Seen) -> Part:
         Column("taken", tr("Guests who take it"), numeric=True),
         Column("food", tr("Food"), numeric=True),
         Column("work", tr("Labour"), numeric=True),
-        Column("process", tr("Process"), numeric=True),
+        Column("process", tr("Energy and supplies"), numeric=True),
         Column("dearest", tr("Costs most after supplement")),
     )
     body = [
@@ -312,7 +312,7 @@ def _waterfall(seen: Seen) -> Chart:
         ("cover_cost", tr("Cover"), False),
         ("food_cost", tr("Food cost"), True),
         ("labour_cost", tr("Direct labour"), False),
-        ("process_per_plate", tr("Process"), False),
+        ("process_per_plate", tr("Energy and supplies"), False),
         ("full_cost", tr("Full cost"), True),
     )
     for figure, label, total in totals:
@@ -323,7 +323,7 @@ def _waterfall(seen: Seen) -> Chart:
         "waterfall",
         tr("What makes up the cost of a guest"),
         tr(
-            "Courses, labour and process{known} add up to {full_cost} a guest.",
+            "Courses, labour, energy and supplies{known} add up to {full_cost} a guest.",
             known=known,
             full_cost=seen.row.text("full_cost"),
         ),

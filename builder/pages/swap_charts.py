@@ -22,7 +22,7 @@ _PARTS: tuple[tuple[PlateFigure, str], ...] = (
     ("seasoning_cost", Deferred("seasoning")),
     ("cover_cost", Deferred("cover")),
     ("labour_cost", Deferred("labour")),
-    ("process_per_plate", Deferred("process")),
+    ("process_per_plate", Deferred("energy and supplies")),
 )
 # Of each side its full cost, what a kilogram's price adds to it, and what is left without.
 _ROLES: tuple[tuple[SwapFigure, SwapFigure, SwapFigure], ...] = (

@@ -141,7 +141,7 @@ WORDED = [
         "plate",
         "seasoning_cost",
         "if seasoning share > 0: seasoning share × "
-        "(protein cost + further food + accompaniments food + garnish cost), else 0",
+        "(protein cost + further food + food in the sides + garnish cost), else 0",
     ),
     ("step", "cost_per_kg_out",
      "(AP cost − credits before − step credit) ÷ step weight out"),

@@ -66,7 +66,7 @@ def test_a_number_opens_down_to_the_line_that_it_rests_on(browser: Browser, home
         page.keyboard.press("Enter")
         expect(panel(page).locator(".value b")).to_have_text(shown)
         assert (
-            "protein cost + further food + accompaniments"
+            "protein cost + further food + food in the sides"
             in panel(page).locator(".how").first.inner_text()
         )
         for _ in range(30):

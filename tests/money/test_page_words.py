@@ -146,7 +146,7 @@ def test_what_is_made_without_a_known_energy_says_so_in_the_sides(tmp_path: Path
     assert costs(page)["Energy and supplies in the sides"] == "not known"
     assert "the energy of Mash is not known" in notes(page)
     item = item_page(view, view.costed.content.pantry["mash"])
-    assert tiles(item)["Process in a unit"] == "not known"
+    assert tiles(item)["Energy and supplies in a unit"] == "not known"
 
 
 def test_a_credit_larger_than_the_cost_falls_below_nothing(tmp_path: Path) -> None:

@@ -119,7 +119,7 @@ def test_a_number_opens_its_panel_and_escape_closes_it(firefox: Session, home: s
         tab.click(number)
         tab.until("document.querySelector('#figure-panel .value b')")
         assert tab.text("#figure-panel .value b") == shown
-        assert "protein cost + further food + accompaniments" in tab.text("#figure-panel .how")
+        assert "protein cost + further food + food in the sides" in tab.text("#figure-panel .how")
         tab.click("#figure-panel li button")
         tab.until(f"document.querySelector('#figure-panel .value b').innerText !== {shown!r}")
         tab.type("Escape")
