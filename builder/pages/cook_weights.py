@@ -81,13 +81,14 @@ def _balance_stage(view: View, link: ChainLink, row: StepRow, whole: float) -> B
 def _stage_table(view: View, cook: Cook, steps: list[tuple[ChainLink, StepRow]]) -> Table:
     columns = (
         Column("stage", tr("Stage")),
+        # Money is next to the name: what a phone can't show is further on.
+        Column("cost", in_mass_unit(view.style, tr("A kg out costs")), numeric=True),
+        Column("credit", tr("Credit"), numeric=True),
         Column("in", tr("In"), numeric=True),
         Column("out", tr("Out"), numeric=True),
         Column("parts", tr("By-products"), numeric=True),
         Column("loss", tr("Loss"), numeric=True),
         Column("yield", tr("Yield"), numeric=True),
-        Column("credit", tr("Credit"), numeric=True),
-        Column("cost", in_mass_unit(view.style, tr("A kg out costs")), numeric=True),
     )
     body = tuple(
         Row((Cell(capital(tr(link.name)), note=way_words(str(link.stage.how or ""))), *cells))
@@ -104,11 +105,11 @@ def _stage_cells(
         credited = not row.hides("step_credit") and row.number("step_credit") > 0
         credit = in_ or (cost and credit_note(view, cook))
         yield (
+            row.cell("cost_per_kg_out", note=cost),
+            row.cell("step_credit", note=credit if credited else ""),
             row.cell("step_weight_in", note=in_),
             row.cell("step_weight_out", note=out),
             row.cell("step_byproducts", note=in_),
             row.cell("step_loss", note=out),
             row.cell("stage_yield", note="" if doubt.came_in else out),
-            row.cell("step_credit", note=credit if credited else ""),
-            row.cell("cost_per_kg_out", note=cost),
         )

@@ -172,12 +172,13 @@ def plates_table(seen: Seen) -> Table:
     """Each plate: what was sold, and what its portions and yields cost."""
     columns = (
         Column("plate", tr("Plate")),
-        Column("sold", tr("Sold"), numeric=True),
+        # Money is next to the name: what a phone can't show is further on.
         Column("theoretical", tr("Theoretical food"), numeric=True),
-        Column("stated", tr("Portion stated"), numeric=True),
-        Column("weighed", tr("Weighed"), numeric=True),
         Column("portion", tr("Portion"), numeric=True),
         Column("yield", tr("Yield"), numeric=True),
+        Column("sold", tr("Sold"), numeric=True),
+        Column("stated", tr("Portion stated"), numeric=True),
+        Column("weighed", tr("Weighed"), numeric=True),
     )
     sales, plates = seen.sales(), seen.view.costed.content.plates
     body = tuple(
@@ -192,8 +193,8 @@ def plates_table(seen: Seen) -> Table:
     several = [plates[name].title for name in seen.count.plates if plates[name].further]
     if several:
         about += " " + tr(
-            "The last two are of the main portion; the further ones of {several} are in the parts "
-            "of their cuts.",
+            "Portion and yield are of the main portion; the further ones of {several} are in the "
+            "parts of their cuts.",
             several=listed(several),
         )
     return Table("by-plate", tr("What parts them on each plate"), columns, body, about=about)
@@ -211,12 +212,12 @@ def _plate_row(view: View, plate: Plate, sale: FigureRow[SaleFigure], weighed: i
     return Row(
         (
             record_cell(plate),
-            sale.cell("plates_sold", note=withheld.seen(_sold_note, sale) or ""),
             sale.cell("theoretical_food", note=doubt),
-            sale.cell("portion"),
-            mean,
             sale.cell("portion_effect", note=clauses((doubt, lighter))),
             sale.cell("yield_effect", note=clauses((doubt, poorer))),
+            sale.cell("plates_sold", note=withheld.seen(_sold_note, sale) or ""),
+            sale.cell("portion"),
+            mean,
         )
     )
 

@@ -153,12 +153,13 @@ def _tariffs(view: View) -> Table:
 def _equipment(view: View) -> Table:
     columns = (
         Column("name", tr("Equipment")),
+        # Money is next to the name: what a phone can't show is further on.
+        Column("price", tr("Price"), numeric=True),
+        Column("charge", tr("Charge"), numeric=True, about=tr("what an hour of use costs")),
+        Column("life", tr("Hours of use"), numeric=True, about=tr("that it is expected to last")),
         Column("kind", tr("Kind")),
         Column("holds", tr("Holds"), numeric=True, about=tr("raw weight that goes in at once")),
         Column("volume", tr("Water"), numeric=True),
-        Column("price", tr("Price"), numeric=True),
-        Column("life", tr("Hours of use"), numeric=True, about=tr("that it is expected to last")),
-        Column("charge", tr("Charge"), numeric=True, about=tr("what an hour of use costs")),
         Column(
             "standby", tr("Standby"), numeric=True, about=tr("mean draw at temperature, measured")
         ),
@@ -183,15 +184,15 @@ def _gear_row(view: View, name: str, gear: Equipment) -> Row:
                 gear_name(view, name),
                 href=f"~/equipment.html#{slug(name)}" if cooks else "~/equipment.html",
             ),
+            row.cell("purchase_price"),
+            row.cell("charge_per_hour"),
+            row.cell("service_life"),
             Cell(
                 gear_words(str(gear.kind)),
                 note=tr("{how_many} alike", how_many=gear.how_many.text) if gear.how_many else "",
             ),
             written_cell(view, gear.holds, style.weight(gear.holds.value) if gear.holds else ""),
             written_cell(view, gear.volume, style.volume(gear.volume.value) if gear.volume else ""),
-            row.cell("purchase_price"),
-            row.cell("service_life"),
-            row.cell("charge_per_hour"),
             row.cell("standby_power"),
             Cell(str(cooks), cooks),
         )

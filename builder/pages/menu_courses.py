@@ -93,25 +93,26 @@ def course_part(seen: Seen, course: str) -> Part:
         return part(name, capital(course), served)
     columns = (
         Column("plate", tr("Plate")),
-        Column("share", tr("Guests who take it"), numeric=True),
+        # Money is next to the name: what a phone can't show is further on.
         Column("food", tr("Food of one"), numeric=True),
         Column("supplement", tr("Supplement"), numeric=True),
         Column("after", tr("Food after supplement"), True, about=tr("less the supplement ex tax")),
         Column("guest", tr("Food a guest"), numeric=True),
-        Column("week", tr("Plates a week"), numeric=True),
         Column("apart", tr("On its own"), numeric=True, about=tr("its price on the menu")),
+        Column("share", tr("Guests who take it"), numeric=True),
+        Column("week", tr("Plates a week"), numeric=True),
     )
     body = tuple(
         Row(
             (
                 record_cell(plate),
-                row.cell("share", note=_share_note(row)),
                 row.cell("plate_food"),
                 row.cell("supplement"),
                 row.cell("food_after_supplement"),
                 row.cell("choice_food"),
-                row.cell("plates_a_week"),
                 row.cell("plate_price"),
+                row.cell("share", note=_share_note(row)),
+                row.cell("plates_a_week"),
             )
         )
         for plate, row in found

@@ -73,13 +73,14 @@ def set_menus_part(view: View) -> Part | None:
 def _list_table(found: list[Seen]) -> Table:
     columns = (
         Column("menu", tr("Set menu")),
+        # Money is next to the name: what a phone can't show is further on.
         Column("price", tr("A guest pays"), numeric=True),
+        Column("margin", tr("Contribution margin"), numeric=True),
+        Column("week", tr("Margin a week"), numeric=True),
         Column("food", tr("Food"), numeric=True),
         Column("full", tr("Full cost"), numeric=True),
-        Column("margin", tr("Contribution margin"), numeric=True),
         Column("share", tr("Food cost %"), numeric=True),
         Column("guests", tr("Guests a week"), numeric=True),
-        Column("week", tr("Margin a week"), numeric=True),
     )
     body = tuple(Row(_list_cells(seen)) for seen in found)
     return Table(
@@ -103,12 +104,12 @@ def _list_cells(seen: Seen) -> tuple[Cell, ...]:
     return (
         Cell(seen.menu.title, seen.menu.title.lower(), f"~/{page_of(seen.menu)}", note=kind),
         row.cell("menu_price"),
+        row.cell("contribution_margin", note=doubt),
+        row.cell("week_margin", note=doubt),
         row.cell("food_cost", note=doubt),
         row.cell("full_cost", note=doubt),
-        row.cell("contribution_margin", note=doubt),
         row.cell("food_cost_share", tone=tone, note=doubt),
         row.cell("guests"),
-        row.cell("week_margin", note=doubt),
     )
 
 

@@ -83,7 +83,7 @@ def test_every_amount_of_a_course_leads_to_its_figure_and_the_dearest_is_named(v
         rows = table(page, name).rows
         assert all(cell.href for row in rows for cell in row.cells if cell.text.startswith("$"))
     # A supplement pays for the dearer starter: 3.30 less 5.00 without tax.
-    assert [row[4] for row in cells(table(page, "course-1-plates"))] == ["$2.20", "−$1.70"]
+    assert [row[3] for row in cells(table(page, "course-1-plates"))] == ["$2.20", "−$1.70"]
 
 
 def test_allergens_are_those_that_any_choice_may_come_with(view: View) -> None:
