@@ -198,7 +198,8 @@ def test_the_first_of_other_things_says_who_is_put_above_it() -> None:
     """11 of 14 give a 62 and b 60, 3 give 5 and 95: means 49.8 and 67.5."""
     marks = ["a: 62, b: 60, c: 30"] * 11 + ["a: 5, b: 95, c: 30"] * 3
     lines = "".join(f"  T{n}: {{{each}}}\n" for n, each in enumerate(marks, start=1))
-    pans = {f"cooks/pan-{n}.yaml": "cut: ribeye\nhow: pan\nload: 5 kg\nloss: 15 %\n" for n in (1, 2)}
+    pan = "cut: ribeye\nhow: pan\nload: 5 kg\nloss: 15 %\n"
+    pans = {f"cooks/pan-{n}.yaml": pan for n in (1, 2)}
     yaml = (
         "test: scores\nsamples: {a: pan-1, b: ribeye-grill, c: pan-2}\n"
         f"attributes: {{liking: line 0-100}}\ntasters: 14\nscores:\n{lines}"
