@@ -56,21 +56,26 @@ def main(arguments: Sequence[str] | None = None) -> int:
         if sys.flags.optimize > 1:
             _say(f"shankbook: {tr(NO_DOCSTRINGS)}")
             return IN_THE_WAY
-        with written_in(_language(options)):
-            return _run(options)
+        try:
+            with _ended_like_ctrl_c(), written_in(_language(options)):
+                return _run(options)
+        except KeyboardInterrupt:
+            return _stopped()
 
 
 def _run(options: argparse.Namespace) -> int:
-    run = _RUNS[options.command]
     try:
-        with _ended_like_ctrl_c():
-            return run(options)
+        return _RUNS[options.command](options)
     except ShankbookError as error:
         _say(f"shankbook: {error}")
         return IN_THE_WAY
     except KeyboardInterrupt:
-        _say(tr("stopped; the published site is whole, old or new"))
-        return IN_THE_WAY
+        return _stopped()
+
+
+def _stopped() -> int:
+    _say(tr("stopped; the published site is whole, old or new"))
+    return IN_THE_WAY
 
 
 def _language(options: argparse.Namespace) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from builder.costing.decisions import asked_of_texture, main_study
 from builder.costing.next_words import hours_of, name_of, what_next
+from builder.costing.rather_words import though_words
 from builder.costing.tasting_results import (
     AttributeResult,
     RightResult,
@@ -296,23 +297,13 @@ def _better_words(
 
 def _rather_words(result: TastingResult, found: Shortlist) -> str:
     """Durations that most put above the closest, though their mean is lower."""
-    main, parts = main_study(result), []
-    for each in found.rather:
-        other = found.judged[each.place]
-        scored = main is not None and main.attribute is not None and other.mean is not None
-        mean = (
-            tr(" (mean {points_in_words})", points_in_words=points_in_words(other.mean or 0.0))
-            if scored
-            else ""
-        )
-        put = tr(
-            "{above} of {both} put {name}",
-            above=each.above,
-            both=each.both,
-            name=name_of(result, other),
-        )
-        parts.append(tr("{put} above it{mean}", put=put, mean=mean))
-    return tr(", though {parts}", parts=listed(parts)) if parts else ""
+    main = main_study(result)
+    scored = main is not None and main.attribute is not None
+    others = [found.judged[each.place] for each in found.rather]
+    return though_words(
+        (name_of(result, other), each, other.mean if scored else None)
+        for each, other in zip(found.rather, others, strict=True)
+    )
 
 
 def _low_words(result: TastingResult, found: Shortlist) -> Iterator[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from statistics import median
 
@@ -10,6 +10,7 @@ from builder.costing.decisions import judged_at
 from builder.costing.duration_words import durations_sentences
 from builder.costing.pair_words import groups_sentence
 from builder.costing.panels import protocol_of
+from builder.costing.rather_words import though_words
 from builder.costing.tasting_grades import against_benchmark
 from builder.costing.tasting_results import AttributeResult, RightResult, TastingResult, margin_of
 from builder.costing.window_words import window_words
@@ -17,6 +18,7 @@ from builder.display.words import listed
 from builder.language import Deferred, tr
 from builder.records.tastings import RANKS, Tasting
 from builder.tasting.distance_sentences import needed_sentence
+from builder.tasting.judged import put_above
 from builder.tasting.needed import (
     TastersNeeded,
     tasters_for_difference,
@@ -177,11 +179,23 @@ def _first_words(result: TastingResult, found: AttributeResult) -> str:
         else tr("mean rank {max:.1f}, where 1 is the last place", max=max(known))
     )
     return tr(
-        "{tasters_in_words}, {found}: {names} came first so far ({mark}).",
+        "{tasters_in_words}, {found}: {names} came first so far ({mark}){though}.",
         tasters_in_words=tasters_in_words(result.count),
         found=found.name,
         names=names,
         mark=mark,
+        though=_though_put_above(result, found, first),
+    )
+
+
+def _though_put_above(result: TastingResult, found: AttributeResult, first: Sequence[int]) -> str:
+    """Samples that most put above the one with the highest mean, so that ranks say otherwise."""
+    if len(first) != 1 or found.anova is None:
+        return ""
+    means = found.anova.adjusted_means
+    return though_words(
+        (result.samples[each.place].words, each, means[each.place])
+        for each in put_above(found.table, means, first[0])
     )
 
 

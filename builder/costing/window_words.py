@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from builder.costing.duration_words import missing_words
+from builder.costing.next_words import hours_of
 from builder.costing.tasting_results import RightResult, TastingResult
 from builder.display.words import listed
 from builder.language import tr
@@ -23,7 +24,7 @@ def window_words(result: TastingResult, right: RightResult) -> str:
     if window is None or not window.exists:
         return ""
     low, high = right.ends
-    few = tr("; not enough tasters to be sure") if missing_words(result) else ""
+    few = _few_words(result)
     if window.start.hours is None and window.end.hours is None:
         tried = tr(
             "{hours_in_words} to {hours_in_words2}",
@@ -47,6 +48,17 @@ def window_words(result: TastingResult, right: RightResult) -> str:
         hours=listed([hours_in_words(hours) for hours in window.right_at]),
         off=_off_words(window, low, high),
         few=few,
+    )
+
+
+def _few_words(result: TastingResult) -> str:
+    """That the closest is not shown right: what is out beside it is sure, so it is named."""
+    found = result.decision
+    if found is None or not missing_words(result):
+        return ""
+    return tr(
+        "; not enough tasters to be sure of {closest}",
+        closest=hours_of(result, found.closest, found),
     )
 
 

@@ -12,6 +12,7 @@ from builder.costing.tasting_results import TastingResult
 from builder.engine.methods import METHODS
 from builder.language import Deferred
 from builder.pages.downloads import Field, Resource, Texts
+from builder.pages.marks import on_a_page
 from builder.pages.tasting_pieces import challengers, session_is_over
 from builder.pages.tastings import short_verdict
 from builder.pages.view import View
@@ -32,7 +33,7 @@ def _tastings(view: View) -> Iterator[tuple[int, Texts]]:
                 str(result.count),
                 str(tasting.benchmark) if tasting.benchmark else None,
                 tasting.draws_from if session_is_over(view, result) else None,
-                short_verdict(result),
+                on_a_page(short_verdict(result), view.style),
             ),
         )
 

@@ -34,6 +34,7 @@ from builder.reading.source import Source, first_unseen, short, too_deep, unseen
 from builder.reading.tree import Blank, Branch, Node, Row, Text
 from builder.reading.yaml_words import (
     STARTS_WITH_AND,
+    goes_on_a_number,
     refuse_syntax,
     space_after_colon,
     without_value,
@@ -312,6 +313,8 @@ class _Reading:
             self.refuse(event, tr("a key is missing before this colon"))
         elif node == "<<" and isinstance(event, ScalarEvent) and not event.style:
             self.refuse(event, tr('the merge key "<<" is not used here'), tr("write the keys out"))
+        elif node in branch and goes_on_a_number(self.source, node):
+            pass  # told at its first group
         elif node in branch:
             first = branch.key(node).place
             self.refuse(

@@ -24,6 +24,8 @@ _LINE_UP = Deferred("line it up, with spaces, with the lines that it belongs to"
 _GLUED_COLON = re.compile(r"^\s*(?:- +)?[A-Za-z][\w -]*:(?=[^\s:/])")
 _ANY_COLON = re.compile(r"[^\s:]:(?!//)[^\s:]")
 _DIGIT_COMMA = re.compile(r"[0-9],$")
+# A number in three groups or more, and what is written after it.
+_GROUPS = re.compile(r"(?<![\w.,])[0-9]{1,3}(?P<rest>(?:,[0-9]{3}){2,}(?![0-9,]))[^,\]}]*")
 _GLUED_DASH = re.compile(r"^\s*-(?=[^\s-])")
 _ODD_DASH = re.compile(r"^ *[\u2010-\u2015\u2212\u2022\u00b7*] ")
 _ODD_COLON = re.compile(
@@ -101,6 +103,8 @@ def without_value(source: Source, key: Text, above: Text | None) -> tuple[Place,
     rest = line[end:].lstrip()
     if rest.startswith(":"):
         return _commented(key, line, rest)
+    if groups := _groups_at(line, key):
+        return _grouped(key, groups) if groups.start("rest") == key.column - 2 else None
     if above and key[:1].isdigit() and _DIGIT_COMMA.search(line[: key.column - 1]):
         message = tr(
             '"{short}" has a comma, which ends the value here', short=short(f"{above},{key}")
@@ -113,6 +117,23 @@ def without_value(source: Source, key: Text, above: Text | None) -> tuple[Place,
     message = tr('"{short}" has no colon', short=short(key))
     written = with_colon(key)
     return key.place, message, tr("write {written}", written=written or tr('"key: value"'))
+
+
+def goes_on_a_number(source: Source, key: Text) -> bool:
+    """Whether a key is no key, but a group of thousands of a number with commas."""
+    return _groups_at(source.line(key.line), key) is not None
+
+
+def _groups_at(line: str, key: Text) -> re.Match[str] | None:
+    inside = (found for found in _GROUPS.finditer(line) if key[:3].isdigit())
+    return next((f for f in inside if f.start("rest") < key.column - 1 < f.end("rest")), None)
+
+
+def _grouped(key: Text, groups: re.Match[str]) -> tuple[Place, str, str]:
+    written = groups[0].strip()
+    message = tr('"{short}" has a comma, which ends the value here', short=short(written))
+    place = Place(key.file, key.line, groups.start() + 1)
+    return place, message, tr("write {with_point}", with_point=written.replace(",", ""))
 
 
 def _commented(key: Text, line: str, rest: str) -> tuple[Place, str, str] | None:

@@ -62,6 +62,19 @@ def complaint_side(judged: Judged) -> int:
     return int(np.sign(sum(count.late - count.early for count in judged.counts)))
 
 
+def _at_the_turn(judged: Sequence[Judged], times: FloatArray) -> tuple[float, ...]:
+    """The middle of the first two neighbours of which one is at the low end, the next at the high.
+
+    None where nobody can cook between them.
+    """
+    sides = [complaint_side(each) for each in judged]
+    for pair, (low, high) in zip(pairwise(times), pairwise(sides), strict=True):
+        if low < 0 < high:
+            middle = kitchen_hours(sqrt(float(prod(pair))))
+            return () if middle in times else (middle,)
+    return ()
+
+
 def _next_without_any(judged: Sequence[Judged], times: FloatArray) -> Following:
     """What to cook where every duration is out."""
     sides = [complaint_side(each) for each in judged]
@@ -69,12 +82,8 @@ def _next_without_any(judged: Sequence[Judged], times: FloatArray) -> Following:
         return Following(FollowingKind.LONGER, (beyond(times, longer=True),), (), None)
     if all(side > 0 for side in sides):
         return Following(FollowingKind.SHORTER, (beyond(times, longer=False),), (), None)
-    turns = [pair for pair, (a, b) in zip(pairwise(times), pairwise(sides), strict=True)
-             if a < 0 < b]  # fmt: skip
-    if turns:
-        middle = kitchen_hours(sqrt(float(prod(turns[0]))))
-        if middle not in times:
-            return Following(FollowingKind.BETWEEN, (middle,), (), None)
+    if turn := _at_the_turn(judged, times):
+        return Following(FollowingKind.BETWEEN, turn, (), None)
     if not all(each.by_texture for each in judged):
         return Following(FollowingKind.OTHER, (), (), None)
     return Following(FollowingKind.MORE, (), tuple(each.place for each in judged), None)
@@ -83,9 +92,10 @@ def _next_without_any(judged: Sequence[Judged], times: FloatArray) -> Following:
 def _new_hours(
     judged: Sequence[Judged], left: Sequence[int], closest: Judged, limits: Sequence[float]
 ) -> tuple[FollowingKind, tuple[float, ...]]:
-    """One duration to add: past an end that is off itself, else between the closest and a rival.
+    """One duration to add: where the answers turn or past an end, if the closest is off itself;
+    else between it and the next one tried, if that is left.
 
-    Where nothing is out yet, more tasters tell more than more durations.
+    Where the closest is right as counted and nothing is out yet, more tasters tell more.
     """
     times, side = np.array([each.hours for each in judged]), complaint_side(closest)
     off = not all(c.within(limit) for c, limit in zip(closest.counts, limits, strict=True))
@@ -93,7 +103,11 @@ def _new_hours(
         return FollowingKind.LONGER, (beyond(times, longer=True),)
     if off and closest.place == 0 and side > 0:
         return FollowingKind.SHORTER, (beyond(times, longer=False),)
+    if off and (turn := _at_the_turn(judged, times)):
+        return FollowingKind.BETWEEN, turn
     for first, second in pairwise(left if len(left) < len(judged) else ()):
+        if second > first + 1:
+            continue  # one that is out was tried between them
         middle = kitchen_hours(sqrt(float(times[first] * times[second])))
         wide = times[second] > _WIDE_GAP * times[first]
         if closest.place in (first, second) and wide and middle not in times:

@@ -6,7 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+import numpy as np
 from numpy.typing import ArrayLike
+
+from builder.tasting.score_tables import FloatArray
 
 _HAIR = 1e-9
 
@@ -112,3 +115,24 @@ def is_notable_majority(most: int, others: int) -> bool:
     (True, False, False)
     """
     return most >= 2 * others and most >= others + 3
+
+
+def put_above(scores: FloatArray, means: Sequence[float | None], best: int) -> tuple[Rather, ...]:
+    """Samples that most tasters score above the one with the highest mean.
+
+    scores: tasters by samples [points], empty where missing. means: [points], by sample.
+
+    >>> put_above(np.array([[62.0, 60.0]] * 11 + [[5.0, 95.0]] * 3), [49.8, 67.5], 1)
+    (Rather(place=0, above=11, both=14),)
+    """
+    own = means[best]
+    if own is None:
+        return ()
+    apart = scores - scores[:, [best]]
+    above, below = (apart > 0).sum(axis=0), (apart < 0).sum(axis=0)
+    both = (~np.isnan(apart)).sum(axis=0)
+    return tuple(
+        Rather(place, int(above[place]), int(both[place]))
+        for place, mean in enumerate(means)
+        if is_notable_majority(int(above[place]), int(below[place])) and (mean or 0.0) < own
+    )

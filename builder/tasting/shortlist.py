@@ -21,7 +21,7 @@ from builder.tasting.judged import (
     Margin,
     Question,
     Rather,
-    is_notable_majority,
+    put_above,
 )
 from builder.tasting.pairs import all_pairs, shown_below
 from builder.tasting.score_tables import FloatArray, score_table
@@ -155,18 +155,10 @@ def _rather(
     scores: ArrayLike | None, judged: Sequence[Judged], left: Sequence[int], closest: int
 ) -> tuple[Rather, ...]:
     """Durations left that two thirds, and three more tasters, score above, against the means."""
-    own = judged[closest].mean
-    if scores is None or own is None:
+    if scores is None:
         return ()
-    apart = score_table(scores) - score_table(scores)[:, [closest]]
-    above, below = (apart > 0).sum(axis=0), (apart < 0).sum(axis=0)
-    both = (~np.isnan(apart)).sum(axis=0)
-    return tuple(
-        Rather(place, int(above[place]), int(both[place]))
-        for place in left
-        if is_notable_majority(int(above[place]), int(below[place]))
-        and (judged[place].mean or 0.0) < own
-    )
+    table, means = score_table(scores), [each.mean for each in judged]
+    return tuple(each for each in put_above(table, means, closest) if each.place in left)
 
 
 @method(

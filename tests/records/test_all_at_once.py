@@ -47,6 +47,23 @@ def test_a_decimal_comma_in_a_short_mapping_is_explained(tmp_path: Path) -> None
     assert hint == f"write {weight}"
 
 
+@pytest.mark.parametrize("number", ["70,000,000", "2,500,000", "1,000,000,000"])
+def test_a_number_in_groups_of_thousands_is_told_once_and_whole(
+    tmp_path: Path, number: str
+) -> None:
+    """Its groups are neither a decimal's digits nor keys given twice."""
+    service = "day: friday\nat: 18:00\nplates: {%s: %s}\n"
+    plate = next(name for name in SMALL if name.startswith("plates/"))[7:-5]
+    files = {**SMALL, "services/dinner.yaml": service % (plate, number)}
+    assert reported(tmp_path, files) == [
+        (
+            f"services/dinner.yaml:3:{12 + len(plate)}",
+            f'"{number}" has a comma, which ends the value here',
+            f"write {number.replace(',', '')}",
+        )
+    ]
+
+
 @pytest.mark.parametrize(
     ("file", "key", "slip"),
     [

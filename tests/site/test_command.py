@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import json
+import os
+import signal
+import time
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
@@ -263,3 +266,25 @@ def test_a_preview_of_no_kitchen_ends_at_once(
 ) -> None:
     previewed(monkeypatch, lambda rebuild: [rebuild()].clear())
     assert command("preview", tmp_path / "nowhere", tmp_path / "site").code == 3
+
+
+@pytest.mark.parametrize("sent", [signal.SIGINT, signal.SIGTERM])
+def test_ctrl_c_before_the_kitchen_is_read_is_one_line(
+    sent: signal.Signals, tmp_path: Path, capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:  # fmt: skip
+    """The kitchen's language is asked for first; the signal comes while it is."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+
+    def interrupted(_: object) -> str:
+        os.kill(os.getpid(), sent)
+        time.sleep(10)
+        return "en"
+
+    monkeypatch.setenv("LC_ALL", "C")
+    monkeypatch.setattr(cli, "_language", interrupted)
+    try:
+        assert cli.main(["check", str(tmp_path)]) == cli.IN_THE_WAY
+    finally:
+        signal.signal(signal.SIGINT, before)
+    assert capsys.readouterr().err == "stopped; the published site is whole, old or new\n"

@@ -136,9 +136,15 @@ def test_a_curve_misfits_at_just_the_level() -> None:
         # Of three the first is out (.2 to the third power); the other is off, still too firm.
         ((24, 48), [[-1, -1], [-1, -1], [-1, 0]], (1,), FollowingKind.LONGER, (96.0,)),
         ((24, 48), [[1, 1], [1, 1], [0, 1]], (0,), FollowingKind.SHORTER, (12.0,)),
-        # Off, but at the end where nothing longer or shorter helps.
-        ((24, 48), [[-1, 1], [-1, 1], [-1, 0]], (1,), FollowingKind.MORE, ()),
-        ((24, 48), [[-1, 1], [-1, 1], [0, 1]], (0,), FollowingKind.MORE, ()),
+        # Off at the end where nothing longer or shorter helps: right lies between, at 33.9 h.
+        ((24, 48), [[-1, 1], [-1, 1], [-1, 0]], (1,), FollowingKind.BETWEEN, (34.0,)),
+        ((24, 48), [[-1, 1], [-1, 1], [0, 1]], (0,), FollowingKind.BETWEEN, (34.0,)),
+        ((24, 25), [[-1, 1], [-1, 1], [0, 1]], (0,), FollowingKind.MORE, ()),
+        # The closest is too firm, like the rival after it; too soft begins later, at 45.0 h.
+        ((12, 42, 48), [[-1, -1, 1]] * 3 + [[0, 0, 1]] * 2, (0, 1), FollowingKind.BETWEEN, (45.0,)),
+        ((12, 42, 60), [[0, -1, 1]] * 5 + [[-1, -1, 1]] * 5, (0,), FollowingKind.BETWEEN, (50.0,)),
+        # Out by too firm between the closest and a shorter one that nobody could rule out.
+        ((18, 36, 48), [[-1, -1, 0]] * 2 + [[0, -1, 0]] * 4, (0, 2), FollowingKind.MORE, ()),
         # Two are left, further apart than 1.3 times: their geometric middle, 41.6 h.
         ((12, 36, 48), [[-1, 0, 0]] * 4, (1, 2), FollowingKind.BETWEEN, (42.0,)),
         ((12, 40, 52), [[-1, 0, 0]] * 4, (1, 2), FollowingKind.MORE, ()),

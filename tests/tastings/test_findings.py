@@ -244,6 +244,22 @@ def test_a_german_kitchen_reads_decimal_commas() -> None:
     assert str(view.text("finding", "estimate", row)) == "83,3"
 
 
+@pytest.mark.parametrize(
+    ("locale", "mean"), [("de_DE", "87,5"), ("fr_FR", "87,5"), ("en_US", "87.5")]
+)
+def test_the_verdict_of_the_table_is_written_as_the_page_writes_it(locale: str, mean: str) -> None:
+    """Scores of 8 on 1 to 9 are 87.5 of 100, in a sentence of the kitchen's style."""
+    eaten = "attributes: {liking: 1-9}\ntasters: 7\nscores:\n"
+    marks = "".join(f"  T{n}: {{a: 8, b: 2}}\n" for n in range(1, 8))
+    yaml = f"test: scores\nsamples: {{a: chuck-24h, b: chuck-36h}}\n{eaten}{marks}"
+    kitchen = f"{KITCHEN['kitchen.yaml']}locale: {locale}\n"
+    view, problems = computed({"kitchen.yaml": kitchen, "tastings/trial.yaml": yaml})
+    assert view is not None, problems
+    table = dict(data_files(view))["data/tastings.csv"].decode("utf-8")
+    [row] = csv.DictReader(io.StringIO(table, newline=""))
+    assert f" {mean} " in row["verdict"].replace("\N{NO-BREAK SPACE}", " ")
+
+
 def test_the_method_page_of_a_chance_names_every_method() -> None:
     page = by_path(site_pages(demo()))["methods/finding-p-value.html"]
     words = text_of(html_of(page))

@@ -194,6 +194,22 @@ def test_ranks_of_other_things_than_durations_name_the_first() -> None:
     assert "b came first so far (mean rank 2.0, where 1 is the last place)" in words
 
 
+def test_the_first_of_other_things_says_who_is_put_above_it() -> None:
+    """11 of 14 give a 62 and b 60, 3 give 5 and 95: means 49.8 and 67.5."""
+    marks = ["a: 62, b: 60, c: 30"] * 11 + ["a: 5, b: 95, c: 30"] * 3
+    lines = "".join(f"  T{n}: {{{each}}}\n" for n, each in enumerate(marks, start=1))
+    pan = "cut: ribeye\nhow: pan\nload: 5 kg\nloss: 15 %\n"
+    pans = {f"cooks/pan-{n}.yaml": pan for n in (1, 2)}
+    yaml = (
+        "test: scores\nsamples: {a: pan-1, b: ribeye-grill, c: pan-2}\n"
+        f"attributes: {{liking: line 0-100}}\ntasters: 14\nscores:\n{lines}"
+    )
+    view, problems = computed({"tastings/trial.yaml": yaml, **pans})
+    assert view is not None, problems
+    words = headline(view.costed.tastings["trial"])
+    assert "b came first so far (67.5 of 100), though 11 of 14 put a above it (mean 49.8)." in words
+
+
 def test_a_page_of_ranks_says_which_end_is_high() -> None:
     words = page_of(ranked(6, "samples: {a: c24, b: ribeye-grill}\n", "b, a"))
     assert "Mean rank: 1 for the last place; the first has the largest number" in words

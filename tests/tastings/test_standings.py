@@ -210,7 +210,19 @@ def test_a_window_of_few_tasters_says_so_in_the_lead() -> None:
     )
     lead = headline(result_of(yaml))
     assert "right wherever it was tried (24 h to 36 h), neither end is located" in lead
-    assert "not enough tasters to be sure" in lead
+    assert "; not enough tasters to be sure of 24 h and 36 h." in lead
+
+
+def test_what_is_not_sure_is_named_beside_what_is_out() -> None:
+    """12 tasters find 24 h right, 36 h mushy: that is sure, and 24 h needs 14."""
+    marks = "".join(f"  T{n}: {{short: right, long: mushy}}\n" for n in range(1, 13))
+    yaml = (
+        "test: scores\nsamples: {short: chuck-24h, long: chuck-36h}\ntasters: 12\n"
+        f"attributes: {{texture: [too firm, right, mushy]}}\nscores:\n{marks}"
+    )
+    lead = headline(result_of(yaml))
+    assert "36 h is out: mushy to all 12." in lead
+    assert "more than 20 % find 36 h mushy; not enough tasters to be sure of 24 h." in lead
 
 
 # Planning
