@@ -41,8 +41,9 @@ def _check(
         return
     low, high = (limit * made for limit in CLOSED)
     closing = [(others + own * times, words) for words, times in other_amounts(amount)]
-    best, words = min(closing, key=lambda each: abs(each[0] - made), default=(0.0, ""))
-    if low <= best <= high:
+    # The mildest slip that closes it.
+    _, words = max((each for each in closing if low <= each[0] <= high), default=(0.0, ""))
+    if words:
         value = Value("pantry.of", amount, recipe, recipe.path, item=name)
         message = tr(
             "with {amount} all that goes in weighs {ratio} times what {recipe} makes",
