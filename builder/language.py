@@ -21,6 +21,7 @@ from types import MappingProxyType
 from typing import TypeVar
 
 from builder.elision import elided
+from builder.rounding import Halved
 from builder.spelling import american, is_american
 
 LOCALES = Path(__file__).parent / "locale"
@@ -187,16 +188,20 @@ def tr(template: str, /, **values: object) -> str:
     current = _current.get()
     if not current.texts:
         text = american(template) if current.is_american else template
-        return text.format(**values) if values else str(text)
+        return text.format(**_halved(values)) if values else str(text)
     text = current.texts[template][0] if template in current.texts else template
     return _filled(text, values, current) if values else str(text)
 
 
 def _filled(text: str, values: Mapping[str, object], current: Catalogue) -> str:
     if not current.texts:
-        return text.format(**values)
+        return text.format(**_halved(values))
     said = {name: written(value) for name, value in values.items()}
-    return elided(text, said, current.language).format(**said)
+    return elided(text, said, current.language).format(**_halved(said))
+
+
+def _halved(values: Mapping[str, object]) -> Mapping[str, object]:
+    return {n: Halved(x) if isinstance(x, float) else x for n, x in values.items()}
 
 
 def ntr(one: str, many: str, count: int, /, **values: object) -> str:

@@ -30,6 +30,7 @@ from builder.costing.model import MODEL
 from builder.data import cooking_yields, plausible_ranges
 from builder.data.allergens import laws, vocabulary
 from builder.data.bath_hours import bath_hours
+from builder.data.hot_hours import hot_hours
 from builder.data.muscles import muscles
 from builder.engine.draws import Basis
 from builder.engine.methods import METHODS
@@ -166,6 +167,7 @@ def of_data() -> Iterator[Found]:
     for ranges in plausible_ranges().values():
         yield from ((str(limits.reason), "builder/data/plausible.csv") for limits in ranges)
     yield from ((str(row.reason), "builder/data/bath_hours.csv") for row in bath_hours())
+    yield from ((str(row.reason), "builder/data/hot_hours.csv") for row in hot_hours())
     for found in cooking_yields().values():
         yield from ((str(text), "published yields") for text in (found.how, found.status))
 

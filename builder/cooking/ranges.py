@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from builder.display.numerals import as_read
 from builder.language import tr
 
 Floats = NDArray[np.float64]
@@ -75,5 +76,5 @@ def worded_min(minutes: float) -> str:
     return (
         tr("{minutes:.0f} min", minutes=minutes)
         if minutes < 120
-        else f"{round(minutes / 60, 1):g} h"
+        else f"{as_read(minutes / 60, 1):g} h"
     )

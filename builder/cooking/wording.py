@@ -8,7 +8,9 @@ from typing import Protocol
 
 from builder.cooking.ranges import worded_min
 from builder.display.estimates import Way, rounded_min
+from builder.display.numerals import as_read
 from builder.language import tr
+from builder.rounding import Halved
 
 
 def celsius(degrees: float) -> str:
@@ -17,7 +19,16 @@ def celsius(degrees: float) -> str:
     >>> celsius(57.0), celsius(54.44)
     ('57 °C', '54.4 °C')
     """
-    return f"{round(degrees, 1):g} °C"
+    return f"{as_read(degrees, 1):g} °C"
+
+
+def percentage(share: float) -> str:
+    """Write a share [1] as a whole percentage.
+
+    >>> percentage(0.625)
+    '63%'
+    """
+    return f"{Halved(share):.0%}"
 
 
 def about_min(minutes: float, way: Way = "up", limit: float | None = None) -> str:
@@ -46,7 +57,7 @@ class Wording:
     temperature: Callable[[float], str] = celsius
     minutes: Callable[[float], str] = worded_min
     estimate: Estimating = about_min
-    percent: Callable[[float], str] = "{:.0%}".format
+    percent: Callable[[float], str] = percentage
 
 
 METRIC = Wording()

@@ -36,14 +36,14 @@ class Finding:
 def reported_findings(
     cook: Cook, content: Content, heat: Heat, services: Iterable[Service] | None = None
 ) -> Iterator[Finding]:
-    """The findings, without the reheating's where services serve the cook and none chills it.
+    """The findings; of services named, without the reheating's where none of them chills the cook.
 
-    `services` are those of the kitchen, where they are left out.
+    A cook's own file says how it is brought back: what is wrong with it is, though no service of
+    the kitchen does so today.
     """
-    every = content.services.values() if services is None else services
     ahead = [
         bool(cook.cool and serving.ahead and serving.ahead.value > 0)
-        for service in every
+        for service in services or ()
         for plate, serving in service.plates.items()
         if cook.id in content.plates[plate].cooks
     ]

@@ -108,7 +108,6 @@ class Filler:
         targets = kitchen.targets
         weeks = kitchen.weeks_open
         place = Place(kitchen.file)
-        whole = kitchen.portions is None or kitchen.portions == "whole"
         values = {
             "loaded_wage": entry(kitchen.loaded_wage),
             "electricity_price": entry(kitchen.energy),
@@ -126,7 +125,9 @@ class Filler:
             "running_hours": entry(kitchen.running_hours),
             "seasoning_share": entry(kitchen.seasoning),
             **kitchen_factors(kitchen),
-            "count_whole": noted(float(whole), place, tr("portions: whole or by weight")),
+            "count_whole": noted(
+                float(kitchen.counts_whole), place, tr("portions: whole or by weight")
+            ),
         }
         self.book.add(KITCHEN, values=values, who=Identity(kitchen.path))
         for name, gear in kitchen.equipment.items():

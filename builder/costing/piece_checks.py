@@ -9,12 +9,13 @@ from builder.costing.filled_rows import Rows
 from builder.costing.wording import style_of
 from builder.display.style import Style
 from builder.engine.figures import Figures
-from builder.language import Deferred, tr
+from builder.language import Deferred, ntr, tr
 from builder.problems import Place, Problem, Severity
 from builder.quantities import written_like
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cook
+from builder.rounding import nearest
 
 UNWEIGHED = Deferred(
     "no weight of a piece is written, so nothing is rounded to whole pieces or loads"
@@ -40,6 +41,31 @@ def check_pieces(content: Content, figures: Figures, rows: Rows) -> Iterator[Pro
             style = style_of(content.kitchen)
             message, hint = _parts(style, cook, cook.piece.weight, load, pieces)
             yield _warning(cook, place, message, hint)
+        elif _shared(load, pieces, cook.piece.weight.value):
+            message, hint = _equal(style_of(content.kitchen), cook.piece.weight, load, pieces)
+            yield _warning(cook, cook.piece.weight.place, message, hint)
+
+
+def _shared(load: float, pieces: float, one: float) -> bool:
+    """Whether whole pieces that share a load differ from their weight as it is written."""
+    whole = math.isfinite(pieces) and pieces == nearest(pieces)
+    return whole and abs(load / pieces - one) > _MATTERS * one
+
+
+def _equal(style: Style, one: Measure, load: float, pieces: float) -> tuple[str, str]:
+    message = ntr(
+        "the load counts as {count} piece of {share}, not of {one}",
+        "the load counts as {count} pieces of {share} each, not of {one}",
+        nearest(pieces),
+        share=style.weight(load / pieces),
+        one=one.text,
+    )
+    hint = ntr(
+        "write load: {count} piece, or what one weighs",
+        "write load: {count} pieces, or what one weighs",
+        nearest(pieces),
+    )
+    return message, hint
 
 
 def _parts(style: Style, cook: Cook, one: Measure, load: float, pieces: float) -> tuple[str, str]:

@@ -24,6 +24,8 @@ from builder.records.step_checks import Stepped, parts_of_recipe
 
 UNITS = {Dimension.MASS: "kg", Dimension.VOLUME: "L", Dimension.COUNT: "each"}
 PORTIONS = "portions"
+# Of a plate that counts by whole portions: written rounded down.
+WHOLE_PORTIONS = "whole portions"
 
 
 class KnownRows(Protocol):
@@ -112,7 +114,12 @@ class _Filler:
         for plate, table, row in self.portions_of[cook.id]:
             link = "main_portion" if table == "plate" else "further_portion"
             words, key = tr("Portions of {plate}", plate=plate.title), f"{link}.{plate.id}"
-            yield self._part(cook, scale, key, words, PORTIONS, {link: row}, plate.path)
+            unit = self._portions(cook)
+            yield self._part(cook, scale, key, words, unit, {link: row}, plate.path)
+
+    def _portions(self, cook: Cook) -> str:
+        whole = self.content.kitchen.counts_whole and cook.piece and cook.piece.weight
+        return WHOLE_PORTIONS if whole else PORTIONS
 
     def of_recipe(self, item: PantryItem, scale: int) -> Iterator[ScaledRow]:
         """What it makes, and every ingredient."""
@@ -123,7 +130,9 @@ class _Filler:
     def of_plate(self, plate: Plate, scale: int) -> Iterator[ScaledRow]:
         """Portions, what is bought for each portion, and the pantry items."""
         one = noted(1.0, Place(plate.file), tr("the recipe is for one plate"))
-        row = self._row(plate, scale, "made.covers", tr("Portions"), PORTIONS, one)
+        main = source_of(self.content, plate.served[0]) if plate.served else None
+        unit = self._portions(main) if isinstance(main, Cook) else PORTIONS
+        row = self._row(plate, scale, "made.covers", tr("Portions"), unit, one)
         yield ScaledRow(tr("Portions"), row)
         for portion, table, at in self.rows.portions(plate):
             source = source_of(self.content, portion)

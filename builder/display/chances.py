@@ -9,10 +9,11 @@ from collections.abc import Callable
 from decimal import Decimal
 from math import ceil, floor, isclose, isfinite, isnan, nan
 
-from builder.display.numerals import MISSING
+from builder.display.numerals import MISSING, as_read
 from builder.display.style import Style, per, per_unit, unit_name
 from builder.language import tr
 from builder.quantities import Dimension, convert
+from builder.rounding import nearest
 
 # A percentage is written to a tenth at the finest.
 _PERCENT_PLACES = 1
@@ -45,9 +46,9 @@ def coarse(x: float, places: int) -> float:
     if not isfinite(x):
         return x
     if places > 0:
-        return float(round(Decimal(repr(float(x))), places))
+        return as_read(x, places)
     step = 10.0**-places
-    return round(x / step) * step if places < 0 else x
+    return nearest(x / step) * step if places < 0 else x
 
 
 def interval_width(value: float, low: float, high: float) -> float:
@@ -130,6 +131,16 @@ def count_down(style: Style, x: float) -> str:
     """
     step = 10.0 ** max(_tens(x) - 2, 0)
     return style.count(floor(x / step + _HAIR) * step)
+
+
+def whole_portions(style: Style, x: float) -> str:
+    """Portions that are served whole: a part of one is none.
+
+    >>> style = Style.of("en_CA", "CAD")
+    >>> whole_portions(style, 41.6), whole_portions(style, 47.99999999999), whole_portions(style, 3)
+    ('41', '48', '3')
+    """
+    return style.count(floor(x + _HAIR))
 
 
 def year_as_read(style: Style, x: float, width: float = nan) -> float:
@@ -237,7 +248,7 @@ def _same_year(x: float, places: int, year: int) -> bool:
 
 def _as_read(x: float, places: int) -> float:
     """As `coarse`, without coins where no decimals are left."""
-    return coarse(x, places) if places or not isfinite(x) else float(round(x))
+    return coarse(x, places) if places or not isfinite(x) else as_read(x, 0)
 
 
 def weeks_near(style: Style, x: float, other: float | None) -> str:
@@ -319,7 +330,7 @@ def times_in_ten(style: Style, chance: float) -> str:
     if chance >= 0.95 or chance < 0.05:
         rarest = chance >= 0.995 or chance < 0.005
         return _rare(style, 100 if rarest else 10, likely=chance > 0.5)
-    times, of = round(chance * 10), style.count(10)
+    times, of = nearest(chance * 10), style.count(10)
     if times == 1:
         return tr("once in {of}", of=of)
     return tr("{times} times in {of}", times=style.count(times), of=of)

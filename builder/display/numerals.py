@@ -2,13 +2,12 @@
 
 Babel looks everything up on every call, which takes ten times as long, and a site
 has a million cells.
-The patterns and symbols here are Babel's, so are the digits and the rounding.
+The patterns and symbols here are Babel's, so are the digits; a half is rounded up.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from decimal import Decimal
 from math import isfinite
 
 from babel import Locale
@@ -21,6 +20,7 @@ from babel.numbers import (
 )
 
 from builder.language import current_language
+from builder.rounding import half_up
 
 MISSING = "–"
 MINUS = "−"
@@ -50,7 +50,7 @@ def as_read(x: float, places: int) -> float:
     >>> as_read(0.30049, 3), as_read(-0.004, 2) == 0
     (0.3, True)
     """
-    return float(f"{Decimal(repr(float(x))):.{places}f}") if isfinite(x) else x
+    return float(half_up(x, places)) if isfinite(x) else x
 
 
 def _regroup(digits: str, first: int, later: int) -> str:
@@ -101,14 +101,13 @@ class NumberFormat:
     ) -> str:
         """Write a number with `places` decimals, a dash when there is none.
 
-        The shortest decimal that is read back as `x` is rounded, half to even, as
-        Babel does; a number that rounds to zero has no sign. `trim` drops trailing
+        The shortest decimal that is read back as `x` is rounded, a half away from
+        zero; a number that rounds to zero has no sign. `trim` drops trailing
         zeros after the point, `plus` marks numbers above zero.
         """
         if x is None or not isfinite(x):
             return MISSING
-        exact = Decimal(repr(float(x)))
-        digits = f"{exact.scaleb(self.scale) if self.scale else exact:,.{places}f}"
+        digits = f"{half_up(x, places, self.scale):,.{places}f}"
         below = digits[0] == "-"
         if below:
             digits = digits[1:]

@@ -24,6 +24,7 @@ from builder.display.numerals import MINUS, MISSING, NumberFormat, is_missing
 from builder.display.scales import STEPS, UNIT, UnitSystem, step_for
 from builder.language import SOURCE_LANGUAGE, Deferred, current_language, tr
 from builder.quantities import Dimension, convert, find_unit
+from builder.rounding import half_up, nearest, without_noise
 
 NBSP, NARROW_NBSP = "\N{NO-BREAK SPACE}", "\N{NARROW NO-BREAK SPACE}"
 # Pounds and ounces are read up to this weight; above it only pounds.
@@ -244,7 +245,7 @@ class Style:
         """
         if x is None or is_missing(x):
             return MISSING
-        price = x * per_unit(unit)
+        price = without_noise(x * per_unit(unit))
         return per(self.amounts(price, self._rate_places(price, unit)), unit)
 
     def _rate_places(self, price: float, unit: str) -> int:
@@ -254,7 +255,7 @@ class Style:
         """
         if abs(price) >= (1 if unit == "kWh" else 10.0 ** (1 - self.places)):
             return self.places
-        decimals = f"{price:.{self.places + 2}f}".partition(".")[2].rstrip("0")
+        decimals = str(half_up(price, self.places + 2)).partition(".")[2].rstrip("0")
         return max(self.places, len(decimals))
 
     def money_per_kg(self, x: float | None) -> str:
@@ -273,7 +274,7 @@ class Style:
         """Write a value [base unit] in a named unit with a fixed count of decimals."""
         if x is None or is_missing(x):
             return MISSING
-        return f"{self.numerals(convert(x, unit), places, trim=trim)}{NBSP}{unit}"
+        return f"{self.numerals(without_noise(convert(x, unit)), places, trim=trim)}{NBSP}{unit}"
 
     def _sized(self, x: float | None, dimension: Dimension) -> str:
         if x is None or is_missing(x):
@@ -284,7 +285,7 @@ class Style:
     def weight(self, kg: float | None) -> str:
         """Write a mass [kg] in g or kg, or in oz, pounds and ounces, or pounds."""
         if kg is not None and not is_missing(kg) and self.units is UnitSystem.US_CUSTOMARY:
-            tenths = round(abs(convert(kg, "oz")) * 10)
+            tenths = nearest(without_noise(abs(convert(kg, "oz"))) * 10)
             if 160 <= tenths < _POUNDS_ONLY_FROM * 160:
                 return self._pounds_and_ounces(tenths, MINUS if kg < 0 else "")
         return self._sized(kg, Dimension.MASS)
@@ -327,7 +328,7 @@ class Style:
         if hours is None or is_missing(hours):
             return MISSING
         sign = MINUS if hours < 0 else ""
-        seconds, minutes = round(abs(hours) * 3600), round(abs(hours) * 60)
+        seconds, minutes = (nearest(without_noise(abs(hours) * n)) for n in (3600, 60))
         if 0 < seconds < 120:
             return f"{sign}{seconds}{NBSP}s"
         whole, rest = divmod(minutes, 60)

@@ -55,6 +55,8 @@ FIGURE_UNITS: Mapping[str, str] = {
     "plates": "number",
     # Of a weight that is known to a few parts in a thousand: to a tenth.
     "portions": "number",
+    # Of what is counted whole: written rounded down, for a part of one is not served.
+    "whole portions": "number",
     "count/week": "number a week",
     "week": "weeks",
     "°C": "°C",

@@ -98,7 +98,7 @@ def portions_per_piece(
     return or_else(1 / portion_pieces, whole(servable_weight / pieces / portion))
 
 
-@formula(PLATE, PORTION, unit="count", source=COME_WHOLE)
+@formula(PLATE, PORTION, unit="whole portions", source=COME_WHOLE)
 def whole_portions(pieces: Column, portions_per_piece: Column) -> Column:
     """Portions in a batch: the whole ones of each piece, times its pieces."""
     return pieces * portions_per_piece

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from builder.costing.spreads import YIELD
+from builder.display.numerals import as_read
 from builder.display.words import listed
 from builder.engine.draws import Basis
 from builder.engine.model import Node
@@ -66,7 +67,7 @@ def jump_words(view: View, node: Node, row: int) -> str:
     if known is None or jump is None:
         return _like_jumps(view, node, row)
     times, style = math.exp(abs(jump.step)), view.style
-    about = round(times, 1) == 2
+    about = as_read(times, 1) == 2
     if jump.step > 0:
         ratio = style.number(times, 1)
         went = tr("doubled") if about else tr("went to {times} times its price", times=ratio)

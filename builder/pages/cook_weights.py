@@ -17,6 +17,7 @@ from builder.pages.components import (
     Table,
 )
 from builder.pages.figure_names import StepFigure
+from builder.pages.load_pieces import equal_parts
 from builder.pages.parts import (
     part,
 )
@@ -37,7 +38,7 @@ def weights_part(view: View, cook: Cook) -> Part:
         tr("The chain of weights"),
         _balance(view, cook, steps),
         _stage_table(view, cook, steps),
-        about=tr("In = out + by-products + loss at every stage."),
+        about=tr("In = out + by-products + loss at every stage.") + equal_parts(view, cook),
     )
 
 

@@ -9,8 +9,10 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
+from builder.display.numerals import as_read
 from builder.display.scales import UnitSystem
 from builder.quantities import convert, parse_quantity
+from builder.rounding import Halved, nearest
 
 _METRIC = re.compile(
     r"(?<![\w.,/])(?P<number>-?\d+(?:\.\d+)?) (?P<unit>kg|g|L|ml|mm|°C)(?![\w³²/])"
@@ -42,30 +44,34 @@ def _amount(found: re.Match[str]) -> str:
 
 def _price(found: re.Match[str]) -> str:
     unit = "lb" if found["unit"] == "kg" else "qt"
-    return f"{float(found['number']) / convert(1.0, unit):.2f}/{unit}"
+    return f"{Halved(float(found['number']) / convert(1.0, unit)):.2f}/{unit}"
 
 
 def _weight(kg: float) -> str:
     if convert(kg, "lb") >= 1:
-        return f"{round(convert(kg, 'lb'), 1):g} lb"
+        return f"{as_read(convert(kg, 'lb'), 1):g} lb"
     ounces = convert(kg, "oz")
-    return f"{(round(ounces, 1) if ounces < 1 else round(ounces * 4) / 4):g} oz"
+    return f"{(as_read(ounces, 1) if ounces < 1 else nearest(ounces * 4) / 4):g} oz"
 
 
 def _volume(litres: float) -> str:
     if convert(litres, "gal") >= 5:
-        return f"{round(convert(litres, 'gal'))} gal"
+        return f"{nearest(convert(litres, 'gal'))} gal"
     quarts = convert(litres, "qt")
-    return f"{round(quarts, 1):g} qt" if quarts >= 1 else f"{round(convert(litres, 'fl oz'))} fl oz"
+    return (
+        f"{as_read(quarts, 1):g} qt"
+        if quarts >= 1
+        else f"{nearest(convert(litres, 'fl oz'))} fl oz"
+    )
 
 
 def _length(mm: float) -> str:
     """To a quarter of an inch."""
-    return f"{max(round(convert(mm, 'in') * 4), 1) / 4:g} in"
+    return f"{max(nearest(convert(mm, 'in') * 4), 1) / 4:g} in"
 
 
 def _temperature(celsius: float) -> str:
-    return f"{round(convert(celsius, '°F'))} °F"
+    return f"{nearest(convert(celsius, '°F'))} °F"
 
 
 _CUSTOMARY: dict[str, Callable[[float], str]] = {

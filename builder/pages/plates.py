@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.language import Deferred, tr
+from builder.language import tr
 from builder.pages import portions
 from builder.pages.allergens import allergens_part
 from builder.pages.at_the_stove import allergen_facts, portion_facts
@@ -27,6 +27,7 @@ from builder.pages.figure_names import OrderFigure, PlateFigure
 from builder.pages.found_once import left_out_of
 from builder.pages.how_sure import between, plate_sure_part, sure_tile
 from builder.pages.listings import listing
+from builder.pages.load_pieces import UNWEIGHED, pieces_words
 from builder.pages.menu import over_target
 from builder.pages.parts import amounts, page_of, part, present
 from builder.pages.plate_sales import sales_part
@@ -44,17 +45,13 @@ from builder.pages.unknown import (
     plate_cost,
     plate_doubt,
 )
-from builder.pages.view import PlateRow, View
+from builder.pages.view import View
 from builder.pages.warned import plate_warnings
 from builder.pages.waterfalls import Bar, waterfall
 from builder.pages.withheld import seen
 from builder.records.kinds import Plate
 
 NAV = "~/menu.html"
-PART_OF_A_PIECE = Deferred(
-    " A load is {} pieces, which is no whole number: the part of a piece counts by its weight."
-)
-UNWEIGHED = Deferred(" No weight of a piece is written, so nothing is rounded to whole pieces.")
 
 
 def plate_page(view: View, plate: Plate) -> Page:
@@ -220,14 +217,6 @@ def _sides_part(view: View, plate: Plate) -> Part | None:
     return part("accompaniments", tr("The sides"), table)
 
 
-def _pieces_words(row: PlateRow) -> str:
-    """What is to be said of the pieces of a load that is not made of whole ones."""
-    if not row.known("portions_per_piece"):
-        return tr(UNWEIGHED)
-    pieces = row.number("pieces")
-    return "" if pieces == round(pieces) else tr(PART_OF_A_PIECE).format(row.text("pieces"))
-
-
 def _portions_part(view: View, plate: Plate) -> Part | None:
     if not plate.served:
         return None
@@ -276,7 +265,7 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
         else tr("The menu uses the cost by weight.")
     )
     costed = "" if row.hides("protein_cost") else used
-    about = costed + _pieces_words(row)
+    about = costed + pieces_words(view, plate, row)
     table = Table("portion-lines", tr("Portions by weight and whole"), columns, body, about=about)
     doubt = plate_doubt(view, plate)
     loss = view.costed.doubts.loss(view.costed.content.cooks[plate.cook]) if plate.cook else doubt
@@ -369,7 +358,9 @@ def _buying_part(view: View, plate: Plate) -> Part | None:
             "One batch of {ap_weight} as purchased gives {portions_from} "
             "portions{by_weight}.{shared_cook}",
             ap_weight=first.text("ap_weight"),
-            portions_from=first.text("portions_from"),
+            portions_from=view.plate(plate).text("whole_portions")
+            if of_pieces
+            else first.text("portions_from"),
             by_weight="" if of_pieces else tr(" by weight"),
             shared_cook=portions.shared_cook(view, plate, plate.cook) if pieces else tr(UNWEIGHED),
         )

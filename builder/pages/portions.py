@@ -159,10 +159,16 @@ def _row(view: View, portion: Portion, row: PortionRow) -> Row:
     figures = (
         Cell("–")
         if portion.cut is not None and figure in _OF_A_BATCH
-        else replace(cost_cell(row, figure), note=notes.get(figure, ""))
+        else replace(cost_cell(row, _as_counted(row, figure)), note=notes.get(figure, ""))
         for figure in _FIGURES
     )
     return Row((record_cell(source), size, *figures))
+
+
+def _as_counted(row: PortionRow, figure: PortionFigure) -> PortionFigure:
+    """Portions of a batch as they are served: whole ones where the kitchen counts so."""
+    whole = figure == "portions_charged" and row.number("counts_pieces") > 0
+    return "whole_portions" if whole else figure
 
 
 def shared_cook(view: View, plate: Plate, cook: str | None) -> str:

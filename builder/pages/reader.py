@@ -42,6 +42,7 @@ _UNITS: dict[Group, tuple[str, ...]] = {
         "count down",
         "plates",
         "portions",
+        "whole portions",
         "flag",
         "week",
         "week near",

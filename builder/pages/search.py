@@ -31,6 +31,7 @@ from builder.records.kinds import Buffet, Cook, Cut, PantryItem, Plate, Swap, Ta
 from builder.records.method_names import method_name
 from builder.records.portions import cut_of
 from builder.records.step_checks import Stepped
+from builder.rounding import nearest
 
 Found = tuple[str, str, str, str]
 """(title, kind, path in the site, further words)."""
@@ -270,7 +271,7 @@ def _temperature_words(view: View, at: Measure | None) -> Iterator[str]:
     yield (written := view.style.temperature(at.value))
     if at.text[-1:].upper() != written[-1:]:
         yield at.text
-    yield f"{at.value:.0f}c {at.value * 9 / 5 + 32:.0f}f"
+    yield f"{nearest(at.value)}c {nearest(at.value * 9 / 5 + 32)}f"
 
 
 def _item_words(view: View, item: PantryItem) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.costing.scale_rows import PORTIONS, WHOLE_PORTIONS
 from builder.language import Deferred, tr
 from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.view import View
@@ -58,12 +59,15 @@ def _scaled(view: View) -> Iterator[tuple[int, Texts]]:
     rows = view.costed.rows.scaling
     for record in stepped_of(view.costed.content):
         for each in rows.amounts.get(record.path, ()):
-            yield each.row, (*_key(view, record, each.row), each.label, None, rows.units[each.row])
+            yield (
+                each.row,
+                (*_key(view, record, each.row), each.label, None, _unit(rows.units[each.row])),
+            )
         for (path, number, _), row in rows.in_steps.items():
             if path == record.path:
                 label = view.costed.figures.identity("scaled", row).label
                 step = f"{path}/{number}"
-                yield row, (*_key(view, record, row), label, step, rows.units[row])
+                yield row, (*_key(view, record, row), label, step, _unit(rows.units[row]))
 
 
 def _key(view: View, record: Stepped, row: int) -> Texts:
@@ -126,3 +130,8 @@ STEP_RESOURCES = (
         _scaled,
     ),
 )
+
+
+def _unit(unit: str) -> str:
+    """The unit of a table of data, whose amounts are unrounded."""
+    return PORTIONS if unit == WHOLE_PORTIONS else unit

@@ -19,6 +19,7 @@ from builder.quantities import Dimension
 from builder.records.chains import Phase
 from builder.records.kinds import Plate
 from builder.records.portions import cut_of
+from builder.rounding import half_up
 
 _ABOUT = Deferred(
     "Each line moves one input while all others stay as they are. Cook loss "
@@ -243,7 +244,7 @@ def _points(view: View, row: SwapRow, figure: SwapFigure) -> str:
         return ""
     points = (row.as_read(figure) - row.as_read("cook_loss")) * 100
     places = max(interval_places(100 * view.width("swap", figure, row.row), 1), 0)
-    if not round(abs(points), places):
+    if not half_up(abs(points), places):
         return tr("today's loss, as far as is shown")
     off = view.style.number(abs(points), places)
     if off == view.style.number(1, 0):

@@ -26,6 +26,7 @@ from builder.display.chances import (
     times_in_ten,
     wage_limit,
     weeks_near,
+    whole_portions,
     year_as_read,
 )
 from builder.display.estimates import Way, about, thickness_that_fits, written_thickness
@@ -167,6 +168,8 @@ def _amount(style: Style, value: float, per: str) -> str:
         case "L":
             return style.volume(value)
         case _:
+            if per == "whole portions":
+                return whole_portions(style, value)
             if per != "portions":
                 return pieces(style, value)
             return style.count(value) if value == round(value) else style.number(value, 2)
@@ -220,6 +223,7 @@ _RULES: Mapping[str, Show] = {
     "portions": _plain(
         lambda style, x: style.count(x) if x == round(x) else style.number(x, 1),
     ),
+    "whole portions": _plain(whole_portions),
     "count/week": _plain(lambda style, x: tr("{x} a week", x=style.number(x, 1))),
     "week": _plain(lambda style, x: tr("{x} weeks", x=style.number(x, 1))),
     "°C": _plain(Style.temperature),

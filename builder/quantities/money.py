@@ -40,6 +40,8 @@ _PACK_PRICE = re.compile(
     rf"(?P<amount>.+?)(?P<rest>(?:\s*/\s*|\s+per\s+)(?P<pack>{PACK_WORDS})(?:s|es)?)", re.IGNORECASE
 )
 FREE = "free"
+# Letters that are written for 0 and 1; no code of a currency has these alone (ISO 4217).
+_LIKE_DIGITS = frozenset("OI")
 _EXAMPLE = Deferred("an amount, for example 14.80")
 
 # Of a kitchen whose own currency can't be read: then no sign is a wrong one.
@@ -94,7 +96,13 @@ def _signs(currency: str) -> frozenset[str]:
 
 
 def _looks_like_currency(sign: str) -> bool:
-    """Whether it may be a currency's code or sign, of whatever currency."""
+    """Whether it may be a currency's code or sign, of whatever currency; not the letters of 3O.00.
+
+    >>> [_looks_like_currency(sign) for sign in ("CAD", "US$", "zł", "O.00", "OO")]
+    [True, True, True, False, False]
+    """
+    if any(letter.isdigit() for letter in sign) or not set(sign) - _LIKE_DIGITS:
+        return False
     known = sign in _LOCAL_SIGNS.values() or sign.isupper()
     return known or any(unicodedata.category(letter) == "Sc" for letter in sign)
 

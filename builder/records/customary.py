@@ -9,6 +9,7 @@ from builder.language import Deferred, tr
 from builder.problems import Problem
 from builder.quantities import Dimension, convert, parse_quantity
 from builder.quantities.units import USUAL
+from builder.rounding import Halved, without_noise
 
 _OWN = {
     USUAL[Dimension.MASS]: "lb, oz, g, kg",
@@ -61,5 +62,5 @@ def _turned(example: str) -> str:
 
 def _measure(number: str, unit: str) -> str:
     own = _TURNED[unit]
-    value = convert(parse_quantity(f"{number} {unit}").value, own)
+    value = Halved(without_noise(convert(parse_quantity(f"{number} {unit}").value, own)))
     return f"{value:.0f} {own}" if value >= 10 else f"{value:.2g} {own}"

@@ -163,6 +163,11 @@ class Kitchen(Record):
     )
     note: Words | None = Field(None, description="free text, Markdown")
 
+    @property
+    def counts_whole(self) -> bool:
+        """Whether portions are counted whole, as they are unless it is written otherwise."""
+        return self.portions is None or self.portions == "whole"
+
 
 class Cut(Record):
     """cuts/ID.yaml: a cut as it is bought, and how it is trimmed."""

@@ -13,6 +13,7 @@ from builder.reading.tree import Text
 from builder.records.base import Record, Written
 from builder.records.covers import PlateCover
 from builder.records.fields import Id, Measure, Money, Whole, Words, quantity, refuse, schema
+from builder.rounding import Halved, without_noise
 
 EVERY_GUEST = Deferred("every guest")
 """What the plates that every guest gets are called where a menu's courses are listed."""
@@ -129,4 +130,4 @@ def _check_shares(choices: Mapping[Text, Choice]) -> None:
 
 
 def _percent(share: float) -> str:
-    return f"{100 * share:.4g} %"
+    return f"{Halved(without_noise(100 * share)):.4g} %"

@@ -22,9 +22,11 @@ from builder.records.aims import check_aims
 from builder.records.batches import check_batches
 from builder.records.bath_hours import check_bath_hours
 from builder.records.chains import stages_of
+from builder.records.closing import check_closing
 from builder.records.content import Content
 from builder.records.fields import Day, Measure
 from builder.records.helpings import check_helpings
+from builder.records.hot_hours import check_hot_hours
 from builder.records.in_names import check_names
 from builder.records.kinds import Cook, Cut, Equipment, PantryItem, Plate
 from builder.records.larder import check_larder
@@ -100,6 +102,7 @@ def check_proportion(content: Content) -> Iterator[Problem]:
         check_losses,
         check_weighings,
         check_batches,
+        check_closing,
         check_helpings,
         check_rich,
         check_meters,
@@ -116,6 +119,7 @@ def check_proportion(content: Content) -> Iterator[Problem]:
         against_price,
         check_long_cooks,
         check_bath_hours,
+        check_hot_hours,
         check_larder,
         check_roles,
         check_aims,

@@ -108,6 +108,13 @@ def _mildest(within: Sequence[Candidate]) -> list[Candidate]:
     return sorted(readable, key=lambda each: -each[1])[:1]
 
 
+def other_amounts(measure: Measure) -> list[Candidate]:
+    """Smaller amounts that may have been meant, in another unit or with the point moved, each
+    with its ratio to what is written.
+    """
+    return [each for each in _candidates(measure) if 0 < each[1] < 1]
+
+
 def other_scale(measure: Measure, low: float, high: float) -> str:
     """Say that the other scale was meant by a temperature that lies from low to high [°C] there.
 

@@ -16,6 +16,7 @@ from builder.records.content import Content
 from builder.records.fields import Measure, Month
 from builder.records.kinds import Equipment, Plate
 from builder.records.slips import slip
+from builder.rounding import Halved
 
 Doubted = set[Place]
 """Places of the values that are in doubt already, and prove nothing against others."""
@@ -205,7 +206,7 @@ def rounded(x: float, figures: int = 3) -> str:
     >>> rounded(1234.0), rounded(0.0456, 2)
     ('1230', '0.046')
     """
-    return f"{float(f'{x:.{figures}g}'):.15g}"
+    return f"{float(f'{Halved(x):.{figures}g}'):.15g}"
 
 
 def is_far(value: float, middle: float, apart: float) -> bool:

@@ -9,6 +9,7 @@ from math import ceil, floor
 
 from builder.display.numerals import as_read
 from builder.language import ntr, tr
+from builder.rounding import Halved, half_up, nearest, without_noise
 
 # A count of something that a sentence begins with, in whatever language it is written.
 _COUNT = re.compile(r"((\d+)\s[^\d:,]+?)\s?[:,]\s")
@@ -58,7 +59,7 @@ def percent_in_words(share: float) -> str:
         return tr("under 1 %")
     if 0.995 <= share < 1:
         return tr("over 99 %")
-    return f"{round(100 * share) + 0} %".replace("-", "−")
+    return f"{half_up(share, scale=2) + 0} %".replace("-", "−")
 
 
 def level_in_words(level: float) -> str:
@@ -67,7 +68,7 @@ def level_in_words(level: float) -> str:
     >>> level_in_words(0.975), level_in_words(0.01)
     ('97.5 %', '1 %')
     """
-    return f"{100 * level:.3g} %"
+    return f"{Halved(without_noise(100 * level)):.3g} %"
 
 
 def chance_in_words(p_value: float) -> str:
@@ -86,7 +87,7 @@ def points_in_words(points: float, signed: bool = False) -> str:
     """Say a score or difference with one decimal.
 
     >>> points_in_words(4.25, signed=True), points_in_words(-0.01), points_in_words(0, signed=True)
-    ('+4.2', '0.0', '0.0')
+    ('+4.3', '0.0', '0.0')
     """
     rounded = as_read(points, 1) + 0.0
     words = f"{rounded:+.1f}" if signed and rounded else f"{rounded:.1f}"
@@ -99,7 +100,7 @@ def hours_in_words(hours: float) -> str:
     >>> hours_in_words(24.0), hours_in_words(5.21)
     ('24 h', '5.2 h')
     """
-    return f"{round(hours, 1):g} h"
+    return f"{as_read(hours, 1):g} h"
 
 
 def hours_step(tried: Sequence[float]) -> float:
@@ -125,7 +126,7 @@ def hours_about(hours: float, step: float, towards: int = 0) -> str:
     steps = round(hours / step, 6)
     if towards:
         return hours_in_words((floor(steps) if towards < 0 else ceil(steps)) * step)
-    return hours_in_words(round(steps) * step)
+    return hours_in_words(nearest(steps) * step)
 
 
 def counted_once(sentences: Iterable[str]) -> str:

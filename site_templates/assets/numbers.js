@@ -1,6 +1,7 @@
 "use strict";
 /* Writes values as the builder writes them: the locale's signs, the kitchen's currency and units
-   come from STYLE, which the builder packs; rounding is of the shortest decimal, half to even. */
+   come from STYLE, which the builder packs; rounding is of the shortest decimal, a half
+   away from zero (the twin of rounding.py). */
 globalThis.Numbers = (() => {
   const NBSP = "\u00a0";
   const MINUS = "\u2212";
@@ -26,15 +27,14 @@ globalThis.Numbers = (() => {
   function half(digits, unit) {
     const whole = digits / unit;
     const rest = 2n * (digits % unit);
-    return whole + (rest > unit || (rest === unit && whole % 2n === 1n) ? 1n : 0n);
+    return whole + (rest >= unit ? 1n : 0n);
   }
 
-  /* Python's round() of a number to a whole one: exact halves go to the even neighbour. */
-  function nearest(x) {
-    const low = Math.floor(x);
-    if (x - low === 0.5) return low % 2 ? low + 1 : low;
-    return Math.round(x);
-  }
+  const sign = (x) => (x < 0 ? -1 : 1);
+  const nearest = (x) => sign(x) * Number(fixed(x, 0));
+
+  /* A converted number without the digits that converting alone gives it. */
+  const withoutNoise = (x) => Number(x.toPrecision(14));
 
   function grouped(whole, [first, later]) {
     const parts = [];
@@ -67,17 +67,17 @@ globalThis.Numbers = (() => {
 
     function rate(x, unit) {
       if (!Number.isFinite(x)) return MISSING;
-      const price = x * style.scales[unit].factor;
+      const price = withoutNoise(x * style.scales[unit].factor);
       let places = style.places;
       if (Math.abs(price) < (unit === "kWh" ? 1 : 10 ** (1 - style.places))) {
-        const decimals = (price.toFixed(style.places + 2).split(".")[1] ?? "").replace(/0+$/, "");
+        const decimals = (fixed(price, style.places + 2).split(".")[1] ?? "").replace(/0+$/, "");
         places = Math.max(places, decimals.length);
       }
       return perUnit(written(price, style.amounts, places), unit);
     }
 
     const inUnit = (x, unit, places = 2, how) =>
-      Number.isFinite(x) ? `${number(convert(x, unit), places, how)}${NBSP}${unit}` : MISSING;
+      Number.isFinite(x) ? `${number(withoutNoise(convert(x, unit)), places, how)}${NBSP}${unit}` : MISSING;
 
     function sized(x, dimension) {
       if (!Number.isFinite(x)) return MISSING;
@@ -90,7 +90,7 @@ globalThis.Numbers = (() => {
 
     function weight(kg) {
       if (Number.isFinite(kg) && style.pounds) {
-        const tenths = nearest(Math.abs(convert(kg, "oz")) * 10);
+        const tenths = nearest(withoutNoise(Math.abs(convert(kg, "oz"))) * 10);
         if (tenths >= 160 && tenths < 16000) return pounds(tenths, kg < 0 ? MINUS : "");
       }
       return sized(kg, "mass");
@@ -105,8 +105,8 @@ globalThis.Numbers = (() => {
     function duration(hours) {
       if (!Number.isFinite(hours)) return MISSING;
       const sign = hours < 0 ? MINUS : "";
-      const seconds = nearest(Math.abs(hours) * 3600);
-      const minutes = nearest(Math.abs(hours) * 60);
+      const seconds = nearest(withoutNoise(Math.abs(hours) * 3600));
+      const minutes = nearest(withoutNoise(Math.abs(hours) * 60));
       if (seconds > 0 && seconds < 120) return `${sign}${seconds}${NBSP}s`;
       const rest = minutes % 60;
       const whole = (minutes - rest) / 60;
@@ -143,9 +143,12 @@ globalThis.Numbers = (() => {
 
     const whole = (mm) => (style.pounds ? 2.54 : 1) * Math.floor(mm / (style.pounds ? 2.54 : 1) + HAIR);
 
+    const wholePortions = (x) => number(Math.floor(x + HAIR), 0);
+
     function amount(x, per) {
       if (per === "kg") return weight(x);
       if (per === "L") return sized(x, "volume");
+      if (per === "whole portions") return wholePortions(x);
       if (per === "portions") return number(x, Number.isInteger(x) ? 0 : 2);
       const counted = number(x, 2, { trim: true });
       return counted === number(1, 0) ? say("{counted} piece", { counted }) : say("{counted} pieces", { counted });
@@ -301,6 +304,7 @@ globalThis.Numbers = (() => {
         const step = 10 ** Math.max(tens(x) - 2, 0);
         return number(Math.floor(x / step + HAIR) * step, 0);
       },
+      "whole portions": wholePortions,
       plates: (x) => number(x, 0),
       portions: (x) => number(x, Number.isInteger(x) ? 0 : 1),
       "portion factor": (x) => number(convert(x, style.per.kg), 4),
@@ -332,7 +336,7 @@ globalThis.Numbers = (() => {
       return { label, text, size, parse: (typed) => read(typed) * size, written: plain };
     }
 
-    const plain = (x) => String(Number(Math.abs(x) < 1 ? x.toPrecision(4) : x.toFixed(2))).replace(".", style.numerals.point);
+    const plain = (x) => String(sign(x) * Number(fixed(x, Math.abs(x) < 1 ? 3 - tens(x) : 2))).replace(".", style.numerals.point);
 
     function ungrouped(whole, group) {
       const [first, ...later] = whole.split(group);

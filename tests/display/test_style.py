@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from builder.display import Style
+from builder.language import tr
 from builder.quantities import Dimension, parse_quantity
 
 METRIC = Style.of("en_CA", "CAD")
@@ -163,3 +164,24 @@ def test_dates(locale: str, day: str, month: str) -> None:
 def test_unknown_names_are_refused(locale: str, currency: str, units: str, message: str) -> None:
     with pytest.raises(ValueError, match=message):
         Style.of(locale, currency, units)
+
+
+@pytest.mark.parametrize(("inches", "written"), [(9 / 8, "1.13"), (7 / 8, "0.88"), (3 / 8, "0.38")])
+def test_eighths_of_an_inch_are_rounded_up(inches: float, written: str) -> None:
+    """Converted from millimetres, 3/8 in is a hair less than it as a binary number."""
+    assert Style.of("en_US", "USD", "us customary").length(inches * 25.4) == f"{written}\xa0in"
+
+
+@pytest.mark.parametrize(("share", "written"), [(0.625, "63%"), (0.645, "65%"), (-0.625, "−63%")])
+def test_a_half_of_a_percent_goes_away_from_zero(share: float, written: str) -> None:
+    assert Style.of("en_CA", "CAD").percent(share, 0) == written
+
+
+def test_halves_in_sentences_go_up() -> None:
+    assert tr("{share:.0%} and {ratio:.1f}", share=0.625, ratio=4.25) == "63% and 4.3"
+
+
+def test_halves_of_minutes_and_coins_go_up() -> None:
+    style = Style.of("en_CA", "CAD")
+    assert style.duration(2.5 + 2.5 / 60) == "2\xa0h\xa033\xa0min"
+    assert (style.money(2.675), style.money(0.125), style.count(4.5)) == ("$2.68", "$0.13", "5")

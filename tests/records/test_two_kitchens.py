@@ -21,7 +21,7 @@ KITCHENS = Path(__file__).parent / "two_kitchens"
 SLIPS = list(csv.DictReader((KITCHENS / "slips.csv").open(encoding="utf-8")))
 UNUSUAL = list(csv.DictReader((KITCHENS / "unusual.csv").open(encoding="utf-8")))
 # A much richer side: it could be.
-SILENT = {"butter: 1.5 kg", "cream: 1 gal"}
+SILENT = {"butter: 1.5 kg"}
 
 
 @cache
