@@ -6,13 +6,19 @@ week's forecast does not say which cooks would be in the water together.
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, either, known, least, or_else, whole, whole_up
+from typing import Final
+
+from builder.engine.arith import Column, either, known, least, most, or_else, whole, whole_up
 from builder.engine.tables import Fold, formula
 from builder.money import menu as _menu  # noqa: F401 - declares the weekly counts
 from builder.money.kitchen import EQUIPMENT, KITCHEN, PROCESS
 from builder.money.plates import PLATE
 from builder.money.portions import PORTION
 from builder.yields.chain import BATCH
+
+PACKED: Final = (
+    "loads put one by one where most hours are left: our bound, tried on loads by chance"
+)
 
 KITCHEN.given(
     "running_hours",
@@ -196,6 +202,12 @@ def hours_taken(loads_needed: Column, booked_hours: Column) -> Column:
     return either(loads_needed > 0, booked_hours, 0.0)
 
 
+@formula(BATCH, unit="h", source=PROCESS)
+def cycle_counted(loads_needed: Column, cycle_hours: Column) -> Column:
+    """Hours of one load of a cook of which a week has any; none else."""
+    return either(loads_needed > 0, cycle_hours, 0.0)
+
+
 @formula(BATCH, unit="factor", source=PROCESS)
 def equipment_share(loads_needed: Column, weekly_loads: Column) -> Column:
     """Pieces of equipment that this cook takes, not yet whole: loads over loads a week."""
@@ -210,6 +222,14 @@ EQUIPMENT.total(
     "Hours of a week that the plates counted take",
 )
 EQUIPMENT.total(
+    "longest_cycle",
+    BATCH,
+    "cycle_counted",
+    "equipment",
+    "Hours of the longest load of a week",
+    fold=Fold.MOST,
+)
+EQUIPMENT.total(
     "shares", BATCH, "equipment_share", "equipment", "Pieces of equipment taken, not yet whole"
 )
 
@@ -220,11 +240,17 @@ def use(hours_booked: Column, available_hours: Column, how_many: Column) -> Colu
     return hours_booked / (available_hours * how_many)
 
 
-@formula(EQUIPMENT, unit="count", source=PROCESS)
-def equipment_needed(shares: Column, hours_booked: Column, available_hours: Column) -> Column:
-    """Pieces of equipment of this kind that a week's plates need: one if it has all hours booked.
+@formula(EQUIPMENT, unit="count", source=PACKED)
+def equipment_needed(
+    shares: Column, hours_booked: Column, available_hours: Column, longest_cycle: Column
+) -> Column:
+    """Pieces of equipment of this kind that hold a week's loads: one if it has all hours booked.
 
-    Shares count every cook by its own whole loads, which leaves out the hours that are over.
+    Shares count every cook by its own whole loads, which leaves out the hours that are over. Loads
+    put one by one where most hours are left fit once all but the longest of them would fit in the
+    hours that each piece has beside it.
     """
-    needed = whole_up(shares)
-    return either(hours_booked <= available_hours, least(needed, 1.0), needed)
+    longest = or_else(longest_cycle, 0.0)
+    packed = whole_up((hours_booked - longest) / (available_hours - longest))
+    by_share = whole_up(shares)
+    return least(by_share, either(available_hours > longest, most(packed, 1.0), by_share))

@@ -14,8 +14,8 @@ KitchenFigure: TypeAlias = Literal[
 
 EquipmentFigure: TypeAlias = Literal[
     "available_hours", "charge_per_hour", "cleaning", "equipment_needed", "holds",
-    "hours_booked", "how_many", "purchase_price", "running_hours", "service_life", "shares",
-    "standby_power", "stated_charge", "turn_round", "use",
+    "hours_booked", "how_many", "longest_cycle", "purchase_price", "running_hours",
+    "service_life", "shares", "standby_power", "stated_charge", "turn_round", "use",
 ]
 
 CutFigure: TypeAlias = Literal[
@@ -59,7 +59,7 @@ BatchFigure: TypeAlias = Literal[
     "come_up_allowed", "consumables", "cook_hours", "cook_temperature", "cook_yield",
     "core_counted", "core_target", "cost_factor_per_kg", "cost_factor_per_kg_high",
     "cost_factor_per_kg_low", "cost_per_servable_kg", "cost_per_servable_kg_high",
-    "cost_per_servable_kg_low", "credits", "credits_to_cook", "cycle_hours",
+    "cost_per_servable_kg_low", "credits", "credits_to_cook", "cycle_counted", "cycle_hours",
     "electricity_price", "energy_cost_high", "energy_cost_low", "energy_price",
     "equipment_charge", "equipment_share", "further_loads", "further_portions", "gas_price",
     "goes_in_by_number", "hands_on", "hold_fast", "hold_margin", "hold_slow", "hold_typical",

@@ -71,11 +71,16 @@ def test_what_an_hour_of_a_bath_earns_and_what_a_forecast_books() -> None:
     assert one(capacity.booked_hours(column(3), column(31))) == 93
     assert one(capacity.equipment_share(column(3), column(5))) == 0.6
     assert one(capacity.use(column(96), column(160), column(2))) == 0.3
-    assert one(capacity.equipment_needed(*map(column, (2.0000000001, 330, 167)))) == 2
-    assert one(capacity.equipment_needed(*map(column, (2.01, 335, 167)))) == 3
+    assert one(capacity.equipment_needed(*map(column, (2.0000000001, 330, 167, 33)))) == 2
+    assert one(capacity.equipment_needed(*map(column, (2.01, 335, 167, 33)))) == 3
     # 3 of 3 loads of one cook leave hours in which another's fit.
-    assert one(capacity.equipment_needed(*map(column, (1.12, 165, 167)))) == 1
-    assert one(capacity.equipment_needed(*map(column, (0, 0, 167)))) == 0
+    assert one(capacity.equipment_needed(*map(column, (1.12, 165, 167, 50)))) == 1
+    # Loads of 85, 85 and 1 h in 168: two hold them, though each long one is a share of 1.
+    assert one(capacity.equipment_needed(*map(column, (1 + 1 + 1 / 168, 171, 168, 85)))) == 2
+    # Three of 85 h are three pieces, and one that takes longer than a week has is by its share.
+    assert one(capacity.equipment_needed(*map(column, (3, 255, 168, 85)))) == 3
+    assert one(capacity.equipment_needed(*map(column, (2, 340, 168, 170)))) == 2
+    assert one(capacity.equipment_needed(*map(column, (0, 0, 167, np.nan)))) == 0
 
 
 def test_losses_are_shares_of_what_went_in() -> None:
