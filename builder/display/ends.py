@@ -33,7 +33,7 @@ def own_ends(style: Style, unit: str, low: float, high: float, priced_by: str) -
     match kind:
         case "money":
             return _money(style, low, high, priced_by)
-        case "share":
+        case "share" | "share stated":
             least = max(min(interval_places(100 * (high - low), _MOST), 1), 0)
             return _apart(style.percent, low, high, least)
         case "h" if unit == "h":

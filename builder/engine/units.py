@@ -44,6 +44,8 @@ FIGURE_UNITS: Mapping[str, str] = {
     "week near": "weeks",
     "times in 10": "share of 1",
     "share": "share of 1",
+    # A rate set by others, as a sales tax: with the digits that it is stated with.
+    "share stated": "share of 1",
     # The most that may be: written rounded down, as one tenth more is too much.
     "share down": "share of 1",
     "factor": "factor",

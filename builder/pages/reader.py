@@ -35,6 +35,7 @@ _UNITS: dict[Group, tuple[str, ...]] = {
         "L",
         "unit",
         "share",
+        "share stated",
         "share down",
         "factor",
         "factor near",

@@ -40,6 +40,8 @@ from builder.records.fields import Measure
 SHARE_PLACES = 3
 # Below a thousandth a factor has more than four decimals; what is smaller than this is nothing.
 _SMALL_TENS, _NO_FACTOR = -3, 5e-10
+# What binary arithmetic leaves over.
+_HAIR = 1e-9
 
 Plain = Callable[[Style, float], str]
 Show = Callable[[Style, float, str], str]
@@ -138,6 +140,16 @@ def written_unit(style: Style, per: str) -> str:
     return style.unit(_DIMENSIONS[per]) if per in _DIMENSIONS else per
 
 
+def stated_share(style: Style, x: float) -> str:
+    """A rate with its own digits: one decimal of a per cent at least, three at most.
+
+    >>> [stated_share(Style.of("en_US", "USD"), x) for x in (0.05, 0.0825, 0.14975)]
+    ['5.0%', '8.25%', '14.975%']
+    """
+    places = (places for places in (1, 2) if abs(round(100 * x, places) - 100 * x) < _HAIR)
+    return style.percent(x, next(places, 3))
+
+
 def written_factor(style: Style, x: float) -> str:
     """A factor to four decimals, and one so small that these say little to three figures.
 
@@ -209,6 +221,7 @@ _RULES: Mapping[str, Show] = {
     "money/year": _plain(money_a_year),
     "money/unit": lambda style, x, per: style.money_per(x, written_unit(style, per)),
     "share": _plain(Style.percent),
+    "share stated": _plain(stated_share),
     "share down": _plain(share_down),
     "factor": _plain(written_factor),
     # A portion cost over the price of a kilogram is itself a weight: it turns with the unit.

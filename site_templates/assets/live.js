@@ -88,7 +88,7 @@ globalThis.Live = (() => {
   function allowed([table, figure], value) {
     const { unit } = book.model[table].figures[figure];
     if (!Number.isFinite(value) || Math.abs(value) > MOST) return false;
-    return unit === "share" ? value > 0 && value <= 1 : value >= 0;
+    return unit.startsWith("share") ? value > 0 && value <= 1 : value >= 0;
   }
 
   const packed = () => [...tried].map(([name, value]) => `${name}*${value}`).join(",");

@@ -282,6 +282,7 @@ globalThis.Numbers = (() => {
       "money/month": moneyAMonth,
       "money/year": moneyAYear,
       share: (x) => percent(x),
+      "share stated": (x) => percent(x, [1, 2].find((digits) => Math.abs(Number((100 * x).toFixed(digits)) - 100 * x) < HAIR) ?? 3),
       "share down": (x) => shareDown(x),
       factor: (x) => small(x, -3, 4),
       "count/week": (x) => say("{x} a week", { x: number(x, 1) }),
@@ -323,7 +324,7 @@ globalThis.Numbers = (() => {
       const sized = (dimension) => style.steps[dimension].find(([below]) => below === null || Math.abs(x) < below)[1];
       const amountUnit = { kg: () => sized("mass"), L: () => sized("volume"), h: () => (Math.abs(x) < 3 ? "min" : "h") }[rule === "unit" ? unit : rule]?.();
       if (amountUnit) return [amountUnit, style.scales[amountUnit].factor];
-      if (rule === "share") return ["%", 0.01];
+      if (rule.startsWith("share")) return ["%", 0.01];
       const by = { "money/kg": style.per.kg, "money/h": "h", "money/kWh": "kWh", "money/unit": per(unit) }[rule];
       if (by) return [`${style.currency}/${unitName(by)}`, 1 / style.scales[by].factor];
       return [rule.startsWith("money") ? style.currency : { kW: "kW", kWh: "kWh" }[rule] ?? "", 1];

@@ -153,7 +153,7 @@ globalThis.Panel = (() => {
     const attempt = (value) => {
       const fits = Live.allowed(node, value);
       input.setAttribute("aria-invalid", String(!fits));
-      wrong.textContent = fits ? "" : definition(node).unit === "share" ? say("Write more than 0, at most 100.") : say("Write a number from 0 up.");
+      wrong.textContent = fits ? "" : definition(node).unit.startsWith("share") ? say("Write more than 0, at most 100.") : say("Write a number from 0 up.");
       if (!fits) return;
       // A box put back to what it showed at first tries nothing.
       Live.attempt(node, input.value === asWritten ? null : value).then(() => { take.hidden = !Live.isTried(node); });
@@ -185,7 +185,7 @@ globalThis.Panel = (() => {
   /* A slider from half of what is written to twice, in steps of a two-hundredth. */
   function ends(node, base, now, size) {
     const middle = Number.isFinite(base) && base > 0 ? base : now;
-    const most = definition(node).unit === "share" ? Math.min(2 * middle, 1) : 2 * middle;
+    const most = definition(node).unit.startsWith("share") ? Math.min(2 * middle, 1) : 2 * middle;
     return { min: middle / 2 / size, max: most / size, step: (most - middle / 2) / size / 200 };
   }
 
