@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.costing.buffet_rows import BuffetRows
 from builder.language import Deferred
 from builder.pages.downloads import Field, Resource, Texts
 from builder.pages.view import View
@@ -38,18 +39,18 @@ def _cover(view: View) -> _Rows:
 def _buffets(view: View) -> _Rows:
     for buffet in view.costed.content.buffets.values():
         by = "weight" if buffet.by_weight else "guest"
-        yield view.costed.rows.buffets[buffet.id].row, (buffet.id, buffet.title, by)
+        yield view.costed.rows.of(BuffetRows)[buffet.id].row, (buffet.id, buffet.title, by)
 
 
 def _dishes(view: View) -> _Rows:
-    for buffet, rows in view.costed.rows.buffets.items():
+    for buffet, rows in view.costed.rows.of(BuffetRows).items():
         for name, row in rows.cooks.items():
             yield row, (f"{buffet}/cooks/{name}", buffet, name, None, None)
         for name, row in rows.items.items():
             yield row, (f"{buffet}/items/{name}", buffet, None, name, view.per("dish", row))
 
 
-MENU_RESOURCES: tuple[Resource, ...] = (
+COVER_RESOURCES = (
     Resource(
         "cover_items",
         Deferred("Pantry items that every cover gets"),
@@ -61,6 +62,8 @@ MENU_RESOURCES: tuple[Resource, ...] = (
         ),
         _cover,
     ),
+)
+MENU_RESOURCES = (
     Resource(
         "set_menus",
         Deferred("Set menus and combos, a guest"),
@@ -90,6 +93,8 @@ MENU_RESOURCES: tuple[Resource, ...] = (
         ),
         _choices,
     ),
+)
+BUFFET_RESOURCES = (
     Resource(
         "buffets",
         Deferred("Counters that sell by weight, and buffets"),
