@@ -47,16 +47,13 @@ class Buffet(Record):
 
     folder: ClassVar[str] = "buffets"
     kind: ClassVar[Kind] = Kind(
-        noun=Deferred("buffet"),
-        counted=("{count} buffet", "{count} buffets"),
-        meant=("counters",),
-        editions=("kitchen", "front-of-house"),
-        names=("cuts", "cooks", "pantry"),
+        noun=Deferred("buffet"), counted=("{count} buffet", "{count} buffets"), meant=("counters",),
+        editions=("kitchen", "front-of-house"), names=("cuts", "cooks", "pantry"),
         tables=("buffet", "dish"),
         worked={"counter": Deferred("Cheek by weight"), "buffet": Deferred("Sunday buffet")},
         about_worked=Deferred("A counter that sells by weight, and a buffet at a price a guest."),
         stand_ins={"price": Text("1")},
-    )
+    )  # fmt: skip
     examples: ClassVar[Mapping[str, str]] = {
         "cooks": "{brisket-36h: 1 kg}", "items": "{slaw: 300 g}", "left": "8 %",
         "left worth": "6.00/kg", "sells": "25 kg", "guests": "80",

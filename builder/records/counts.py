@@ -148,14 +148,11 @@ class Count(Record):
 
     folder: ClassVar[str] = "counts"
     kind: ClassVar[Kind] = Kind(
-        noun=Deferred("count"),
-        counted=("{count} count", "{count} counts"),
-        meant=("stock", "inventory", "stocktakes"),
-        names=("cuts", "cooks", "plates"),
+        noun=Deferred("count"), counted=("{count} count", "{count} counts"),
+        meant=("stock", "inventory", "stocktakes"), names=("cuts", "cooks", "plates"),
         needs=("weights",),
-        tables=(
-            "count", "usage", "output", "sale", "further_sale", "menu_sale", "guest_sale", "waste",
-        ),
+        tables=("count", "usage", "output", "sale", "further_sale", "menu_sale", "guest_sale",
+            "waste"),
         worked={"count": Deferred("A week of January")},
     )  # fmt: skip
     examples: ClassVar[Mapping[str, str]] = {

@@ -72,14 +72,11 @@ class Cut(Record):
 
     folder: ClassVar[str] = "cuts"
     kind: ClassVar[Kind] = Kind(
-        noun=Deferred("cut"),
-        counted=("{count} cut", "{count} cuts"),
-        meant=("meat", "meats"),
+        noun=Deferred("cut"), counted=("{count} cut", "{count} cuts"), meant=("meat", "meats"),
         editions=("kitchen", "front-of-house"),
         tables=("cut", "stage", "test", "byproduct", "part"),
-        worked={"cut": Deferred("Beef cheek")},
-        stand_ins={"species": Text("other")},
-    )
+        worked={"cut": Deferred("Beef cheek")}, stand_ins={"species": Text("other")},
+    )  # fmt: skip
     examples: ClassVar[Mapping[str, str]] = {
         "price": "7.90/kg", "give or take": "{price: 8 %}", "each": "4.2 kg", "purge": "1.5 %",
         "slices": "28 g", "sold as": "piece of about 1.8 kg",
@@ -130,14 +127,11 @@ class Cook(Stage, Record):
 
     folder: ClassVar[str] = "cooks"
     kind: ClassVar[Kind] = Kind(
-        noun=Deferred("cook"),
-        counted=("{count} cook", "{count} cooks"),
-        editions=("kitchen", "front-of-house"),
-        names=("cuts",),
+        noun=Deferred("cook"), counted=("{count} cook", "{count} cooks"),
+        editions=("kitchen", "front-of-house"), names=("cuts",),
         tables=("batch", "step", "cooling", "consumable"),
-        worked={"cook": Deferred("Beef cheek 30h")},
-        stand_ins={"cut": Text("-"), "how": Text("-")},
-    )
+        worked={"cook": Deferred("Beef cheek 30h")}, stand_ins={"cut": Text("-"), "how": Text("-")},
+    )  # fmt: skip
     short_for: ClassVar[tuple[str, ...]] = ()
     examples: ClassVar[Mapping[str, str]] = {
         "cut": "beef-chuck-roll", "equipment": "bath-40", "load": "7.10 kg", "hands on": "35 min",
@@ -235,14 +229,12 @@ class PantryItem(Record):
 
     folder: ClassVar[str] = "pantry"
     kind: ClassVar[Kind] = Kind(
-        noun=Deferred("pantry item"),
-        counted=("{count} pantry item", "{count} pantry items"),
+        noun=Deferred("pantry item"), counted=("{count} pantry item", "{count} pantry items"),
         meant=("ingredients", "items", "recipes", "sub recipes"),
-        editions=("kitchen", "front-of-house"),
-        tables=("pantry", "ingredient"),
+        editions=("kitchen", "front-of-house"), tables=("pantry", "ingredient"),
         worked={"pantry": Deferred("Bones"), "recipe": Deferred("Red sauce")},
         about_worked=Deferred("Something bought, and something made."),
-    )
+    )  # fmt: skip
     examples: ClassVar[Mapping[str, str]] = {
         "price": "1.10/kg", "of": "{beef-bones: 2 kg, onion: 300 g}", "makes": "1.5 L",
         "sold as": "{pack: crate of 12 x 1 L, deposit: 3.00}",

@@ -44,7 +44,7 @@ class Kitchen(Record):
     kind: ClassVar[Kind] = Kind(
         worked={"kitchen": Deferred("Our kitchen")},
         stand_ins={"name": Text("Kitchen"), "currency": Text("XXX")},
-    )
+    )  # fmt: skip
     examples: ClassVar[Mapping[str, str]] = {
         "tax": "5 %", "gas": "0.05/kWh", "seasoning": "2 %", "room": "22 °C",
         "fill water": "15 °C", "running hours": "168 h", "weeks open": "48",

@@ -57,15 +57,10 @@ class SetMenu(Record):
 
     folder: ClassVar[str] = "menus"
     kind: ClassVar[Kind] = Kind(
-        noun=Deferred("set menu"),
-        counted=("{count} set menu", "{count} set menus"),
-        meant=("combos", "set menus"),
-        editions=("kitchen", "front-of-house"),
-        names=("plates",),
+        noun=Deferred("set menu"), counted=("{count} set menu", "{count} set menus"),
+        meant=("combos", "set menus"), editions=("kitchen", "front-of-house"), names=("plates",),
         tables=("set_menu", "course", "choice"),
-        worked={
-            "menu": Deferred("Sunday lunch, two courses"), "combo": Deferred("Roll and slaw"),
-        },
+        worked={"menu": Deferred("Sunday lunch, two courses"), "combo": Deferred("Roll and slaw")},
         about_worked=Deferred("A menu of courses with choices, and a combo."),
         stand_ins={"price": Text("1")},
     )  # fmt: skip

@@ -103,15 +103,11 @@ class Plate(Record):
 
     folder: ClassVar[str] = "plates"
     kind: ClassVar[Kind] = Kind(
-        noun=Deferred("plate"),
-        counted=("{count} plate", "{count} plates"),
-        meant=("dishes", "dish"),
-        editions=("kitchen", "front-of-house"),
+        noun=Deferred("plate"), counted=("{count} plate", "{count} plates"),
+        meant=("dishes", "dish"), editions=("kitchen", "front-of-house"),
         names=("cuts", "cooks", "pantry"),
-        tables=(
-            "plate", "accompaniment", "portion", "order", "further_order", "cover_item", "section",
-            "taking",
-        ),
+        tables=("plate", "accompaniment", "portion", "order", "further_order", "cover_item",
+            "section", "taking"),
         worked={"plate": Deferred("Beef cheek plate")},
         stand_ins={"menu": Text("-"), "price": Text("1")},
     )  # fmt: skip

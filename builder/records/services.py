@@ -53,15 +53,10 @@ class Service(Record):
 
     folder: ClassVar[str] = "services"
     kind: ClassVar[Kind] = Kind(
-        noun=Deferred("service"),
-        counted=("{count} service", "{count} services"),
-        meant=("schedule", "prep", "orders"),
-        editions=("kitchen",),
-        names=("plates",),
-        tables=(
-            "loading", "serving", "menu_serving", "job", "service_order", "order_line",
-            "order_need", "preparation",
-        ),
+        noun=Deferred("service"), counted=("{count} service", "{count} services"),
+        meant=("schedule", "prep", "orders"), editions=("kitchen",), names=("plates",),
+        tables=("loading", "serving", "menu_serving", "job", "service_order", "order_line",
+            "order_need", "preparation"),
         worked={"service": Deferred("Friday dinner")},
         stand_ins={"day": Text("monday"), "at": Text("12:00")},
     )  # fmt: skip

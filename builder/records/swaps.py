@@ -22,13 +22,10 @@ class Swap(Record):
 
     folder: ClassVar[str] = "swaps"
     kind: ClassVar[Kind] = Kind(
-        noun=Deferred("swap"),
-        counted=("{count} swap", "{count} swaps"),
-        names=("plates",),
-        tables=("swap", "moved", "moved_cut"),
-        worked={"swap": Deferred("Cheek for pie")},
+        noun=Deferred("swap"), counted=("{count} swap", "{count} swaps"), names=("plates",),
+        tables=("swap", "moved", "moved_cut"), worked={"swap": Deferred("Cheek for pie")},
         stand_ins={"benchmark": Text("-"), "challengers": [Text("+")]},
-    )
+    )  # fmt: skip
     examples: ClassVar[Mapping[str, str]] = {
         "benchmark": "ribeye-steak", "challengers": "[chuck-steak]",
         "tasting": "chuck-durations", "forecast": "60", "buys": "[bath-40]",

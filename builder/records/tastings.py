@@ -124,15 +124,11 @@ class Tasting(Record):
 
     folder: ClassVar[str] = "tastings"
     kind: ClassVar[Kind] = Kind(
-        noun=Deferred("tasting"),
-        counted=("{count} tasting", "{count} tastings"),
-        meant=("panels",),
-        editions=("kitchen", "front-of-house"),
-        names=("plates",),
-        tables=("finding",),
-        worked={"tasting": Deferred("Cheek, two times")},
+        noun=Deferred("tasting"), counted=("{count} tasting", "{count} tastings"),
+        meant=("panels",), editions=("kitchen", "front-of-house"), names=("plates",),
+        tables=("finding",), worked={"tasting": Deferred("Cheek, two times")},
         stand_ins={"test": Text("scores"), "samples": {}, "tasters": Text("1")},
-    )
+    )  # fmt: skip
     examples: ClassVar[Mapping[str, str]] = {
         "serve at": "15:00", "samples": "{ribeye: ribeye-grill, chuck-24: chuck-roll-24h}",
         "benchmark": "ribeye",
