@@ -32,15 +32,14 @@ from builder.pages.components import (
 )
 from builder.pages.counts_data import COUNT_RESOURCES
 from builder.pages.cut_limits import CUT_LIMIT_RESOURCES
-from builder.pages.doubt_data import doubt_field, doubt_of_row
 from builder.pages.downloads import RESOURCES as FIGURES
-from builder.pages.downloads import Field, Resource
 from builder.pages.kinds import KINDS as SHOWN
 from builder.pages.kitchen_data import KITCHEN_RESOURCES
 from builder.pages.menu_data import COVER_RESOURCES
 from builder.pages.method_graph import MethodGraph
 from builder.pages.order_data import ORDER_RESOURCES
 from builder.pages.parts import part
+from builder.pages.resource import Field, Resource, doubt_field, doubt_of_row
 from builder.pages.sale_data import SALE_RESOURCES
 from builder.pages.schedule_data import SCHEDULE_RESOURCES
 from builder.pages.spread_data import SPREAD_RESOURCES

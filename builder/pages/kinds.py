@@ -16,7 +16,6 @@ from builder.pages.components import Link, Page
 from builder.pages.cooks import cook_list_page, cook_page
 from builder.pages.counts import count_pages
 from builder.pages.cuts import cut_list_page, cut_page
-from builder.pages.downloads import Resource
 from builder.pages.found_by import (
     cook_found,
     count_found,
@@ -30,6 +29,7 @@ from builder.pages.found_by import (
 from builder.pages.menu_data import BUFFET_RESOURCES, MENU_RESOURCES
 from builder.pages.pantry import item_page, pantry_list_page
 from builder.pages.plates import plate_page
+from builder.pages.resource import Resource
 from builder.pages.schedule import schedule_pages
 from builder.pages.set_menus import menu_found, set_menu_pages
 from builder.pages.swaps import swap_pages

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.costing.buffet_rows import BuffetRows
-from builder.language import Deferred
-from builder.pages.downloads import Field, Resource, Texts
+from builder.language import Deferred, clauses
+from builder.pages.doubt_data import doubt_of_plate, not_in_full
+from builder.pages.resource import Field, Record, Resource, Texts
+from builder.pages.unknown import missing_words, plates_doubt
 from builder.pages.view import View
 from builder.reading.names import slug
 
@@ -50,6 +52,18 @@ def _dishes(view: View) -> _Rows:
             yield row, (f"{buffet}/items/{name}", buffet, None, name, view.per("dish", row))
 
 
+def _buffet_doubt(view: View, row: Record) -> str:
+    cooks = view.costed.content.buffets[str(row["id"])].cooks
+    return next(filter(None, (view.costed.doubts.cooks[name] for name in cooks)), "")
+
+
+def _menu_doubt(view: View, row: Record) -> str:
+    content = view.costed.content
+    plates = [content.plates[name] for name in content.menus[str(row["id"])].plate_ids]
+    missing = not_in_full(missing_words(view, plates))
+    return clauses((plates_doubt(view, plates), missing))
+
+
 COVER_RESOURCES = (
     Resource(
         "cover_items",
@@ -70,6 +84,7 @@ MENU_RESOURCES = (
         "set_menu",
         (Field("id", "Name of the menu's file"), Field("name", "What it is called")),
         _menus,
+        doubt=_menu_doubt,
     ),
     Resource(
         "set_menu_courses",
@@ -92,6 +107,7 @@ MENU_RESOURCES = (
             Field("plate", "Plate", refers="plates"),
         ),
         _choices,
+        doubt=doubt_of_plate("plate"),
     ),
 )
 BUFFET_RESOURCES = (
@@ -105,6 +121,7 @@ BUFFET_RESOURCES = (
             Field("sold_by", "What the price is for: weight or guest"),
         ),
         _buffets,
+        doubt=_buffet_doubt,
     ),
     Resource(
         "buffet_dishes",
