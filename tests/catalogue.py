@@ -45,6 +45,7 @@ from builder.pages.rendering import TEMPLATES, said_by_scripts
 from builder.pages.worked import WORDS
 from builder.problems import Severity
 from builder.records.base import Written
+from builder.records.kinds import RECORDS
 
 Found = tuple[str | tuple[str, str], str]
 ROOT = Path(builder.__file__).parent
@@ -112,6 +113,8 @@ def of_keys() -> Iterator[Found]:
             yield field.description or "", f"keys/{kind.__name__}.{name}"
             for words in (*_kinds_of_value(field.annotation), *map(_schema, field.metadata)):
                 yield words, f"keys/{kind.__name__}.{name}"
+    for record in RECORDS:
+        yield record.kind.counted, f"kinds/{record.folder}"
     for resource in RESOURCES:
         yield resource.title, "tables"
         yield from ((each.about, f"tables/{resource.name}") for each in resource.fields)

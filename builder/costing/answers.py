@@ -14,9 +14,10 @@ from builder.costing.panels import blind_plan, samples_by_code
 from builder.language import tr
 from builder.problems import Place, Problem, did_you_mean
 from builder.reading.tree import Blank, Branch, Node, Text
-from builder.records.base import tidy_key
 from builder.records.fields import refuse
-from builder.records.tastings import Tasting, WrittenScale, code
+from builder.records.tasting_values import WrittenScale, code
+from builder.records.tastings import Tasting
+from builder.records.tree_paths import tidy_key
 from builder.tasting.codes import mistakable
 from builder.tasting.plans import ServingPlan
 

@@ -14,9 +14,10 @@ from builder.costing.wide import FormLayout, is_wide
 from builder.language import Deferred, ntr, tr
 from builder.problems import Place, Problem, did_you_mean
 from builder.reading.tree import Blank, Branch, Node, Row, Text
-from builder.records.base import tidy_key
 from builder.records.fields import refuse
-from builder.records.tastings import SCORES, Attribute, Tasting, WrittenScale, as_scale
+from builder.records.tasting_values import SCORES, WrittenScale, as_scale
+from builder.records.tastings import Attribute, Tasting
+from builder.records.tree_paths import tidy_key
 from builder.tasting.scales import Scale
 
 _NUMBER = re.compile(r"[+-]?[0-9]{1,4}([.,][0-9]{1,4})?", re.ASCII)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from builder.costing.entries import entry, noted
+from builder.costing.filled_rows import Rows
 from builder.engine.book import Book, Entry, Identity
 from builder.language import tr
 from builder.money.buffets import BUFFET, DISH
@@ -23,9 +23,7 @@ class BuffetRows:
     items: dict[str, int] = field(default_factory=dict)
 
 
-def buffet_rows(
-    book: Book, content: Content, cooks: Mapping[str, int], pantry: Mapping[str, int]
-) -> dict[str, BuffetRows]:
+def buffet_rows(book: Book, content: Content, kitchen: Rows) -> dict[str, BuffetRows]:
     """Add every counter and buffet with its dishes, by its id."""
     found: dict[str, BuffetRows] = {}
     for buffet in content.buffets.values():
@@ -33,12 +31,12 @@ def buffet_rows(
         rows = found[buffet.id] = BuffetRows(row)
         for name, weight in buffet.cooks.items():
             who = Identity(buffet.path, f"cooks.{name}", content.cooks[name].title)
-            links = {"buffet": row, "batch": cooks[name], "item": -1}
+            links = {"buffet": row, "batch": kitchen.cooks[name], "item": -1}
             rows.cooks[str(name)] = book.add(DISH, links, {"stated_weight": entry(weight)}, who)
         for name, amount in buffet.items.items():
             item = content.pantry[name]
             who = Identity(buffet.path, f"items.{name}", item.title)
-            links = {"buffet": row, "batch": -1, "item": pantry[name]}
+            links = {"buffet": row, "batch": -1, "item": kitchen.pantry[name]}
             mass, base = in_mass(item, amount) or 0.0, in_base(item, amount)
             reason = tr("{amount} weighs {mass:.4g} kg", amount=amount.text, mass=mass)
             values = {

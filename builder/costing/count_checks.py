@@ -9,7 +9,6 @@ from builder.engine.figures import Figures
 from builder.language import tr
 from builder.problems import Problem, Severity
 from builder.quantities import written_like
-from builder.records.checks import unknown_id
 from builder.records.content import Content
 from builder.records.counts import Count, CountedCook
 
@@ -20,7 +19,6 @@ OUT_OF_PROPORTION = 3.0
 def check_counts(content: Content) -> Iterator[Problem]:
     """Every problem of the counts that needs the other records, none of the figures."""
     for count in content.counts.values():
-        yield from _check_ids(content, count)
         end = count.end
         if end is not None and end.day > content.as_of:
             yield Problem(
@@ -33,18 +31,6 @@ def check_counts(content: Content) -> Iterator[Problem]:
             )
         for name, cook in count.cooks.items():
             yield from _check_cook(content, name, cook)
-
-
-def _check_ids(content: Content, count: Count) -> Iterator[Problem]:
-    for name in count.plates:
-        if name not in content.plates:
-            yield from unknown_id(content, name, content.plates, "plate", "plates")
-    for name in count.cuts:
-        if name not in content.cuts:
-            yield from unknown_id(content, name, content.cuts, "cut", "cuts")
-    for name in count.cooks:
-        if name not in content.cooks:
-            yield from unknown_id(content, name, content.cooks, "cook", "cooks")
 
 
 def _check_cook(content: Content, name: str, counted: CountedCook) -> Iterator[Problem]:

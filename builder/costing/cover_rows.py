@@ -13,7 +13,8 @@ from builder.records.amounts import in_base, in_mass
 from builder.records.content import Content
 from builder.records.covered import bears_cover
 from builder.records.fields import Measure
-from builder.records.kinds import Kitchen, Plate
+from builder.records.kinds import Plate
+from builder.records.kitchen import Kitchen
 
 
 def amount_values(

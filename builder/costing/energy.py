@@ -22,7 +22,8 @@ from builder.costing.wording import style_of
 from builder.language import tr
 from builder.problems import Place
 from builder.records.fields import Measure
-from builder.records.kinds import Cook, Equipment, Kitchen
+from builder.records.kinds import Cook, Equipment
+from builder.records.kitchen import Kitchen
 
 ROOM_C, FILL_C = 20.0, 10.0
 _LITRES_PER_M3 = 1000.0

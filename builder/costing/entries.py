@@ -8,7 +8,8 @@ from builder.engine.book import Entry, Origin
 from builder.language import labelled, tr
 from builder.problems import Place
 from builder.records.fields import Measure
-from builder.records.kinds import Cook, Cut, Equipment, Kitchen, PantryItem
+from builder.records.kinds import Cook, Cut, Equipment, PantryItem
+from builder.records.kitchen import Kitchen
 from builder.records.loads import goes_in_by_number
 from builder.records.pricing import CurrentPrice
 from builder.records.sizes import Counted

@@ -13,7 +13,6 @@ from datetime import date
 
 from babel.numbers import get_currency_precision
 
-from builder.costing.buffet_rows import buffet_rows
 from builder.costing.cover_rows import amount_values, cover_rows, kitchen_factors, plate_factors
 from builder.costing.entries import (
     by_number,
@@ -29,6 +28,7 @@ from builder.costing.filled_rows import Rows
 from builder.costing.heat import Heat
 from builder.costing.heat_rows import cooling_rows, heat_values
 from builder.costing.heat_table import COOLING
+from builder.costing.kinds import KINDS
 from builder.costing.menu_rows import menu_rows
 from builder.costing.model import MODEL
 from builder.costing.portion_rows import further_rows
@@ -51,7 +51,8 @@ from builder.records.base import Record
 from builder.records.chains import Link, Phase, chain, stages_of
 from builder.records.content import Content
 from builder.records.equipment import gear_title
-from builder.records.kinds import Cook, Cut, Kitchen, PantryItem, Plate
+from builder.records.kinds import Cook, Cut, PantryItem, Plate
+from builder.records.kitchen import Kitchen
 from builder.records.pricing import CurrentPrice, current_prices
 from builder.records.stages import Stage
 from builder.yields.chain import BATCH, CUT, STEP
@@ -98,7 +99,8 @@ class Filler:
         rows.services = service_rows(
             self.book, self.content, rows.cooks, rows.plates, rows.further, rows.menus
         )
-        rows.buffets = buffet_rows(self.book, self.content, rows.cooks, rows.pantry)
+        for kind in KINDS:
+            rows.kinds[kind.rows] = kind.fill(self.book, self.content, rows)
         rows.scaling = scale_rows(self.book, self.content, rows)
         rows.takings = sale_rows(self.book, self.content, rows.plates)
         return self.book, rows

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from typing import Any, TypeVar
 
-from builder.costing.buffet_rows import BuffetRows
 from builder.costing.menu_rows import MenuRows
 from builder.costing.portion_rows import Further
 from builder.costing.scale_rows import ScaleRows
@@ -14,6 +14,8 @@ from builder.costing.service_rows import ServiceRows
 from builder.records.chains import Link
 from builder.records.kinds import Plate
 from builder.records.plates import Portion
+
+R = TypeVar("R")
 
 
 @dataclass(slots=True)
@@ -42,10 +44,14 @@ class Rows:
     cooling: dict[str, list[int]] = field(default_factory=dict)
     services: ServiceRows = field(default_factory=ServiceRows)
     menus: dict[str, MenuRows] = field(default_factory=dict)
-    buffets: dict[str, BuffetRows] = field(default_factory=dict)
     scaling: ScaleRows = field(default_factory=ScaleRows)
     takings: dict[tuple[str, date], int] = field(default_factory=dict)
     raw: dict[tuple[str, bool], int] = field(default_factory=dict)
+    kinds: dict[type, Mapping[str, Any]] = field(default_factory=dict)
+
+    def of(self, rows: type[R]) -> Mapping[str, R]:
+        """The rows of a kind of `costing.kinds`, by the ids of its records."""
+        return self.kinds[rows]
 
     def batch(self, portion: Portion) -> int:
         """The batch that a portion is of: of its cook, or of its cut, by pieces or by weight."""

@@ -44,14 +44,12 @@ class Later:
         self._warn_of_sales()
         gone = {tasting.path for tasting in content.tastings.values() if self._is_later(tasting)}
         gone |= {count.path for count in content.counts.values() if self._is_ahead(count)}
-        kept = replace(
-            content,
+        kept = content.with_records(
             cuts={name: self._weighed(cut) for name, cut in content.cuts.items()},
             cooks={name: self._weighed(cook) for name, cook in content.cooks.items()},
             plates={name: self._counted(plate) for name, plate in content.plates.items()},
-            unweighed=self.unweighed,
-            sales=sales,
         )
+        kept = replace(kept, unweighed=self.unweighed, sales=sales)
         return without_records(kept, gone) if gone else kept
 
     def _is_to_come(self, day: date) -> bool:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from builder.cooking import lethality as _lethality  # noqa: F401 - likewise
 from builder.costing.heat_table import COOLING
+from builder.costing.kinds import KINDS
 from builder.engine.model import Model
 from builder.money import actions as _actions  # noqa: F401 - declares what acting is worth
 from builder.money import actuals as _actuals  # noqa: F401 - declares what was used and thrown
@@ -19,7 +20,6 @@ from builder.money import equal_margin as _equal_margin  # noqa: F401 - declares
 from builder.money import intervals as _intervals  # noqa: F401 - declares how sure money is
 from builder.money import menu_actions as _menu_actions  # noqa: F401 - declares what a menu gains
 from builder.money import smaller as _smaller  # noqa: F401 - declares smaller portions
-from builder.money.buffets import BUFFET, DISH
 from builder.money.candidates import CANDIDATE
 from builder.money.counted import COUNT, OUTPUT, SALE, USAGE, WASTE
 from builder.money.covers import COVER_ITEM
@@ -68,8 +68,7 @@ MODEL = Model(
         SET_MENU,
         COURSE,
         CHOICE,
-        BUFFET,
-        DISH,
+        *(table for kind in KINDS for table in kind.tables),
         SCALE,
         SCALED,
         TAKING,

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from builder.records.fields import Measure
-from builder.records.tastings import PAIRED, Tasting, WrittenScale
+from builder.records.tasting_values import PAIRED, WrittenScale
+from builder.records.tastings import Tasting
 from builder.tasting.plans import (
     PlannedSample,
     ServingPlan,

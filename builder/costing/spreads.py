@@ -7,6 +7,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from statistics import fmean, stdev
 
+from builder.costing.buffet_rows import BuffetRows
 from builder.costing.filled_rows import Rows
 from builder.costing.pooling import Variance, pooled
 from builder.costing.price_moves import Change, PriceMoves
@@ -123,7 +124,7 @@ class _Spreads:
     def _left(self, buffet: Buffet) -> Found:
         """What is left of a buffet, in points of what is put out."""
         stated = buffet.give_or_take.left if buffet.give_or_take else None
-        row = self.rows.buffets[buffet.id].row
+        row = self.rows.of(BuffetRows)[buffet.id].row
         value = self.figures.value(*LEFT, row)
         if stated is not None and value > 0:
             scale = stated.value / Z_90

@@ -15,7 +15,8 @@ from builder.records.checks import unknown_id
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.method_names import method_name
-from builder.records.tastings import PAIRED, RANKS, SCORES, Tasting
+from builder.records.tasting_values import PAIRED, RANKS, SCORES
+from builder.records.tastings import Tasting
 from builder.tasting.designs import MOST_SAMPLES
 
 Check = Callable[[Content, Tasting], Iterator[Problem]]

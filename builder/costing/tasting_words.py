@@ -16,7 +16,8 @@ from builder.costing.tasting_results import AttributeResult, RightResult, Tastin
 from builder.costing.window_words import window_words
 from builder.display.words import listed
 from builder.language import Deferred, tr
-from builder.records.tastings import RANKS, Tasting
+from builder.records.tasting_values import RANKS
+from builder.records.tastings import Tasting
 from builder.tasting.distance_sentences import needed_sentence
 from builder.tasting.judged import put_above
 from builder.tasting.needed import (

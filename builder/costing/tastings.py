@@ -33,7 +33,8 @@ from builder.engine.figures import Figures
 from builder.language import tr
 from builder.reading.tree import Text
 from builder.records.content import Content
-from builder.records.tastings import SCORES, Attribute, Sample, Tasting
+from builder.records.tasting_values import SCORES
+from builder.records.tastings import Attribute, Sample, Tasting
 from builder.tasting.agreement import kendalls_w, taster_agreement
 from builder.tasting.comparisons import (
     Equivalence,

@@ -7,7 +7,7 @@ from functools import lru_cache, partial
 from builder.cooking.wording import Wording
 from builder.display.estimates import about
 from builder.display.style import Style
-from builder.records.kinds import Kitchen
+from builder.records.kitchen import Kitchen
 
 DEFAULT_LOCALE = "en_CA"
 

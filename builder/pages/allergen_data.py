@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from builder.language import Deferred, tr
 from builder.pages.allergen_matrix import Matrix
-from builder.pages.downloads import Field, Resource, Texts
+from builder.pages.resource import Field, Resource, Texts
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.records.contained import Contained, Holder, in_words, state_of, whole_of

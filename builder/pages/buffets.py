@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from builder.costing.buffet_rows import BuffetRows
 from builder.costing.left_out import process_left_out
 from builder.display.words import listed
 from builder.language import Deferred, clauses, tr
@@ -58,7 +59,7 @@ class Seen:
 
     def __init__(self, view: View, buffet: Buffet) -> None:
         self.view, self.buffet = view, buffet
-        rows, content = view.costed.rows.buffets[buffet.id], view.costed.content
+        rows, content = view.costed.rows.of(BuffetRows)[buffet.id], view.costed.content
         self.row: FigureRow[BuffetFigure] = FigureRow(view, "buffet", rows.row)
         self.dishes: list[tuple[Cook | PantryItem, FigureRow[DishFigure]]] = [
             *((content.cooks[name], self._dish(row)) for name, row in rows.cooks.items()),
@@ -95,6 +96,14 @@ def buffet_pages(view: View) -> Iterator[Page]:
     yield _list_page(found)
     for seen in found:
         yield _buffet_page(seen)
+
+
+def buffet_found(view: View, buffet: Buffet) -> tuple[str, str]:
+    """What a buffet is called in the search, which finds it by what it puts out."""
+    cooks, pantry = view.costed.content.cooks, view.costed.content.pantry
+    kind = tr("sold by weight") if buffet.by_weight else tr("buffet")
+    dishes = [*map(cooks.__getitem__, buffet.cooks), *map(pantry.__getitem__, buffet.items)]
+    return kind, " ".join(dish.title for dish in dishes)
 
 
 def buffets_part(view: View) -> Part | None:

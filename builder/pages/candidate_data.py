@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.language import Deferred
-from builder.pages.downloads import Field, Resource, Texts
+from builder.pages.doubt_data import doubt_of_plate
 from builder.pages.reader import MONEY
+from builder.pages.resource import Field, Resource, Texts
 from builder.pages.view import View
 
 
@@ -54,5 +55,6 @@ CANDIDATE_RESOURCES: tuple[Resource, ...] = (
         ),
         _candidates,
         (*MONEY, "cooking", "weights"),
+        doubt=doubt_of_plate("benchmark"),
     ),
 )

@@ -6,7 +6,9 @@ from collections.abc import Iterator
 
 from builder.costing.count_rows import CountRows
 from builder.language import Deferred
-from builder.pages.downloads import Field, Resource, Texts
+from builder.pages.doubt_data import doubt_of_plate
+from builder.pages.resource import Field, Record, Resource, Texts
+from builder.pages.unknown import plates_doubt, use_doubt
 from builder.pages.view import View
 from builder.records.counts import Count
 
@@ -56,6 +58,27 @@ def _thrown(view: View) -> _Rows:
             yield row, (f"{count.id}/{number}", count.id, cut, cook, reason)
 
 
+def _count_doubt(view: View, row: Record) -> str:
+    content = view.costed.content
+    names = content.counts[str(row["id"])].plates
+    return plates_doubt(view, (content.plates[name] for name in names))
+
+
+def _count_cut_doubt(view: View, row: Record) -> str:
+    cooks = view.costed.counts[str(row["count"])].outputs
+    return use_doubt(view, view.costed.content.cuts[str(row["cut"])], cooks)
+
+
+def _count_cook_doubt(view: View, row: Record) -> str:
+    return view.costed.doubts.cooks[str(row["cook"])]
+
+
+def _thrown_doubt(view: View, row: Record) -> str:
+    if row["cook"]:
+        return _count_cook_doubt(view, row)
+    return view.costed.doubts.of_cut(view.costed.content.cuts[str(row["cut"])])
+
+
 _COUNT = Field("count", "Count that it belongs to", refers="counts")
 
 COUNT_RESOURCES: tuple[Resource, ...] = (
@@ -70,6 +93,7 @@ COUNT_RESOURCES: tuple[Resource, ...] = (
             Field("to", "Last day", "date"),
         ),
         _periods,
+        doubt=_count_doubt,
     ),
     Resource(
         "count_cuts",
@@ -77,6 +101,7 @@ COUNT_RESOURCES: tuple[Resource, ...] = (
         "usage",
         (Field("id", "Count and cut"), _COUNT, Field("cut", "Cut", refers="cuts")),
         _cuts,
+        doubt=_count_cut_doubt,
     ),
     Resource(
         "count_cooks",
@@ -84,6 +109,7 @@ COUNT_RESOURCES: tuple[Resource, ...] = (
         "output",
         (Field("id", "Count and cook"), _COUNT, Field("cook", "Cook", refers="cooks")),
         _cooks,
+        doubt=_count_cook_doubt,
     ),
     Resource(
         "count_plates",
@@ -91,6 +117,7 @@ COUNT_RESOURCES: tuple[Resource, ...] = (
         "sale",
         (Field("id", "Count and plate"), _COUNT, Field("plate", "Plate", refers="plates")),
         _plates,
+        doubt=doubt_of_plate("plate"),
     ),
     Resource(
         "count_thrown",
@@ -104,6 +131,7 @@ COUNT_RESOURCES: tuple[Resource, ...] = (
             Field("reason", "Why, as it is written"),
         ),
         _thrown,
+        doubt=_thrown_doubt,
     ),
     Resource(
         "count_menus",

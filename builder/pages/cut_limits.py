@@ -7,10 +7,11 @@ from dataclasses import replace
 
 from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Row, Table
-from builder.pages.downloads import Field, Resource, Texts
+from builder.pages.doubt_data import limit_doubt
 from builder.pages.figure_names import MovedCutFigure
 from builder.pages.how_sure import between
 from builder.pages.parts import as_written, record_cell
+from builder.pages.resource import Field, Resource, Texts
 from builder.pages.view import FigureRow, SwapRow, View
 from builder.records.kinds import Cut, Plate
 
@@ -85,5 +86,6 @@ CUT_LIMIT_RESOURCES = (
             Field("cut", "Cut whose price is moved", refers="cuts"),
         ),
         _rows,
+        doubt=limit_doubt,
     ),
 )

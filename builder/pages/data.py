@@ -32,14 +32,14 @@ from builder.pages.components import (
 )
 from builder.pages.counts_data import COUNT_RESOURCES
 from builder.pages.cut_limits import CUT_LIMIT_RESOURCES
-from builder.pages.doubt_data import doubt_field, doubt_of_row
 from builder.pages.downloads import RESOURCES as FIGURES
-from builder.pages.downloads import Field, Resource
+from builder.pages.kinds import KINDS as SHOWN
 from builder.pages.kitchen_data import KITCHEN_RESOURCES
-from builder.pages.menu_data import MENU_RESOURCES
+from builder.pages.menu_data import COVER_RESOURCES
 from builder.pages.method_graph import MethodGraph
 from builder.pages.order_data import ORDER_RESOURCES
 from builder.pages.parts import part
+from builder.pages.resource import Field, Resource, doubt_field, doubt_of_row
 from builder.pages.sale_data import SALE_RESOURCES
 from builder.pages.schedule_data import SCHEDULE_RESOURCES
 from builder.pages.spread_data import SPREAD_RESOURCES
@@ -66,7 +66,8 @@ RESOURCES = (
     *COUNT_RESOURCES,
     *SALE_RESOURCES,
     *CANDIDATE_RESOURCES,
-    *MENU_RESOURCES,
+    *COVER_RESOURCES,
+    *(resource for kind in SHOWN for resource in kind.resources),
 )
 # What a table has to be granted for, by name: kinds of record, groups of figures, parts.
 NEEDS: Mapping[str, tuple[str, ...]] = {
@@ -87,8 +88,7 @@ NEEDS: Mapping[str, tuple[str, ...]] = {
     "sales": ("plates", "sales", "menu prices"),
     **dict.fromkeys(("recipe_steps", "keeping"), ("plates", "cooking", "steps")),
     "scaled": ("plates", "weights", "steps"), "cover_items": ("plates", "weights"),
-    "set_menus": ("menus",), "set_menu_plates": ("menus",),
-    "set_menu_courses": ("menus",), "buffets": ("buffets",), "buffet_dishes": ("buffets",),
+    **{table.name: (kind.record.folder,) for kind in SHOWN for table in kind.resources},
     **dict.fromkeys(("spreads", "spread_factors", "candidates"), KINDS),
     **dict.fromkeys(
         ("counts", "count_cuts", "count_cooks", "count_plates", "count_thrown", "count_menus"),

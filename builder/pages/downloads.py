@@ -2,56 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator
 from datetime import date
-from typing import Literal
 
 from builder.language import tr
+from builder.pages.doubt_data import (
+    cook_doubt,
+    cut_doubt,
+    portion_doubt,
+    stage_doubt,
+    step_doubt,
+    swap_doubt,
+    whole_plate_doubt,
+)
 from builder.pages.menu import class_of
 from builder.pages.parts import gear_name
+from builder.pages.resource import Field, Resource, Texts
 from builder.pages.view import View
 from builder.pages.withheld import seen
 from builder.reading.names import slug
 from builder.records.chains import stages_of
-from builder.records.editions import Group
 from builder.records.kinds import Cook
-
-Texts = tuple[str | None, ...]
-Rows = Callable[[View], Iterator[tuple[int, Texts]]]
-
-
-@dataclass(frozen=True, slots=True)
-class Field:
-    """A column of text; `refers` names the table whose id it holds.
-
-    Only a reader who may see all of `groups` gets it, and one who may see the content files where
-    it names one. What is `said` is a sentence or a label in the language of the pages; cells of all
-    other columns are the same in every language: ids, kinds, verdicts and units are for programs.
-    """
-
-    name: str
-    about: str
-    kind: Literal["string", "date", "datetime", "number"] = "string"
-    refers: str = ""
-    groups: tuple[Group, ...] = ()
-    names_file: bool = False
-    said: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Resource:
-    """A table as a file: one row a record, its texts first, then the figures of `table`, if any.
-
-    Only a reader who may see all of `groups` gets it.
-    """
-
-    name: str
-    title: str
-    table: str
-    fields: tuple[Field, ...]
-    rows: Rows
-    groups: tuple[Group, ...] = ()
 
 
 def _text(value: object) -> str | None:
@@ -225,6 +196,7 @@ RESOURCES: tuple[Resource, ...] = (
             _SINCE,
         ),
         _cuts,
+        doubt=cut_doubt,
     ),
     Resource(
         "stages",
@@ -237,6 +209,7 @@ RESOURCES: tuple[Resource, ...] = (
             Field("stage", "Name of the stage"),
         ),
         _stages,
+        doubt=stage_doubt,
     ),
     Resource(
         "tests",
@@ -295,6 +268,7 @@ RESOURCES: tuple[Resource, ...] = (
             Field("clause", "Clause that the verdict rests on", groups=("cooking",)),
         ),
         _cooks,
+        doubt=cook_doubt,
     ),
     Resource(
         "steps",
@@ -307,6 +281,7 @@ RESOURCES: tuple[Resource, ...] = (
             Field("phase", "Before the cook, the cook itself, or after"),
         ),
         _steps,
+        doubt=step_doubt,
     ),
     Resource(
         "cooling",
@@ -358,6 +333,7 @@ RESOURCES: tuple[Resource, ...] = (
             Field("cut", "Cut on the plate, where its main portion has no cook", refers="cuts"),
         ),
         _plates,
+        doubt=whole_plate_doubt,
     ),
     Resource(
         "portions",
@@ -371,6 +347,7 @@ RESOURCES: tuple[Resource, ...] = (
             Field("written", "The portion as written: a weight, or servable pieces"),
         ),
         _portions,
+        doubt=portion_doubt,
     ),
     Resource(
         "accompaniments",
@@ -396,5 +373,6 @@ RESOURCES: tuple[Resource, ...] = (
             Field("challenger", "Plate that might replace it", refers="plates"),
         ),
         _swaps,
+        doubt=swap_doubt,
     ),
 )

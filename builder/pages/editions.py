@@ -13,11 +13,7 @@ from builder.engine.methods import METHODS
 from builder.language import Deferred, tr
 from builder.pages.allergen_matrix import PLATE_SHEET, SHEET, allergen_pages
 from builder.pages.allergens import LIST_PAGE
-from builder.pages.buffets import buffet_pages
 from builder.pages.components import Link, Page, Part, Site
-from builder.pages.cooks import cook_list_page, cook_page
-from builder.pages.counts import count_pages
-from builder.pages.cuts import cut_list_page, cut_page
 from builder.pages.data import data_files, data_page
 from builder.pages.decision_sheets import decision_page
 from builder.pages.equipment import equipment_page
@@ -25,6 +21,7 @@ from builder.pages.forms import blank_form_pages, cooking_loss_page, yield_test_
 from builder.pages.free_pages import INDEX, free_pages
 from builder.pages.granted import Granted
 from builder.pages.home import home_page
+from builder.pages.kinds import FRONT, KINDS, PAGES, SERVICES, TASTINGS, KindPages
 from builder.pages.kitchen_page import kitchen_page, prices_page
 from builder.pages.live import live_assets
 from builder.pages.log_sheets import log_page, prep_page
@@ -32,20 +29,16 @@ from builder.pages.menu import menu_page
 from builder.pages.method_graph import MethodGraph, function_path
 from builder.pages.methods import method_pages
 from builder.pages.order_sheets import order_page
-from builder.pages.pantry import item_page, pantry_list_page
 from builder.pages.parts import form_path, links, page_of, part, present
-from builder.pages.plates import plate_page
 from builder.pages.reader import Reader, settled
 from builder.pages.rendering import search_data
 from builder.pages.rules_page import rules_page
 from builder.pages.sales import sales_pages
 from builder.pages.schedule import schedule_pages
-from builder.pages.search import PAGES, search_records
+from builder.pages.search import search_records
 from builder.pages.service_orders import order_path
-from builder.pages.set_menus import set_menu_pages
 from builder.pages.sheet_offers import Offer, sheet_offers
 from builder.pages.site import ROBOTS, Batch, Group, chunked, frame, notices_page, plain_assets
-from builder.pages.swaps import swap_pages
 from builder.pages.tasting_pieces import page_path, sheet_path, sheets_of
 from builder.pages.tasting_sheets import ballot_page
 from builder.pages.tastings import tasting_pages
@@ -151,16 +144,7 @@ def _offers(view: View) -> Iterator[Offer]:
     content = view.costed.content
     offers = [
         *_method_offers(view),
-        *_each(view, ("pantry",), pantry_list_page, "pantry.html", item_page, content.pantry),
-        *_each(view, ("cuts",), cut_list_page, "cuts.html", cut_page, content.cuts),
-        *_each(view, ("cooks",), cook_list_page, "cooks.html", cook_page, content.cooks),
-        *_each(view, ("plates",), None, "", plate_page, content.plates),
-        *_several(view, ("menus",), set_menu_pages, "set-menus.html", content.menus),
-        *_several(view, ("buffets",), buffet_pages, "buffets.html", content.buffets),
-        *_several(view, ("swaps",), swap_pages, "swaps.html", content.swaps),
-        *_several(view, ("counts",), count_pages, "counts.html", content.counts),
-        *_tasting_offers(view),
-        *_service_offers(view),
+        *(offer for kind in KINDS for offer in _kind_offers(view, kind)),
         *_allergen_offers(view),
         *_form_offers(view),
         *_money_offers(view),
@@ -182,6 +166,19 @@ def _offers(view: View) -> Iterator[Offer]:
         yield _whole(view, home_page, HOME, str(content.kitchen.name))
     else:
         yield Offer((HOME,), lambda: [_home(view, there)])
+
+
+def _kind_offers(view: View, kind: KindPages) -> Iterator[Offer]:
+    """The pages of a kind, for whoever is granted it; of some there is less or more."""
+    needs, records = (kind.record.folder,), view.costed.content.of(kind.record)
+    if kind is TASTINGS:
+        return _tasting_offers(view)
+    if kind is SERVICES:
+        return _service_offers(view)
+    if kind.pages:
+        return _several(view, needs, kind.pages, kind.path, records)
+    assert kind.page
+    return _each(view, needs, kind.list_page, kind.path, kind.page, records)
 
 
 def _whole(view: View, make: Callable[[View], Page], path: str, title: str) -> Offer:
@@ -331,25 +328,14 @@ def _forms(
 
 # The front page
 
-_LISTED = {
-    "menus": Deferred("Set menus"),
-    "buffets": Deferred("Counters and buffets"),
-    "cooks": Deferred("Cooks"),
-    "cuts": Deferred("Cuts"),
-    "pantry": Deferred("Pantry"),
-    "swaps": Deferred("Swaps"),
-    "tastings": Deferred("Tastings"),
-    "counts": Deferred("Counts"),
-}
-
 
 def _home(view: View, there: Collection[str]) -> Page:
     """What there is, by kind, with the plates by their section of the menu."""
     content = view.costed.content
     day = view.style.date(content.as_of)
-    found = [
+    found: list[tuple[str, Sequence[Record]]] = [
         *((tr("Plates: ") + section, plates) for section, plates in _sections(view).items()),
-        *((title, getattr(content, kind).values()) for kind, title in _LISTED.items()),
+        *((kind.title, list(content.of(kind.record).values())) for kind in FRONT),
     ]
     lists = (
         Part(

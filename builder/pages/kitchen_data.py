@@ -8,8 +8,9 @@ from collections.abc import Iterator
 from builder.engine.tables import Given
 from builder.engine.units import unit_words
 from builder.language import Deferred
-from builder.pages.downloads import Field, Resource, Texts
+from builder.pages.doubt_data import doubt_of_plate, kitchen_doubt, limit_doubt, section_doubt
 from builder.pages.reader import MONEY
+from builder.pages.resource import Field, Resource, Texts
 from builder.pages.swap_limits import Limit, limits_of
 from builder.pages.swaps import pairs
 from builder.pages.view import SwapRow, View
@@ -123,6 +124,7 @@ KITCHEN_RESOURCES: tuple[Resource, ...] = (
             _MONTH,
         ),
         _kitchen,
+        doubt=kitchen_doubt,
     ),
     Resource(
         "menu_sections",
@@ -130,6 +132,7 @@ KITCHEN_RESOURCES: tuple[Resource, ...] = (
         "section",
         (Field("id", "Section as the plates' files name it"), _MONTH),
         _sections,
+        doubt=section_doubt,
     ),
     Resource(
         "orders",
@@ -140,6 +143,7 @@ KITCHEN_RESOURCES: tuple[Resource, ...] = (
             Field("plate", "Plate to serve", refers="plates"),
         ),
         _orders,
+        doubt=doubt_of_plate("plate"),
     ),
     Resource(
         "swap_limits",
@@ -174,5 +178,6 @@ KITCHEN_RESOURCES: tuple[Resource, ...] = (
         ),
         _limits,
         groups=(*MONEY, "work", "sales", "weights"),
+        doubt=limit_doubt,
     ),
 )

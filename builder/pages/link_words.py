@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from builder.engine.tables import in_words
 from builder.language import Deferred, tr
 
-# By the link's name among the figures; any other is said by the table that it leads to.
+# By the link's name among the figures; any other is the name of the table that it leads to.
 LINK_WORDS = {
     "batch": Deferred("batch"),
     "benchmark": Deferred("benchmark"),
@@ -56,4 +57,4 @@ def no_link(link: str) -> str:
     >>> no_link("cover_item")
     'no item of the cover'
     """
-    return tr("no {link}", link=tr(LINK_WORDS[link]))
+    return tr("no {link}", link=tr(LINK_WORDS.get(link) or in_words(link)))

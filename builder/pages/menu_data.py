@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from builder.language import Deferred
-from builder.pages.downloads import Field, Resource, Texts
+from builder.costing.buffet_rows import BuffetRows
+from builder.language import Deferred, clauses
+from builder.pages.doubt_data import doubt_of_plate, not_in_full
+from builder.pages.resource import Field, Record, Resource, Texts
+from builder.pages.unknown import missing_words, plates_doubt
 from builder.pages.view import View
 from builder.reading.names import slug
 
@@ -38,18 +41,30 @@ def _cover(view: View) -> _Rows:
 def _buffets(view: View) -> _Rows:
     for buffet in view.costed.content.buffets.values():
         by = "weight" if buffet.by_weight else "guest"
-        yield view.costed.rows.buffets[buffet.id].row, (buffet.id, buffet.title, by)
+        yield view.costed.rows.of(BuffetRows)[buffet.id].row, (buffet.id, buffet.title, by)
 
 
 def _dishes(view: View) -> _Rows:
-    for buffet, rows in view.costed.rows.buffets.items():
+    for buffet, rows in view.costed.rows.of(BuffetRows).items():
         for name, row in rows.cooks.items():
             yield row, (f"{buffet}/cooks/{name}", buffet, name, None, None)
         for name, row in rows.items.items():
             yield row, (f"{buffet}/items/{name}", buffet, None, name, view.per("dish", row))
 
 
-MENU_RESOURCES: tuple[Resource, ...] = (
+def _buffet_doubt(view: View, row: Record) -> str:
+    cooks = view.costed.content.buffets[str(row["id"])].cooks
+    return next(filter(None, (view.costed.doubts.cooks[name] for name in cooks)), "")
+
+
+def _menu_doubt(view: View, row: Record) -> str:
+    content = view.costed.content
+    plates = [content.plates[name] for name in content.menus[str(row["id"])].plate_ids]
+    missing = not_in_full(missing_words(view, plates))
+    return clauses((plates_doubt(view, plates), missing))
+
+
+COVER_RESOURCES = (
     Resource(
         "cover_items",
         Deferred("Pantry items that every cover gets"),
@@ -61,12 +76,15 @@ MENU_RESOURCES: tuple[Resource, ...] = (
         ),
         _cover,
     ),
+)
+MENU_RESOURCES = (
     Resource(
         "set_menus",
         Deferred("Set menus and combos, a guest"),
         "set_menu",
         (Field("id", "Name of the menu's file"), Field("name", "What it is called")),
         _menus,
+        doubt=_menu_doubt,
     ),
     Resource(
         "set_menu_courses",
@@ -89,7 +107,10 @@ MENU_RESOURCES: tuple[Resource, ...] = (
             Field("plate", "Plate", refers="plates"),
         ),
         _choices,
+        doubt=doubt_of_plate("plate"),
     ),
+)
+BUFFET_RESOURCES = (
     Resource(
         "buffets",
         Deferred("Counters that sell by weight, and buffets"),
@@ -100,6 +121,7 @@ MENU_RESOURCES: tuple[Resource, ...] = (
             Field("sold_by", "What the price is for: weight or guest"),
         ),
         _buffets,
+        doubt=_buffet_doubt,
     ),
     Resource(
         "buffet_dishes",

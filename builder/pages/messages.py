@@ -21,7 +21,7 @@ from builder.problems import Problem
 from builder.records.content import Content
 from builder.records.customary import in_customary
 from builder.records.equipment import gear_title
-from builder.records.kinds import Kitchen
+from builder.records.kitchen import Kitchen
 
 _QUOTED = re.compile(r'("[^"]*")')
 LONG_FILE = 200

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.language import Deferred
-from builder.pages.downloads import Field, Resource, Texts
+from builder.pages.resource import Field, Record, Resource, Texts
 from builder.pages.service_orders import order_lines, sold_of, supplier_of
+from builder.pages.unknown import plates_doubt
 from builder.pages.view import View
 from builder.records.kinds import Cut
 from builder.records.sold_as import SoldAs
@@ -54,6 +55,23 @@ def _made(view: View) -> _Rows:
 
 _SERVICE = Field("service", "Service whose order it is", refers="service_orders")
 
+
+def _order_doubt(view: View, row: Record) -> str:
+    content = view.costed.content
+    names = content.services[str(row["id"])].plates
+    return plates_doubt(view, (content.plates[name] for name in names))
+
+
+def _order_line_doubt(view: View, row: Record) -> str:
+    """What is bought of a cut rests on the yields of the cooks that the service makes of it."""
+    if not row["cut"]:
+        return ""
+    doubts, content = view.costed.doubts, view.costed.content
+    planned = view.costed.services[str(row["service"])].cooks
+    cooks = (doubts.cooks[each.cook.id] for each in planned if each.cook.cut == row["cut"])
+    return doubts.of_cut(content.cuts[str(row["cut"])]) or next(filter(None, cooks), "")
+
+
 ORDER_RESOURCES: tuple[Resource, ...] = (
     Resource(
         "service_orders",
@@ -62,6 +80,7 @@ ORDER_RESOURCES: tuple[Resource, ...] = (
         (Field("id", "Name of the service's file"), Field("name", "What the service is called")),
         _orders,
         groups=("prices", "food cost"),
+        doubt=_order_doubt,
     ),
     Resource(
         "order_lines",
@@ -83,6 +102,7 @@ ORDER_RESOURCES: tuple[Resource, ...] = (
         ),
         _lines,
         groups=("weights",),
+        doubt=_order_line_doubt,
     ),
     Resource(
         "service_recipes",

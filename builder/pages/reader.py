@@ -12,6 +12,7 @@ from builder.engine.tables import Entered, FigureDef
 from builder.engine.units import FIGURE_UNITS
 from builder.problems import Problem
 from builder.records.editions import GROUPS, KINDS, PARTS, Group
+from builder.records.kinds import RECORDS
 from builder.tasting.findings import FINDING
 
 # Groups of money: all of them together are what a doubt about a cost may tell of.
@@ -201,33 +202,9 @@ def _rank(model: Model, node: Node) -> int:
 
 # Kinds of record that the rows of each table belong to, and parts, all of which have to be granted.
 _TABLES: Mapping[str, tuple[str, ...]] = {
-    "kitchen": (), "equipment": (),
-    **dict.fromkeys(("cut", "stage", "test", "byproduct", "part"), ("cuts",)),
-    **dict.fromkeys(("batch", "step", "cooling", "consumable"), ("cooks",)),
-    **dict.fromkeys(("pantry", "ingredient"), ("pantry",)),
-    **dict.fromkeys(
-        ("plate", "accompaniment", "portion", "order", "further_order", "cover_item"),
-        ("plates",),
-    ),
-    **dict.fromkeys(("scale", "scaled"), ("plates", "steps")),
-    **dict.fromkeys(("set_menu", "course", "choice"), ("menus",)),
-    **dict.fromkeys(("buffet", "dish"), ("buffets",)),
-    **dict.fromkeys(
-        (
-            "loading", "serving", "menu_serving", "job", "service_order", "order_line",
-            "order_need", "preparation",
-        ),
-        ("services",),
-    ),
-    **dict.fromkeys(("swap", "moved", "moved_cut"), ("swaps",)),
-    **dict.fromkeys(
-        (
-            "count", "usage", "output", "sale", "further_sale", "menu_sale", "guest_sale", "waste",
-        ),
-        ("counts",),
-    ),
-    "finding": ("tastings",),
-    **dict.fromkeys(("section", "taking"), ("plates",)), "candidate": KINDS,
+    "kitchen": (), "equipment": (), "scale": ("plates", "steps"), "scaled": ("plates", "steps"),
+    "candidate": KINDS,
+    **{table: (record.folder,) for record in RECORDS for table in record.kind.tables},
 }  # fmt: skip
 
 

@@ -45,7 +45,8 @@ from builder.pages.yaml_page import yaml_page
 from builder.reading.names import slug
 from builder.records.base import Record, Written
 from builder.records.content import PriceRow
-from builder.records.kinds import RECORDS, Kitchen
+from builder.records.kinds import RECORDS
+from builder.records.kitchen import Kitchen
 from builder.records.till import SaleRow
 
 INDEX = "writing.html"

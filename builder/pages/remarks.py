@@ -13,28 +13,15 @@ from builder.pages.view import View
 from builder.records.base import LogEntry, Record
 from builder.records.fields import Day
 from builder.records.free_pages import FreePage
-from builder.records.kinds import (
-    Buffet,
-    Cook,
-    Count,
-    Cut,
-    Kitchen,
-    PantryItem,
-    Plate,
-    Service,
-    SetMenu,
-    Swap,
-    Tasting,
-)
-
-Noted = (
-    Buffet | Cook | Count | Cut | Kitchen | PantryItem | Plate | Service | SetMenu | Swap | Tasting
-)
 
 
-def remarks(view: View, record: Noted) -> tuple[Part | None, ...]:
+def remarks(view: View, record: Record) -> tuple[Part | None, ...]:
     """The free note of a record, its log, and the pages whose notes lead to it."""
-    return _note(view, record.note), _log(view, record), mentioned_on(view, record)
+    return (
+        _note(view, getattr(record, "note", None)),
+        _log(view, record),
+        mentioned_on(view, record),
+    )
 
 
 def mentioned_on(view: View, owner: Record | FreePage) -> Part | None:
@@ -59,7 +46,7 @@ def _note(view: View, written: str | None) -> Part | None:
     return Part("note", tr("Note"), (Prose(html_of(tokens_shown(view, str(written), 3))),))
 
 
-def _log(view: View, record: Noted) -> Part | None:
+def _log(view: View, record: Record) -> Part | None:
     """What was decided about the record by the day of the site, newest first."""
     if not record.log:
         return None

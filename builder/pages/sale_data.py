@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.language import Deferred
-from builder.pages.downloads import Field, Resource, Texts
+from builder.pages.resource import Field, Resource, Texts
 from builder.pages.view import View
 
 

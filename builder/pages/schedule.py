@@ -258,7 +258,7 @@ def _service_page(view: View, plan: ServicePlan) -> Page:
                 served_table(view, plan.service),
                 seen(guests_table, view, plan.service),
             ),
-            order_part(view, plan),
+            seen(order_part, view, plan),
             part("forms", tr("To print"), forms_links(plan)),
             *remarks(view, service),
             listing(view, service),

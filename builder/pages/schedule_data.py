@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from builder.costing.services import ServicePlan
 from builder.language import Deferred
-from builder.pages.downloads import Field, Resource, Texts
+from builder.pages.resource import Field, Resource, Texts
 from builder.pages.view import View
 
 

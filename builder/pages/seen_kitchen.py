@@ -22,8 +22,7 @@ from builder.pages.whereabouts import RowKey
 from builder.pages.withheld import BARRED, WITHHELD, SeenFigures, redacted
 from builder.reading.folder import PICTURES
 from builder.records.content import Content
-from builder.records.editions import KINDS
-from builder.records.kinds import Kitchen
+from builder.records.kitchen import Kitchen
 from builder.records.pricing import CurrentPrice
 from builder.records.sold_as import SoldAs
 from builder.tasting.findings import FINDING
@@ -31,11 +30,11 @@ from builder.tasting.findings import FINDING
 
 def content_for(content: Content, reader: Reader) -> Content:
     """The records of the kinds that are granted, with the keys that are."""
-    kinds: dict[str, Any] = {
-        kind: {name: redacted(record, reader) for name, record in getattr(content, kind).items()}
+    kinds = {
+        kind: {name: redacted(record, reader) for name, record in records.items()}
         if kind in reader.kinds
         else {}
-        for kind in KINDS
+        for kind, records in content.kinds.items()
     }
     kitchen: Kitchen = redacted(content.kitchen, reader)
     lists = reads_files(reader)
@@ -48,7 +47,7 @@ def content_for(content: Content, reader: Reader) -> Content:
         if path.partition("/")[0] in reader.kinds
     }
     pages = content.pages if "notes" in reader.parts else {}
-    kept = replace(content, kitchen=kitchen, files=files, left_out=later, pages=pages, **kinds)
+    kept = replace(content, kitchen=kitchen, files=files, left_out=later, pages=pages, kinds=kinds)
     if reader.sees_records:
         return kept
     till = content.till if reads_till(reader) else {}

@@ -43,7 +43,7 @@ from builder.pages.values import capital
 from builder.pages.view import F, FigureRow, View
 from builder.pages.warned import notices_of
 from builder.pages.waterfalls import Bar, waterfall
-from builder.records.menus import EVERY_GUEST
+from builder.records.menus import EVERY_GUEST, SetMenu
 
 PATH = "set-menus.html"
 NAV = "~/menu.html"
@@ -59,6 +59,13 @@ def set_menu_pages(view: View) -> Iterator[Page]:
     yield _list_page(found)
     for seen in found:
         yield _menu_page(seen)
+
+
+def menu_found(view: View, menu: SetMenu) -> tuple[str, str]:
+    """What a set menu is called in the search, which finds it by its plates."""
+    plates = view.costed.content.plates
+    kind = tr("set menu") if menu.courses else tr("combo")
+    return kind, " ".join(plates[plate].title for plate in menu.plate_ids)
 
 
 def set_menus_part(view: View) -> Part | None:

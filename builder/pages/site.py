@@ -15,14 +15,12 @@ from typing import TypeVar
 from builder import __version__
 from builder.language import Deferred, current_language, tr
 from builder.pages.allergen_matrix import allergen_pages
-from builder.pages.buffets import buffet_pages
 from builder.pages.changes import changes_page
 from builder.pages.charts.assets import chart_assets
 from builder.pages.charts.notices import third_party
 from builder.pages.components import Link, Page, Part, Site
-from builder.pages.cooks import cook_list_page, cook_page
-from builder.pages.counts import count_pages
-from builder.pages.cuts import cut_list_page, cut_page
+from builder.pages.cooks import cook_page
+from builder.pages.cuts import cut_page
 from builder.pages.data import data_files, data_page
 from builder.pages.decision_sheets import decision_page
 from builder.pages.equipment import equipment_page
@@ -32,6 +30,7 @@ from builder.pages.free_pages import NAV as NOTES
 from builder.pages.free_pages import TITLE as NOTES_TITLE
 from builder.pages.free_pages import free_pages
 from builder.pages.home import home_page
+from builder.pages.kinds import KINDS, NAVIGATION
 from builder.pages.kitchen_page import kitchen_page, prices_page
 from builder.pages.labels import label_pages, service_label_page
 from builder.pages.live import live_assets
@@ -39,19 +38,15 @@ from builder.pages.log_sheets import log_page, prep_page
 from builder.pages.menu import menu_page
 from builder.pages.methods import method_pages
 from builder.pages.order_sheets import order_page
-from builder.pages.pantry import item_page, pantry_list_page
+from builder.pages.pantry import item_page
 from builder.pages.parts import paragraph, part, picture_path
 from builder.pages.plates import plate_page
 from builder.pages.reference import reference_pages
 from builder.pages.rendering import assets, search_data
 from builder.pages.rules_page import rules_page
 from builder.pages.sales import sales_pages
-from builder.pages.schedule import schedule_pages
 from builder.pages.search import search_records
-from builder.pages.set_menus import set_menu_pages
 from builder.pages.spec_sheets import spec_pages
-from builder.pages.swaps import swap_pages
-from builder.pages.tastings import tasting_pages
 from builder.pages.try_next import try_next_page
 from builder.pages.view import View
 from builder.reading.pictures import picture_of
@@ -72,16 +67,7 @@ CAUTION = Deferred(
     "and whoever is responsible in the kitchen."
 )
 
-NAV = (
-    Link(Deferred("Menu"), "~/menu.html"),
-    Link(Deferred("Swaps"), "~/swaps.html"),
-    Link(Deferred("Tastings"), "~/tastings.html"),
-    Link(Deferred("Cuts"), "~/cuts.html"),
-    Link(Deferred("Cooks"), "~/cooks.html"),
-    Link(Deferred("Pantry"), "~/pantry.html"),
-    Link(Deferred("Schedule"), "~/schedule.html"),
-    Link(Deferred("Counts"), "~/counts.html"),
-)
+NAV = (Link(Deferred("Menu"), "~/menu.html"), *(kind.link for kind in NAVIGATION))
 FOOTER = (
     Link(Deferred("Kitchen"), "~/kitchen.html"),
     Link(Deferred("Prices"), "~/prices.html"),
@@ -146,9 +132,7 @@ def _lists(view: View) -> list[Batch]:
     lists = (
         home_page,
         menu_page,
-        cut_list_page,
-        cook_list_page,
-        pantry_list_page,
+        *(kind.list_page for kind in KINDS if kind.list_page),
         kitchen_page,
         prices_page,
         data_page,
@@ -159,12 +143,7 @@ def _lists(view: View) -> list[Batch]:
     )
     several = (
         sales_pages,
-        set_menu_pages,
-        buffet_pages,
-        swap_pages,
-        tasting_pages,
-        schedule_pages,
-        count_pages,
+        *(kind.pages for kind in KINDS if kind.pages),
         allergen_pages,
         free_pages,
     )

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from builder.engine.draws import Spread, spread_name
 from builder.engine.model import Node
 from builder.language import Deferred
-from builder.pages.downloads import Field, Resource, Texts
+from builder.pages.resource import Field, Resource, Texts
 from builder.pages.view import View
 from builder.records.editions import GROUPS
 

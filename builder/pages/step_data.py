@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from builder.costing.scale_rows import PORTIONS, WHOLE_PORTIONS
 from builder.language import Deferred, tr
-from builder.pages.downloads import Field, Resource, Texts
+from builder.pages.resource import Field, Resource, Texts
 from builder.pages.view import View
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Plate

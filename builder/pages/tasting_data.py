@@ -6,13 +6,14 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from builder.costing.duration_words import unlike_words
 from builder.costing.findings import BESIDE, Finding
-from builder.costing.tasting_grades import Beside, beside_benchmark
+from builder.costing.tasting_grades import Beside, beside_benchmark, few_words
 from builder.costing.tasting_results import TastingResult
 from builder.engine.methods import METHODS
-from builder.language import Deferred
-from builder.pages.downloads import Field, Resource, Texts
+from builder.language import Deferred, clauses
 from builder.pages.marks import on_a_page
+from builder.pages.resource import Field, Record, Resource, Texts
 from builder.pages.tasting_pieces import challengers, session_is_over
 from builder.pages.tastings import short_verdict
 from builder.pages.view import View
@@ -137,6 +138,14 @@ def _number(value: float | None) -> str | None:
 
 _ENOUGH = Deferred("yes, or no where so few tasters can't settle it, even if all agree")
 
+
+def _tasting_doubt(view: View, row: Record) -> str:
+    result = view.costed.tastings[str(row["id"])]
+    beside = result.choice is None and result.benchmark is not None
+    few = beside and result.count < result.fewest
+    return clauses((unlike_words(result), few_words(result) if few else "")) if result.held else ""
+
+
 TASTING_RESOURCES: tuple[Resource, ...] = (
     Resource(
         "tastings",
@@ -159,6 +168,7 @@ TASTING_RESOURCES: tuple[Resource, ...] = (
         ),
         _tastings,
         groups=("tasting answers",),
+        doubt=_tasting_doubt,
     ),
     Resource(
         "scores",

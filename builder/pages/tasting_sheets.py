@@ -31,7 +31,8 @@ from builder.pages.tasting_pieces import NAV, page_path, session_is_over, sheet_
 from builder.pages.tasting_plan import moment
 from builder.pages.view import View
 from builder.records.contained import Holder, contained, in_words
-from builder.records.tastings import RANKS, SCORES, Attribute, Tasting, WrittenScale
+from builder.records.tasting_values import RANKS, SCORES, WrittenScale
+from builder.records.tastings import Attribute, Tasting
 from builder.tasting.plans import Ballot, Serving
 from builder.tasting.protocols import Question
 

@@ -20,11 +20,12 @@ from builder.engine.book import Identity, Origin
 from builder.engine.figures import Figures
 from builder.engine.model import Node
 from builder.language import Deferred
-from builder.pages.granted_keys import ABSENT, AMOUNTS, FREE, KEYS, REMARKS, THERE
+from builder.pages.granted_keys import ABSENT, AMOUNTS, REMARKS, THERE
 from builder.pages.reader import Reader
 from builder.pages.whereabouts import RowKey
 from builder.records.base import Written
 from builder.records.fields import Measure
+from builder.records.kind import FREE
 
 P = ParamSpec("P")
 R = TypeVar("R")
@@ -140,11 +141,10 @@ def _redacted(value: object, reader: Reader) -> object:
 
 def _record(record: Written, reader: Reader) -> Written:
     kind = type(record).__name__
-    keys = KEYS.get(kind, {})
     twin = record.model_copy()
     kept = {name: record.__dict__[name] for name in _OWN_NAMES if name in record.__dict__}
     for name in type(record).model_fields:
-        grant = "notes" if name in REMARKS else keys.get(name)
+        grant = "notes" if name in REMARKS else record.granted.get(name)
         if grant is None and reader.sees_records:
             grant = FREE
         if grant is None or not _granted(grant, reader):

@@ -13,6 +13,8 @@ from builder.language import Deferred, tr
 from builder.pages.components import Part, Prose
 from builder.pages.parts import paragraph
 from builder.quantities import Dimension
+from builder.records.kinds import RECORDS
+from builder.records.kitchen import Kitchen
 
 _CHOICE = re.compile("«([^»]*)»")
 # What an example says in words: remarks, titles, notes; keys and choices of words are the same
@@ -121,38 +123,12 @@ Day,Item,Qty,Amount,Table
 2026-09-05,beef-cheek-plate,-1,26.00,2
 2026-09-30,beef-cheek-plate,31,806.00,
 """
-_NAMES = {
-    "kitchen": Deferred("Our kitchen"),
-    "cuts": Deferred("Beef cheek"),
-    "cooks": Deferred("Beef cheek 30h"),
-    "pantry": Deferred("Bones"),
-    "recipe": Deferred("Red sauce"),
-    "plates": Deferred("Beef cheek plate"),
-    "swaps": Deferred("Cheek for pie"),
-    "services": Deferred("Friday dinner"),
-    "tastings": Deferred("Cheek, two times"),
-    "counts": Deferred("A week of January"),
-    "menus": Deferred("Sunday lunch, two courses"),
-    "combo": Deferred("Roll and slaw"),
-    "buffets": Deferred("Sunday buffet"),
-    "counter": Deferred("Cheek by weight"),
-    "rules": Deferred("House"),
-}
-_KINDS = {
-    "kitchen": ("kitchen",),
-    "cuts": ("cut",),
-    "cooks": ("cook",),
-    "pantry": ("pantry", "recipe"),
-    "plates": ("plate",),
-    "swaps": ("swap",),
-    "services": ("service",),
-    "tastings": ("tasting",),
-    "counts": ("count",),
-    "menus": ("menu", "combo"),
-    "buffets": ("counter", "buffet"),
-    "rules": ("rules",),
-}
+_OF_FOLDERS: Mapping[str, Mapping[str, str]] = {
+    "kitchen": Kitchen.kind.worked, "rules": {"rules": Deferred("House")},
+    **{record.folder: record.kind.worked for record in RECORDS},
+}  # fmt: skip
 _ABOUT = {
+    **{record.folder: record.kind.about_worked for record in RECORDS},
     "prices": Deferred(
         "One price of one item a row, in any order; the newest on or before the "
         "day counts. A supplier's list is a file. Cells are parted by commas, "
@@ -167,9 +143,6 @@ _ABOUT = {
         "heading is which. A file with a wrong row is refused whole, with every "
         "wrong row at its line."
     ),
-    "pantry": Deferred("Something bought, and something made."),
-    "buffets": Deferred("A counter that sells by weight, and a buffet at a price a guest."),
-    "menus": Deferred("A menu of courses with choices, and a combo."),
     "rules": Deferred(
         "A rule set of the kitchen's own, for authority: in kitchen.yaml. It can "
         "only hold what somebody copied from a text: name the clause and how far "
@@ -185,13 +158,8 @@ def worked(folder: str, *, customary: bool) -> list[str]:
         return [_CHOICE.sub(lambda found: found[1].split("|")[customary], rows[folder])]
     links = {**LINKS, "item": ("bones",), "section": (tr("mains"),)}
     return [
-        example(
-            kind,
-            tr(_NAMES.get(kind) or _NAMES[folder]),
-            links,
-            customary=customary,
-        )
-        for kind in _KINDS[folder]
+        example(kind, tr(title), links, customary=customary)
+        for kind, title in _OF_FOLDERS[folder].items()
     ]
 
 
@@ -199,5 +167,5 @@ def worked_parts(folder: str, *, customary: bool) -> Iterator[Part]:
     """The part with the worked files of a kind."""
     texts = worked(folder, customary=customary)
     code = tuple(Prose(Markup("<pre><code>{}</code></pre>").format(t.rstrip())) for t in texts)
-    about = (paragraph(tr(_ABOUT[folder])),) if folder in _ABOUT else ()
+    about = (paragraph(tr(_ABOUT[folder])),) if _ABOUT.get(folder) else ()
     yield Part("worked", tr("A worked example"), (*about, *code))

@@ -8,10 +8,10 @@ from builder.data.allergens import vocabulary
 from builder.language import tr
 from builder.problems import Problem, Severity
 from builder.records.allergens import NONE, AllergenList, in_full
-from builder.records.base import tidy_key
 from builder.records.contained import Holder, contained, in_words, own_kinds, own_row, parts_of
 from builder.records.content import Content
 from builder.records.kinds import Cut
+from builder.records.tree_paths import tidy_key
 
 
 def check_allergens(content: Content) -> Iterator[Problem]:

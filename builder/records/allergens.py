@@ -15,8 +15,10 @@ from builder.data.allergens import laws, vocabulary
 from builder.language import either, tr
 from builder.problems import Place, did_you_mean
 from builder.reading.tree import Blank, Branch, Row, Text
-from builder.records.base import Written, branch_of, tidy_key
+from builder.records.base import Written, branch_of
 from builder.records.fields import refuse, scalar, schema
+from builder.records.kind import FREE
+from builder.records.tree_paths import tidy_key
 
 NONE = "none"
 OWN_WORDS = "own allergens"
@@ -168,6 +170,7 @@ class AllergenList(Written):
     examples: ClassVar[Mapping[str, str]] = {
         "law": "eu-1169-2011", "own": "{buckwheat: [soba, kasha]}",
     }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {"law": FREE, "own": FREE}
 
     law: LawName | None = Field(
         None, description=f"one of {', '.join(laws())}, or none; by the authority if left out"

@@ -17,6 +17,8 @@ from builder.reading.tree import Branch, Node, Row, Text
 from builder.records.fields import Date, Words, refuse
 from builder.records.hint_examples import as_list, as_named_values, as_short_form, with_example
 from builder.records.initials import Initials
+from builder.records.kind import FREE, Kind
+from builder.records.tree_paths import key_place, nearest_place, tidy_key, walk
 
 
 def in_words(name: str) -> str:
@@ -26,15 +28,6 @@ def in_words(name: str) -> str:
     'loaded wage'
     """
     return name.removesuffix("_").replace("_", " ")
-
-
-def tidy_key(key: str) -> str:
-    """Fold the ways of writing a key into one.
-
-    >>> tidy_key("Hands-On"), tidy_key("hands_on")
-    ('hands on', 'hands on')
-    """
-    return " ".join(key.lower().replace("-", " ").replace("_", " ").split())
 
 
 class Written(BaseModel):
@@ -48,6 +41,9 @@ class Written(BaseModel):
     )
     # The keys that a lone value or a list of values stands for, where they are understood.
     short_for: ClassVar[tuple[str, ...]] = ()
+    # Keys that whoever is granted the kind of record may read, with the group of figures or the
+    # part that has to be granted as well; the others are barred.
+    granted: ClassVar[Mapping[str, str]] = {}
     # What a key may hold, for a reader, where its kind of value has no example that fits it.
     examples: ClassVar[Mapping[str, str]] = {}
 
@@ -94,6 +90,7 @@ class LogEntry(Written):
     examples: ClassVar[Mapping[str, str]] = {
         "what": "Cooked 30 h instead of 42 h", "why": "tasters could not tell them apart",
     }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = dict.fromkeys(("date", "who", "what", "why"), FREE)
 
     date: Date = Field(description="the day on which it was decided")
     who: Initials = Field(description="the decider's own initials, never a name")
@@ -105,6 +102,7 @@ class Record(Written):
     """A file of its own: its id is the file's name, its page the id's path."""
 
     folder: ClassVar[str] = ""
+    kind: ClassVar[Kind] = Kind()
 
     checked: Date | None = Field(
         None,
@@ -137,6 +135,16 @@ class Record(Written):
     def unread(self) -> frozenset[str]:
         """What could not be read of a partial record: keys, and `key.entry`, `key.*` for all."""
         return frozenset()
+
+    @property
+    def links(self) -> Iterable[tuple[str, Text]]:
+        """The records that it names, each by folder and id: all have to be there."""
+        return ()
+
+    @property
+    def named_paths(self) -> set[str]:
+        """The paths of the records that it has no sense without."""
+        return {f"{folder}/{name}" for folder, name in self.links}
 
     @cached_property
     def path(self) -> str:
@@ -220,7 +228,7 @@ def _folded(node: Branch) -> Branch:
 
 
 def _problem(kind: type[Written], root: Node | None, file: str, detail: ErrorDetails) -> Problem:
-    place = _nearest_place(root, detail["loc"], file)
+    place = nearest_place(root, detail["loc"], file)
     context: dict[str, Any] = detail.get("ctx", {})
     match detail["type"]:
         case "content":
@@ -241,11 +249,11 @@ def _problem(kind: type[Written], root: Node | None, file: str, detail: ErrorDet
                 or tr("keys that fit: {known}", known=", ".join(known))
             )
             return Problem(
-                _key_place(root, detail["loc"], file), tr('unknown key "{key}"', key=key), hint
+                key_place(root, detail["loc"], file), tr('unknown key "{key}"', key=key), hint
             )
         case "list_type":
             return Problem(
-                place, tr("a list is wanted here"), as_list(_walk(root, detail["loc"])[-1:])
+                place, tr("a list is wanted here"), as_list(walk(root, detail["loc"])[-1:])
             )
         case "dict_type":
             hint = _as_named(kind, root, detail["loc"])
@@ -268,7 +276,7 @@ def _example_at(kind: type[Written], loc: Sequence[int | str]) -> str:
 
 def _as_named(kind: type[Written], root: Node | None, loc: tuple[int | str, ...]) -> str:
     """How names with values are written, from what stands there or like the key's example."""
-    found = _walk(root, loc)
+    found = walk(root, loc)
     node = found[-1] if len(found) > len(loc) else None
     example = _model_at(kind, loc[:-1]).examples.get(str(loc[-1]), "") if loc else ""
     return as_named_values(node, example)
@@ -292,38 +300,6 @@ def _meant(kind: type[Written], loc: tuple[int | str, ...]) -> tuple[int | str, 
     return (*loc[:-1], nearest(str(loc[-1]), _keys_at(kind, loc[:-1])))
 
 
-def _walk(root: Node | None, loc: Iterable[int | str]) -> list[Node]:
-    """The nodes along a path, as far as the tree has them; keys compare folded."""
-    found: list[Node] = [] if root is None else [root]
-    for step in loc:
-        node = found[-1] if found else None
-        match node, step:
-            case Branch(), str():
-                same = [node[key] for key in node if key == step or tidy_key(key) == step]
-                if not same:
-                    return found
-                found.append(same[0])
-            case Row(), int() if step < len(node):
-                found.append(node[step])
-            case _:
-                return found
-    return found
-
-
-def _nearest_place(root: Node | None, loc: tuple[int | str, ...], file: str) -> Place:
-    nodes = _walk(root, loc)
-    return nodes[-1].place if nodes else Place(file)
-
-
-def _key_place(root: Node | None, loc: tuple[int | str, ...], file: str) -> Place:
-    nodes = _walk(root, loc[:-1])
-    if nodes and isinstance(nodes[-1], Branch):
-        for key in nodes[-1]:
-            if tidy_key(key) == loc[-1] or key == loc[-1]:
-                return key.place
-    return _nearest_place(root, loc, file)
-
-
 def _model_at(kind: type[Written], loc: Iterable[int | str]) -> type[Written]:
     """The model that a path leads to, through lists and mappings of models."""
     for step in loc:
@@ -344,7 +320,7 @@ def _key_elsewhere(kind: type[Written], root: Node | None, loc: tuple[int | str,
         if model is not levels[-1]:
             levels.append(model)
             above = loc[: end - 1]
-    written = len(_walk(root, (*above, key))) == len(above) + 2
+    written = len(walk(root, (*above, key))) == len(above) + 2
     if len(levels) > 1 and key in levels[-2].known_keys() and not written:
         return tr('"{key}" goes one level up, beside "{loc}"', key=key, loc=loc[len(above)])
     # Every record has a log, so that it says nothing about where a date belongs.

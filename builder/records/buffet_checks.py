@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.language import tr
-from builder.problems import Problem, did_you_mean
+from builder.problems import Problem
 from builder.records.amounts import UnitMismatchError, in_base, in_mass, what_weighs
 from builder.records.buffets import Buffet
 from builder.records.content import Content
@@ -14,31 +14,20 @@ from builder.records.kinds import PantryItem
 
 
 def check_buffets(content: Content) -> Iterator[Problem]:
-    """Dishes that are not there or have no weight, and a price of nothing."""
+    """Dishes that have no weight, and a price of nothing."""
     for buffet in content.buffets.values():
-        if not buffet.named_paths and not buffet.unread & {"cooks", "items"}:
+        if not (buffet.cooks or buffet.items) and not buffet.unread & {"cooks", "items"}:
             hint = tr("write cooks: or items: with the weights put out")
             yield Problem(buffet.price.place, tr("nothing is put out"), hint)
         if buffet.price.value <= 0:
             yield Problem(buffet.price.place, tr("what is put out is sold for more than nothing"))
-        for name in buffet.cooks:
-            if name not in content.cooks and not content.has_file("cooks", name):
-                hint = did_you_mean(name, content.cooks) or tr(
-                    "make the file cooks/{name}.yaml", name=name
-                )
-                yield Problem(name.place, tr('there is no cook "{name}"', name=name), hint)
         yield from _check_items(content, buffet)
 
 
 def _check_items(content: Content, buffet: Buffet) -> Iterator[Problem]:
     for name, amount in buffet.items.items():
         item = content.pantry.get(name)
-        if item is None and not content.has_file("pantry", name):
-            hint = did_you_mean(name, content.pantry) or tr(
-                "make the file pantry/{name}.yaml", name=name
-            )
-            yield Problem(name.place, tr('there is no pantry item "{name}"', name=name), hint)
-        elif item is not None and not item.unread:
+        if item is not None and not item.unread:
             yield from _check_amount(name, item, amount)
 
 

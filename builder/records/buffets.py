@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Annotated, ClassVar, Self
 
 from pydantic import Field, PlainValidator, TypeAdapter, ValidationInfo, model_validator
 
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.quantities import Dimension
 from builder.reading.tree import Text
 from builder.records.base import Record
@@ -24,6 +24,7 @@ from builder.records.fields import (
     refuse,
     schema,
 )
+from builder.records.kind import FREE, Kind
 from builder.records.tolerances import BuffetTolerance
 
 _BY_WEIGHT: TypeAdapter[Measure] = TypeAdapter(PricePerMass)
@@ -45,10 +46,23 @@ class Buffet(Record):
     """buffets/ID.yaml: food sold by weight at a counter, or a buffet at a price a guest."""
 
     folder: ClassVar[str] = "buffets"
+    kind: ClassVar[Kind] = Kind(
+        noun=Deferred("buffet"), counted=("{count} buffet", "{count} buffets"), meant=("counters",),
+        editions=("kitchen", "front-of-house"), names=("cuts", "cooks", "pantry"),
+        tables=("buffet", "dish"),
+        worked={"counter": Deferred("Cheek by weight"), "buffet": Deferred("Sunday buffet")},
+        about_worked=Deferred("A counter that sells by weight, and a buffet at a price a guest."),
+        stand_ins={"price": Text("1")},
+    )  # fmt: skip
     examples: ClassVar[Mapping[str, str]] = {
         "cooks": "{brisket-36h: 1 kg}", "items": "{slaw: 300 g}", "left": "8 %",
         "left worth": "6.00/kg", "sells": "25 kg", "guests": "80",
         "give or take": "{left: 3 %}",
+    }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {
+        **dict.fromkeys(("name", "cooks", "items"), FREE), "price": "menu prices",
+        "left": "weights", "left_worth": "prices", "sells": "sales", "guests": "sales",
+        "give_or_take": "weights",
     }  # fmt: skip
 
     name: Words | None = Field(None, description="what it is called")
@@ -72,9 +86,10 @@ class Buffet(Record):
         return self.price.dimension is Dimension.MASS
 
     @property
-    def named_paths(self) -> set[str]:
-        """The paths of all that it puts out."""
-        return {*(f"cooks/{name}" for name in self.cooks), *(f"pantry/{n}" for n in self.items)}
+    def links(self) -> Iterator[tuple[str, Text]]:
+        """All that it puts out."""
+        yield from (("cooks", name) for name in self.cooks)
+        yield from (("pantry", name) for name in self.items)
 
     @model_validator(mode="after")
     def _dishes(self) -> Self:

@@ -20,7 +20,8 @@ from builder.records.covered import check_cover
 from builder.records.editions import check_editions
 from builder.records.fields import YEAR_H, Measure
 from builder.records.heat import check_heat
-from builder.records.kinds import Kitchen, PantryItem, Plate, Service, Swap
+from builder.records.kinds import RECORDS, PantryItem, Plate, Service, Swap
+from builder.records.kitchen import Kitchen
 from builder.records.loads import check_load
 from builder.records.menu_checks import check_menus
 from builder.records.notes import check_notes
@@ -43,6 +44,7 @@ def check(content: Content) -> list[Problem]:
     found = in_order(
         [
             *_check_kitchen(content),
+            *_check_links(content),
             *check_terms(content),
             *check_cover(content),
             *_check_cuts(content),
@@ -91,6 +93,14 @@ def unknown_id(
         else tr("known: {known}", known=", ".join(known))
     )
     yield Problem(text.place, tr('there is no {what} "{text}"', what=tr(what), text=text), hint)
+
+
+def _check_links(content: Content) -> Iterator[Problem]:
+    nouns = {kind.folder: kind.kind.noun for kind in RECORDS}
+    for record in content.records():
+        for folder, name in record.links:
+            if name not in content.kinds[folder]:
+                yield from unknown_id(content, name, content.kinds[folder], nouns[folder], folder)
 
 
 def _check_kitchen(content: Content) -> Iterator[Problem]:
@@ -312,9 +322,6 @@ def _check_plate_numbers(content: Content, plate: Plate) -> Iterator[Problem]:
 
 def _check_swaps(content: Content) -> Iterator[Problem]:
     for swap in content.swaps.values():
-        for name in (swap.benchmark, *swap.challengers):
-            if name not in content.plates:
-                yield from unknown_id(content, name, content.plates, "plate", "plates")
         if not swap.challengers:
             yield Problem(
                 Place(swap.file), tr("a swap needs a challenger"), tr("write challengers: [id]")
@@ -346,9 +353,6 @@ def _check_bought(content: Content, swap: Swap) -> Iterator[Problem]:
 
 def _check_services(content: Content) -> Iterator[Problem]:
     for service in content.services.values():
-        for name in service.plates:
-            if name not in content.plates:
-                yield from unknown_id(content, name, content.plates, "plate", "plates")
         yield from _check_steps(service)
 
 

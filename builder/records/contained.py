@@ -15,10 +15,11 @@ from builder.data.allergens import Law, laws, vocabulary
 from builder.display.words import listed
 from builder.language import tr
 from builder.records.allergens import Stated, in_full, meaning_of
-from builder.records.base import tidy_key
 from builder.records.content import Content
 from builder.records.covered import cover_items
-from builder.records.kinds import Cut, Kitchen, PantryItem, Plate
+from builder.records.kinds import Cut, PantryItem, Plate
+from builder.records.kitchen import Kitchen
+from builder.records.tree_paths import tidy_key
 
 Holder: TypeAlias = Cut | PantryItem | Plate
 """A record that states allergens."""

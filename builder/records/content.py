@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
-from typing import ClassVar, TypeVar, cast
+from typing import Any, ClassVar, Generic, TypeVar, cast
 
 from babel.numbers import is_currency
 from pydantic import Field
@@ -30,7 +30,7 @@ from builder.reading.tree import Branch, Node, Text
 from builder.reading.yaml_text import parse_yaml
 from builder.records.allergens import context_of
 from builder.records.ballot_files import load_ballots
-from builder.records.base import Record, Written, read_record, tidy_key
+from builder.records.base import Record, Written, read_record
 from builder.records.by_count import settle_counts
 from builder.records.candidates import Candidate, MuscleName
 from builder.records.fields import Date, Id, Money, Words
@@ -43,7 +43,6 @@ from builder.records.kinds import (
     Count,
     Cut,
     Equipment,
-    Kitchen,
     PantryItem,
     Plate,
     Service,
@@ -51,6 +50,7 @@ from builder.records.kinds import (
     Swap,
     Tasting,
 )
+from builder.records.kitchen import Kitchen
 from builder.records.kitchen_head import written_for
 from builder.records.looked_over import check_looked_over
 from builder.records.own_words import PIECE_NAMES
@@ -60,6 +60,7 @@ from builder.records.sales import FOLDER as SALES
 from builder.records.sales import MonthSold, Sale, load_sales
 from builder.records.sold_as import Least, PurchasePrice, Sold, SoldAs
 from builder.records.till import NO_TILL
+from builder.records.tree_paths import tidy_key
 from builder.records.ways import with_usual_kinds, with_usual_ways
 
 R = TypeVar("R", bound=Record)
@@ -109,10 +110,21 @@ class PriceRow(Written):
         return said.model_copy(update=kept) if said and kept else said
 
 
+class _Of(Generic[R]):
+    """The records of a kind, as an attribute of the content."""
+
+    def __init__(self, kind: type[R]) -> None:
+        self.kind = kind
+
+    def __get__(self, content: Content, _: object = None) -> Mapping[str, R]:
+        return content.of(self.kind)
+
+
 @dataclass(frozen=True, slots=True)
 class Content:
     """Every record of a kitchen, by id, and the files that they were written in.
 
+    `kinds` holds the records by their folder (`of`; those that much leans on by name, as `cuts`).
     `left_out` holds the titles of records that have no price yet on the day, by path, and
     `unweighed` the stages of cuts and cooks that were not weighed by the day, by path.
     `rules` holds the trees of the kitchen's own rule sets, and `ballots` the rows of each
@@ -124,16 +136,7 @@ class Content:
 
     kitchen: Kitchen
     as_of: date
-    cuts: Mapping[str, Cut]
-    cooks: Mapping[str, Cook]
-    pantry: Mapping[str, PantryItem]
-    plates: Mapping[str, Plate]
-    swaps: Mapping[str, Swap]
-    services: Mapping[str, Service] = field(default_factory=dict)
-    tastings: Mapping[str, Tasting] = field(default_factory=dict)
-    counts: Mapping[str, Count] = field(default_factory=dict)
-    menus: Mapping[str, SetMenu] = field(default_factory=dict)
-    buffets: Mapping[str, Buffet] = field(default_factory=dict)
+    kinds: Mapping[str, Mapping[str, Any]]
     pages: Mapping[str, FreePage] = field(default_factory=dict)
     ballots: Mapping[str, tuple[Branch, ...]] = field(default_factory=dict)
     rules: Mapping[str, Branch] = field(default_factory=dict)
@@ -146,6 +149,17 @@ class Content:
     unweighed: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     doubtful: frozenset[str] = frozenset()
 
+    cuts = _Of(Cut)
+    cooks = _Of(Cook)
+    pantry = _Of(PantryItem)
+    plates = _Of(Plate)
+    menus = _Of(SetMenu)
+    buffets = _Of(Buffet)
+    swaps = _Of(Swap)
+    services = _Of(Service)
+    tastings = _Of(Tasting)
+    counts = _Of(Count)
+
     def has_file(self, folder: str, record_id: str) -> bool:
         """Whether a record has a file, be it one that could not be read."""
         path = f"{folder}/{record_id}"
@@ -155,10 +169,15 @@ class Content:
     def record(self, path: str) -> Record | None:
         """The record of a path such as "cuts/beef-chuck-roll", where there is one."""
         folder, _, record_id = path.partition("/")
-        if folder not in {kind.folder for kind in RECORDS}:
-            return None
-        found: Mapping[str, Record] = getattr(self, folder)
-        return found.get(record_id)
+        return self.kinds.get(folder, {}).get(record_id)
+
+    def of(self, kind: type[R]) -> Mapping[str, R]:
+        """The records of a kind by id."""
+        return self.kinds[kind.folder]
+
+    def with_records(self, **changed: Mapping[str, Record]) -> Content:
+        """The content with other records in some folders."""
+        return replace(self, kinds={**self.kinds, **changed})
 
     @property
     def weighed(self) -> list[Cut | Cook]:
@@ -166,13 +185,9 @@ class Content:
         return [*self.cuts.values(), *self.cooks.values()]
 
     def records(self) -> Iterator[Record]:
-        """Every record that has a page of its own, folder by folder."""
-        for kind in (self.cuts, self.cooks, self.pantry, self.plates, self.swaps, self.services):
-            yield from kind.values()
-        yield from self.tastings.values()
-        yield from self.counts.values()
-        yield from self.menus.values()
-        yield from self.buffets.values()
+        """Every record that has a page of its own, folder by folder, what sells plates last."""
+        for kind in sorted(RECORDS, key=lambda kind: kind in (SetMenu, Buffet)):
+            yield from self.of(kind).values()
 
 
 def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Problem]]:
@@ -226,16 +241,7 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
     content = Content(
         kitchen=kitchen,
         as_of=as_of or _day_of(kitchen, today),
-        cuts=cuts,
-        cooks=with_usual_ways(cooks),
-        pantry=cast("dict[str, PantryItem]", loaded["pantry"]),
-        plates=plates,
-        swaps=cast("dict[str, Swap]", loaded["swaps"]),
-        services=services,
-        tastings=cast("dict[str, Tasting]", loaded["tastings"]),
-        counts=counts,
-        menus=menus,
-        buffets=cast("dict[str, Buffet]", loaded["buffets"]),
+        kinds={**loaded, Cook.folder: with_usual_ways(cooks)},
         pages=pages,
         ballots=ballots,
         rules=rules,

@@ -49,7 +49,7 @@ def with_till_counts(content: Content) -> tuple[Content, list[Problem]]:
         for name, plate in content.plates.items()
     }
     till = {(month.plate, month.month): month for month in months}
-    return replace(content, plates=plates, till=till), problems
+    return replace(content.with_records(plates=plates), till=till), problems
 
 
 def _is_whole(month: date, days: int) -> bool:

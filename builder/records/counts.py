@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import ClassVar, Self
 
 from pydantic import Field, model_validator
@@ -11,6 +11,7 @@ from builder.language import Deferred, tr
 from builder.reading.tree import Text
 from builder.records.base import Record, Written
 from builder.records.fields import Date, Day, Id, Mass, Money, Whole, Words, refuse
+from builder.records.kind import FREE, Kind
 
 _THROWN = Deferred("weights thrown away, by the reason, such as dropped")
 
@@ -22,6 +23,7 @@ class CountedPlate(Written):
     examples: ClassVar[Mapping[str, str]] = {
         "sold": "98", "weighed portions": "[182 g, 176 g, 185 g]",
     }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {"sold": "sales", "weighed_portions": "weights"}
 
     sold: Whole = Field(description="plates sold in the period")
     weighed_portions: list[Mass] = Field(
@@ -41,6 +43,10 @@ class CountedCut(Written):
     examples: ClassVar[Mapping[str, str]] = {
         "opening": "6.2 kg", "bought": "52.4 kg", "paid": "712.00", "closing": "9.1 kg",
         "used": "49.5 kg", "thrown": "{past its day: 1.1 kg}",
+    }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {
+        **dict.fromkeys(("used", "opening", "bought", "closing", "thrown"), "weights"),
+        "paid": "prices",
     }  # fmt: skip
 
     used: Mass | None = Field(
@@ -109,6 +115,9 @@ class CountedCook(Written):
         "used": "42.0 kg", "made": "31.6 kg", "opening": "1.5 kg", "left": "2.2 kg",
         "thrown": "{dropped: 0.8 kg, end of service: 1.1 kg}",
     }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = dict.fromkeys(
+        ("used", "made", "opening", "left", "thrown"), "weights"
+    )
 
     left: Mass | None = Field(None, description="weight to serve that is kept for another day")
     used: Mass | None = Field(None, description="raw weight that went into the cook")
@@ -138,12 +147,24 @@ class Count(Record):
     """counts/ID.yaml: a period or a service, with what was sold, used, left and thrown away."""
 
     folder: ClassVar[str] = "counts"
+    kind: ClassVar[Kind] = Kind(
+        noun=Deferred("count"), counted=("{count} count", "{count} counts"),
+        meant=("stock", "inventory", "stocktakes"), names=("cuts", "cooks", "plates"),
+        needs=("weights",),
+        tables=("count", "usage", "output", "sale", "further_sale", "menu_sale", "guest_sale",
+            "waste"),
+        worked={"count": Deferred("A week of January")},
+    )  # fmt: skip
     examples: ClassVar[Mapping[str, str]] = {
         "from": "2026-09-07", "to": "2026-09-13", "date": "2026-09-11",
         "plates": "{chuck-steak: 98, ribeye-steak: {sold: 47, weighed portions: [231 g, 228 g]}}",
         "menus": "{sunday-three-courses: 68}",
         "cuts": "{beef-chuck-roll: {opening: 6.2 kg, bought: 52.4 kg, closing: 9.1 kg}}",
         "cooks": "{chuck-roll-30h: {used: 42.0 kg, made: 31.6 kg, thrown: {dropped: 0.8 kg}}}",
+    }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {
+        **dict.fromkeys(("name", "date", "from_", "to", "plates", "cuts", "cooks"), FREE),
+        "menus": "sales",
     }  # fmt: skip
 
     name: Words | None = Field(None, description="what it is called")
@@ -182,15 +203,10 @@ class Count(Record):
         return self
 
     @property
-    def named_paths(self) -> set[str]:
-        """The paths of all records that it counts."""
-        kinds = {
-            "plates": [*self.plates],
-            "menus": [*self.menus],
-            "cuts": [*self.cuts],
-            "cooks": [*self.cooks],
-        }
-        return {f"{folder}/{name}" for folder, names in kinds.items() for name in names}
+    def links(self) -> Iterator[tuple[str, Text]]:
+        """All that it counts."""
+        for kind in ("plates", "menus", "cuts", "cooks"):
+            yield from ((kind, name) for name in getattr(self, kind))
 
     @property
     def end(self) -> Day | None:

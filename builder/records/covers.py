@@ -22,6 +22,7 @@ from builder.records.fields import (
     refuse,
     schema,
 )
+from builder.records.kind import FREE
 
 _SHARE = quantity(
     "a share, for example 8 %",
@@ -65,6 +66,7 @@ class Cover(Written):
     examples: ClassVar[Mapping[str, str]] = {
         "money": "1.10", "of": "{sourdough: 60 g, butter: 15 g}", "on": "[mains, grill]",
     }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {"money": "prices", "of": FREE, "on": FREE}
 
     money: Money | None = Field(None, description="what it costs a cover, instead of items")
     of: dict[Id, Amount] = Field({}, description="pantry items by id, with amounts a cover")

@@ -11,6 +11,7 @@ from builder.reading.tree import Text
 from builder.records.base import Written
 from builder.records.fields import Date, Id, Measure, Whole, Words, YesNo, read_money, schema
 from builder.records.initials import Initials
+from builder.records.kind import FREE
 
 
 def _change(node: object, info: ValidationInfo) -> Measure:
@@ -32,6 +33,10 @@ class Decision(Written):
     examples: ClassVar[Mapping[str, str]] = {
         "plate": "chuck-steak", "margin change": "1.20", "food saved": "6.10", "forecast": "50",
         "why": "earns more, and no taster missed the ribeye",
+    }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {
+        **dict.fromkeys(("date", "who", "why", "plate", "taken"), FREE),
+        "margin_change": "margins", "food_saved": "food cost", "forecast": "sales",
     }  # fmt: skip
 
     date: Date = Field(description="the day on which it was decided")

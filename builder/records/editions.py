@@ -13,16 +13,14 @@ from builder.reading.names import is_id, same_name, why_no_file_name
 from builder.reading.tree import Text
 from builder.records.base import Written
 from builder.records.fields import Words, any_of
+from builder.records.kinds import RECORDS
 
 Group = Literal[
     "weights", "cooking", "work", "food cost", "labour", "margins", "sales", "suppliers",
     "prices", "menu prices", "tasting answers", "personal codes",
 ]  # fmt: skip
 GROUPS: tuple[Group, ...] = get_args(Group)
-KINDS = (
-    "cuts", "cooks", "pantry", "plates", "menus", "buffets", "swaps", "services", "tastings",
-    "counts",
-)  # fmt: skip
+KINDS = tuple(record.folder for record in RECORDS)
 PARTS = (
     "steps", "notes", "raw files", "forms", "tasting sheets", "allergens", "methods",
     "data tables", "warnings",
@@ -43,11 +41,7 @@ _GROUPS_MEANT: Mapping[str, str] = {
     **dict.fromkeys(KINDS, "it under records:"), **dict.fromkeys(PARTS, "it under with:"),
 }  # fmt: skip
 _KINDS_MEANT: Mapping[str, str] = {
-    **dict.fromkeys(("ingredients", "items", "recipes", "sub recipes"), "pantry"),
-    **dict.fromkeys(("dishes", "dish"), "plates"), **dict.fromkeys(("meat", "meats"), "cuts"),
-    **dict.fromkeys(("combos", "set menus"), "menus"), "counters": "buffets",
-    **dict.fromkeys(("schedule", "prep", "orders"), "services"), "panels": "tastings",
-    **dict.fromkeys(("stock", "inventory", "stocktakes"), "counts"),
+    **{word: record.folder for record in RECORDS for word in record.kind.meant},
     **dict.fromkeys(GROUPS, "it under figures:"), **dict.fromkeys(PARTS, "it under with:"),
 }  # fmt: skip
 _PARTS_MEANT: Mapping[str, str] = {
@@ -58,18 +52,14 @@ _PARTS_MEANT: Mapping[str, str] = {
     **dict.fromkeys(("csv", "data", "downloads", "tables"), "data tables"),
     **dict.fromkeys(KINDS, "it under records:"), **dict.fromkeys(GROUPS, "it under figures:"),
 }  # fmt: skip
-FIGURES: Mapping[str, tuple[Group, ...]] = {"counts": ("weights",), "tasting answers": ("cooking",)}
+FIGURES: Mapping[str, tuple[str, ...]] = {
+    **{record.folder: record.kind.needs for record in RECORDS if record.kind.needs},
+    "tasting answers": ("cooking",),
+}  # fmt: skip
 """Groups of figures without which a kind of record, or a group, says nothing: what was counted are
 weights, and tasters answered on so many hours."""
 NAMES: Mapping[str, tuple[str, ...]] = {
-    "cooks": ("cuts",),
-    "plates": ("cuts", "cooks", "pantry"),
-    "menus": ("plates",),
-    "buffets": ("cuts", "cooks", "pantry"),
-    "swaps": ("plates",),
-    "services": ("plates",),
-    "tastings": ("plates",),
-    "counts": ("cuts", "cooks", "plates"),
+    record.folder: record.kind.names for record in RECORDS if record.kind.names
 }
 """Kinds of record with the kinds that they name: without these they can't be shown."""
 
@@ -108,15 +98,19 @@ def edition(records: Iterable[str], figures: Iterable[str], also: Iterable[str])
     return Edition.model_construct(None, folder=None, **words)
 
 
+def _holding(name: str) -> list[str]:
+    return [record.folder for record in RECORDS if name in record.kind.editions]
+
+
 READY: Mapping[str, Edition] = {
     OWNER: edition(KINDS, GROUPS, PARTS),
     "kitchen": edition(
-        ("cuts", "cooks", "pantry", "plates", "menus", "buffets", "services", "tastings"),
+        _holding("kitchen"),
         ("weights", "cooking", "work"),
         ("steps", "allergens", "forms", "methods", "tasting sheets"),
     ),
     "front-of-house": edition(
-        ("cuts", "cooks", "pantry", "plates", "menus", "buffets", "tastings"),
+        _holding("front-of-house"),
         (),
         ("allergens", "tasting sheets"),
     ),

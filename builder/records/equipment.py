@@ -23,6 +23,7 @@ from builder.records.fields import (
     YesNo,
     one_of,
 )
+from builder.records.kind import FREE
 
 COVERS = ("open", "lid", "balls", "insulated")
 
@@ -48,6 +49,13 @@ class Equipment(Written):
         "title": "Bath, 40 L", "how many": "2", "holds": "12 kg", "price": "1150.00",
         "lasts": "8000 h", "service life": "14000", "charge": "1.20/h", "turn round": "20 min",
         "cleaning": "3 h", "pans": "10",
+    }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {
+        "title": FREE, "kind": FREE,
+        **dict.fromkeys(
+            ("how_many", "volume", "holds", "cover", "covered", "measured_standby", "fuel",
+             "turn_round", "pans"), "cooking"),
+        "cleaning": "work", "price": "prices", "charge": "prices",
     }  # fmt: skip
 
     checked: Date | None = Field(None, description="day on which somebody looked over it")

@@ -12,7 +12,8 @@ from builder.reading.tree import Text
 from builder.records.base import Record
 from builder.records.content import Content
 from builder.records.fields import Measure
-from builder.records.kinds import Cook, Equipment, Kitchen, Plate
+from builder.records.kinds import Cook, Equipment, Plate
+from builder.records.kitchen import Kitchen
 from builder.records.plans import METERED, MODELLED, Piece, Reheating
 from builder.records.ranges import WANTED, range_words
 from builder.records.services import Service

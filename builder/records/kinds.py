@@ -1,4 +1,4 @@
-"""The records themselves, one class for each folder of the content."""
+"""The records that live in folders, one class for each."""
 
 from __future__ import annotations
 
@@ -8,39 +8,33 @@ from typing import Annotated, ClassVar, Self
 
 from pydantic import Field, PlainValidator, model_validator
 
-from builder.language import languages, tr
+from builder.language import Deferred, tr
 from builder.quantities import Dimension
 from builder.reading.tree import Text
-from builder.records.allergens import AllergenList, AllergensStated
+from builder.records.allergens import AllergensStated
 from builder.records.base import Record
 from builder.records.buffets import Buffet
 from builder.records.candidates import Candidate, MuscleName
-from builder.records.clock import StaffedHours, TimeZone
 from builder.records.counts import Count
-from builder.records.covers import Cover, Garnish
-from builder.records.editions import Edition
 from builder.records.equipment import Equipment, Fuel, Targets
 from builder.records.fields import (
     Amount,
     CookHours,
-    Date,
     Energy,
     Hours,
     Id,
     Mass,
     Money,
-    PricePerHour,
-    PricePerKwh,
     PricePerMass,
     Share,
     Temperature,
     Volume,
-    Whole,
     Words,
     YesNo,
     one_of,
     refuse,
 )
+from builder.records.kind import FREE, Kind
 from builder.records.menus import SetMenu
 from builder.records.plans import (
     CUTS,
@@ -61,122 +55,36 @@ from builder.records.stages import Stage, StatedPart, WeighingTest
 from builder.records.steps import Steps
 from builder.records.swaps import Swap
 from builder.records.tastings import Tasting
-from builder.records.till import Till
 from builder.records.tolerances import (
     CookTolerance,
     CutTolerance,
-    KitchenTolerance,
     PantryTolerance,
-    TimeAhead,
 )
 
+_CUT_CHAIN = dict.fromkeys(("purge", "trim", "portion_cut"), "weights")
+_COOK_CHAIN = dict.fromkeys(("cure", "finish", "rest", "carve", "hold"), "weights")
+_ALLERGENS = dict.fromkeys(("allergens", "may_contain"), "allergens")
 Species = Annotated[Text, PlainValidator(one_of(*SPECIES, meant=SPECIES_MEANT))]
-Units = Annotated[Text, PlainValidator(one_of("metric", "us customary"))]
-Basis = Annotated[Text, PlainValidator(one_of("whole", "by weight"))]
-Language = Annotated[Text, PlainValidator(one_of(*languages()))]
-
-
-class Kitchen(Record):
-    """kitchen.yaml: what holds for the whole kitchen."""
-
-    examples: ClassVar[Mapping[str, str]] = {
-        "tax": "5 %", "gas": "0.05/kWh", "seasoning": "2 %", "room": "22 °C",
-        "fill water": "15 °C", "running hours": "168 h", "weeks open": "48",
-        "planning horizon": "3 months",
-        "give or take": "{loaded wage: 5 %}",
-        "cover cost": "{of: {sourdough: 60 g, butter: 15 g}, on: [mains]}",
-        "covers": "[40, 80, 120]", "price endings": "[.50, .95]", "sections": "[starters, mains]",
-        "equipment": "{bath-40: {kind: water bath, volume: 40 L}}",
-        "editions": "{chefs: {records: [cuts, cooks], figures: [weights, cooking]}}",
-        "authority": "us-food-code-2017", "language": "fr",
-    }  # fmt: skip
-
-    name: Words = Field(description="the kitchen's name")
-    about: Words | None = Field(None, description="a line that stands on every page")
-    currency: Words = Field(description="ISO 4217 code, such as CAD")
-    locale: Words | None = Field(None, description="how numbers are written, such as en_CA")
-    language: Language | None = Field(
-        None,
-        description="the language of pages and messages, such as en or fr; that of the locale if "
-        "left out, where there is one, else English",
-    )
-    units: Units | None = Field(None, description="metric or us customary")
-    as_of: Date | None = Field(None, description="the day that the site is computed for")
-    time_zone: TimeZone | None = Field(
-        None,
-        description="where the kitchen is, so that hours are right where the clocks change",
-    )
-    staffed: StaffedHours | None = Field(
-        None,
-        description="hours in which somebody is there, such as 07:00-23:00 or 18:00-01:00; by "
-        "weekday as {mon-fri: 07:00-23:00, sat: 10:00-01:00}, where a day left out is closed",
-    )
-    tax: Share | None = Field(None, description="sales tax on menu prices")
-    prices_include_tax: YesNo = Field(True, description="whether menu prices include it")
-    loaded_wage: PricePerHour | None = Field(None, description="an hour of work with all dues")
-    energy: PricePerKwh | None = Field(None, description="electricity tariff")
-    gas: PricePerKwh | None = Field(None, description="gas tariff")
-    targets: Targets | None = Field(None, description="food cost and margin aimed at")
-    portions: Basis | None = Field(None, description="cost by whole portions or by weight")
-    seasoning: Share | None = Field(None, description="allowance as a share of the other food")
-    garnish: Garnish | None = Field(
-        None, description="trimmings that no plate lists, as money or as a share of the listed food"
-    )
-    cover_cost: Cover | None = Field(
-        None, description="bread, butter, condiments: what every cover gets that no plate lists"
-    )
-    authority: Id | None = Field(
-        None,
-        description="id of the rule set that the cooks are held against, one of the tool's "
-        "own or of rules/",
-    )
-    allergens: AllergenList | None = Field(
-        None,
-        description="the allergens that pages list: a law's, or a list of the kitchen's own; by "
-        "the authority, else the locale, if left out",
-    )
-    room: Temperature | None = Field(None, description="temperature of the kitchen, for energy")
-    fill_water: Temperature | None = Field(
-        None, description="temperature of the water that baths are filled with"
-    )
-    running_hours: Hours | None = Field(
-        None, description="hours a week in which equipment may run, with nobody there too"
-    )
-    weeks_open: Whole | None = Field(None, description="weeks a year that it serves")
-    price_endings: list[Money] = Field(
-        [], description="how prices on the menu end, such as .50 and .95, or 4 and 9"
-    )
-    planning_horizon: TimeAhead | None = Field(
-        None,
-        description="how far ahead costs are judged: prices may move as they did so far over so "
-        "many days, weeks or months; a month if left out",
-    )
-    give_or_take: KitchenTolerance | None = Field(
-        None, description="how far what is written may lie from the true value, 9 times in 10"
-    )
-    covers: list[Whole] = Field([], description="numbers of covers that buying is shown for")
-    sections: list[Words] = Field([], description="menu sections in the order of the menu")
-    equipment: dict[Text, Equipment] = Field({}, description="equipment by id")
-    till: Till | None = Field(None, description="how the exports of the till in sales/ are written")
-    editions: dict[Text, Edition] = Field(
-        {}, description="sites for readers who do not see all, by name, with what each is granted"
-    )
-    note: Words | None = Field(None, description="free text, Markdown")
-
-    @property
-    def counts_whole(self) -> bool:
-        """Whether portions are counted whole, as they are unless it is written otherwise."""
-        return self.portions is None or self.portions == "whole"
 
 
 class Cut(Record):
     """cuts/ID.yaml: a cut as it is bought, and how it is trimmed."""
 
     folder: ClassVar[str] = "cuts"
+    kind: ClassVar[Kind] = Kind(
+        noun=Deferred("cut"), counted=("{count} cut", "{count} cuts"), meant=("meat", "meats"),
+        editions=("kitchen", "front-of-house"),
+        tables=("cut", "stage", "test", "byproduct", "part"),
+        worked={"cut": Deferred("Beef cheek")}, stand_ins={"species": Text("other")},
+    )  # fmt: skip
     examples: ClassVar[Mapping[str, str]] = {
         "price": "7.90/kg", "give or take": "{price: 8 %}", "each": "4.2 kg", "purge": "1.5 %",
         "slices": "28 g", "sold as": "piece of about 1.8 kg",
         "candidate": "{for: ribeye-steak, shape: slab, thickness: 45 mm}",
+    }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {
+        **dict.fromkeys(("name", "imps", "species", "muscle"), FREE), "supplier": "suppliers",
+        "price": "prices", "each": "weights", "slices": "weights", **_CUT_CHAIN, **_ALLERGENS,
     }  # fmt: skip
 
     name: Words | None = Field(None, description="what it is called")
@@ -218,12 +126,27 @@ class Cook(Stage, Record):
     """cooks/ID.yaml: one way to cook a cut, with its tests; the cook is itself a stage."""
 
     folder: ClassVar[str] = "cooks"
+    kind: ClassVar[Kind] = Kind(
+        noun=Deferred("cook"), counted=("{count} cook", "{count} cooks"),
+        editions=("kitchen", "front-of-house"), names=("cuts",),
+        tables=("batch", "step", "cooling", "consumable"),
+        worked={"cook": Deferred("Beef cheek 30h")}, stand_ins={"cut": Text("-"), "how": Text("-")},
+    )  # fmt: skip
     short_for: ClassVar[tuple[str, ...]] = ()
     examples: ClassVar[Mapping[str, str]] = {
         "cut": "beef-chuck-roll", "equipment": "bath-40", "load": "7.10 kg", "hands on": "35 min",
         "slices": "28 g", "gas": "1.8 m3", "for": "36 h", "consumables": "{bags: 2.40}",
         "give or take": "{hands on: 10 min}", "hold at": "60 °C",
         "remainder": "4.00/kg", "steps": "[Season and bag, {what: Sear, for: 90 s}]",
+    }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {
+        **Stage.granted, **_CUT_CHAIN, **_COOK_CHAIN,
+        **dict.fromkeys(("name", "cut", "equipment"), FREE),
+        **dict.fromkeys(
+            ("at", "core", "form", "counts_as", "seared", "sealed", "piece", "energy",
+             "gas", "hold_at", "hold_source", "cool", "store", "reheat"), "cooking"),
+        "load": "weights", "slices": "weights", "hands_on": "work", "consumables": "prices",
+        "remainder": "prices", "steps": "steps",
     }  # fmt: skip
 
     name: Words | None = Field(None, description="what it is called")
@@ -305,12 +228,25 @@ class PantryItem(Record):
     """pantry/ID.yaml: something bought, or a sub-recipe that is made."""
 
     folder: ClassVar[str] = "pantry"
+    kind: ClassVar[Kind] = Kind(
+        noun=Deferred("pantry item"), counted=("{count} pantry item", "{count} pantry items"),
+        meant=("ingredients", "items", "recipes", "sub recipes"),
+        editions=("kitchen", "front-of-house"), tables=("pantry", "ingredient"),
+        worked={"pantry": Deferred("Bones"), "recipe": Deferred("Red sauce")},
+        about_worked=Deferred("Something bought, and something made."),
+    )  # fmt: skip
     examples: ClassVar[Mapping[str, str]] = {
         "price": "1.10/kg", "of": "{beef-bones: 2 kg, onion: 300 g}", "makes": "1.5 L",
         "sold as": "{pack: crate of 12 x 1 L, deposit: 3.00}",
         "yield": "85 %", "hands on": "25 min",
         "give or take": "{price: 8 %}", "each": "60 g", "litre": "1.03 kg",
         "quart": "2.15 lb", "steps": "[Roast the bones, {what: Simmer, for: 12 h}]",
+    }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {
+        "name": FREE, "supplier": "suppliers", "price": "prices", "of": FREE,
+        **dict.fromkeys(("makes", "yield_", "each", "litre", "quart"), "weights"),
+        **dict.fromkeys(("energy", "fuel", "store"), "cooking"), "hands_on": "work",
+        **_ALLERGENS, "steps": "steps",
     }  # fmt: skip
 
     name: Words | None = Field(None, description="what it is called")
@@ -388,7 +324,6 @@ __all__ = [
     "Count",
     "Cut",
     "Equipment",
-    "Kitchen",
     "PantryItem",
     "Plate",
     "Record",

@@ -7,8 +7,8 @@ from pathlib import Path
 from builder.language import current_words, words_of
 from builder.reading.salvage import parse_or_salvage
 from builder.reading.tree import Branch, Node, Text
-from builder.records.base import tidy_key
-from builder.records.kinds import Kitchen
+from builder.records.kitchen import Kitchen
+from builder.records.tree_paths import tidy_key
 
 # A kitchen's file is short; what is far down in a long one is read with all else.
 _KITCHEN_HEAD = 200_000

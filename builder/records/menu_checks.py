@@ -5,19 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from builder.language import tr
-from builder.problems import Problem, did_you_mean
+from builder.problems import Problem
 from builder.records.content import Content
 from builder.records.fields import Id, Measure
 from builder.records.menus import SetMenu
 
 
 def check_menus(content: Content) -> Iterator[Problem]:
-    """Plates that are not there or stand twice, a price of nothing, guests of no menu."""
+    """Plates that stand twice, a price of nothing, guests of no menu."""
     invited = [service.menus for service in content.services.values()]
     for guests in (*invited, *(count.menus for count in content.counts.values())):
-        yield from _check_guests(content, guests)
+        yield from _check_guests(guests)
     for menu in content.menus.values():
-        yield from _check_plates(content, menu)
+        yield from _check_plates(menu)
         if not menu.plates and not menu.courses and not menu.unread & {"plates", "courses"}:
             hint = tr("write plates: for a combo, or courses:")
             yield Problem(menu.price.place, tr("no plate is on this menu"), hint)
@@ -25,14 +25,9 @@ def check_menus(content: Content) -> Iterator[Problem]:
             yield Problem(menu.price.place, tr("a set menu is sold for more than nothing"))
 
 
-def _check_plates(content: Content, menu: SetMenu) -> Iterator[Problem]:
+def _check_plates(menu: SetMenu) -> Iterator[Problem]:
     seen: set[tuple[str, str]] = set()
     for course, plate, _ in menu.served:
-        if plate not in content.plates and not content.has_file("plates", plate):
-            hint = did_you_mean(plate, content.plates) or tr(
-                "make the file plates/{plate}.yaml", plate=plate
-            )
-            yield Problem(plate.place, tr('there is no plate "{plate}"', plate=plate), hint)
         if (course, str(plate)) in seen:
             yield Problem(
                 plate.place, tr('"{plate}" stands twice', plate=plate), tr("take one of them out")
@@ -40,14 +35,9 @@ def _check_plates(content: Content, menu: SetMenu) -> Iterator[Problem]:
         seen.add((course, str(plate)))
 
 
-def _check_guests(content: Content, guests: Mapping[Id, Measure]) -> Iterator[Problem]:
-    """Guests of a service or a count: of menus that are there, and some of each."""
+def _check_guests(guests: Mapping[Id, Measure]) -> Iterator[Problem]:
+    """Guests of a service or a count: some of each menu."""
     for name, number in guests.items():
-        if name not in content.menus and not content.has_file("menus", name):
-            hint = did_you_mean(name, content.menus) or tr(
-                "make the file menus/{name}.yaml", name=name
-            )
-            yield Problem(name.place, tr('there is no set menu "{name}"', name=name), hint)
         if number.value <= 0:
             yield Problem(
                 number.place, tr("no guests of {name}", name=name), tr("take the line out")

@@ -13,6 +13,7 @@ from builder.reading.tree import Text
 from builder.records.base import Record, Written
 from builder.records.covers import PlateCover
 from builder.records.fields import Id, Measure, Money, Whole, Words, quantity, refuse, schema
+from builder.records.kind import FREE, Kind
 from builder.rounding import Halved, without_noise
 
 EVERY_GUEST = Deferred("every guest")
@@ -44,6 +45,7 @@ class Choice(Written):
 
     short_for: ClassVar[tuple[str, ...]] = ("share", "supplement")
     examples: ClassVar[Mapping[str, str]] = {"share": "40 %", "supplement": "6.00"}
+    granted: ClassVar[Mapping[str, str]] = {"share": "work", "supplement": "menu prices"}
 
     share: GuestShare = Field(
         None, description="share of the guests that takes it; equal parts of the rest if left out"
@@ -55,9 +57,21 @@ class SetMenu(Record):
     """menus/ID.yaml: a set menu or a combo, one price a guest for several plates."""
 
     folder: ClassVar[str] = "menus"
+    kind: ClassVar[Kind] = Kind(
+        noun=Deferred("set menu"), counted=("{count} set menu", "{count} set menus"),
+        meant=("combos", "set menus"), editions=("kitchen", "front-of-house"), names=("plates",),
+        tables=("set_menu", "course", "choice"),
+        worked={"menu": Deferred("Sunday lunch, two courses"), "combo": Deferred("Roll and slaw")},
+        about_worked=Deferred("A menu of courses with choices, and a combo."),
+        stand_ins={"price": Text("1")},
+    )  # fmt: skip
     examples: ClassVar[Mapping[str, str]] = {
         "price": "42.00", "plates": "[chuck-sandwich, side-slaw]", "guests": "60",
         "courses": "{main: {chuck-steak: 60 %, ribeye-steak: [40 %, 8.00]}}",
+    }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {
+        **dict.fromkeys(("name", "plates", "courses"), FREE), "price": "menu prices",
+        "guests": "sales", "cover_cost": "prices",
     }  # fmt: skip
 
     name: Words | None = Field(None, description="what it is called")
@@ -72,6 +86,11 @@ class SetMenu(Record):
         description="none, or an amount; left out, a guest gets a cover where a plate bears one",
     )
     note: Words | None = Field(None, description="free text, Markdown")
+
+    @property
+    def links(self) -> Iterator[tuple[str, Text]]:
+        """Its plates."""
+        yield from (("plates", plate) for _, plate, _ in self.served)
 
     @model_validator(mode="after")
     def _shares_fit(self) -> Self:

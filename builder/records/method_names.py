@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.language import Deferred, tr
-from builder.records.tastings import PAIRED, RANKS, SCORES
+from builder.records.tasting_values import PAIRED, RANKS, SCORES
 
 # ISO 4120, 10399, 5495, 8587, 4121 and 13301 [secondary].
 _NAMES = {

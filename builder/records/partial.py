@@ -12,25 +12,11 @@ from typing import Any, TypeVar, cast
 
 from pydantic import ConfigDict, TypeAdapter, ValidationError
 
-from builder.reading.tree import Branch, Node, Row, Text
-from builder.records.base import Record, tidy_key
-from builder.records.kinds import Buffet, Cook, Cut, Kitchen, Plate, Service, SetMenu, Swap, Tasting
+from builder.reading.tree import Branch, Node, Row
+from builder.records.base import Record
+from builder.records.tree_paths import tidy_key
 
 R = TypeVar("R", bound=Record)
-
-# The value where a key that must be there can't be read. It has no place in any file, and a
-# problem without a place is reported to nobody.
-STAND_INS: Mapping[type[Record], Mapping[str, object]] = {
-    Kitchen: {"name": Text("Kitchen"), "currency": Text("XXX")},
-    Cut: {"species": Text("other")},
-    Cook: {"cut": Text("-"), "how": Text("-")},
-    Plate: {"menu": Text("-"), "price": Text("1")},
-    Swap: {"benchmark": Text("-"), "challengers": [Text("+")]},
-    SetMenu: {"price": Text("1")},
-    Buffet: {"price": Text("1")},
-    Service: {"day": Text("monday"), "at": Text("12:00")},
-    Tasting: {"test": Text("scores"), "samples": {}, "tasters": Text("1")},
-}
 
 
 def partial_record(
@@ -52,15 +38,11 @@ def partial_record(
         elif cut_short or field.is_required():
             unread |= {name, f"{name}.*"}
         if name not in values and field.is_required():
-            values[name] = _adapter(kind, name).validate_python(_stand_in(kind, name))
+            values[name] = _adapter(kind, name).validate_python(kind.kind.stand_ins[name])
     record = cast("R", kind.model_construct(None, **values))
     record.__dict__["unread"] = frozenset(unread)
     record.settle()
     return record
-
-
-def _stand_in(kind: type[Record], name: str) -> object:
-    return STAND_INS[kind][name]
 
 
 @cache

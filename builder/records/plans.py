@@ -21,6 +21,7 @@ from builder.records.fields import (
     any_of,
     one_of,
 )
+from builder.records.kind import FREE
 
 FORMS = ("intact", "ground", "injected", "tenderised", "stuffed")
 SHAPES = ("slab", "cylinder", "sphere", "block")
@@ -61,6 +62,8 @@ class Piece(Written):
         "spread": "10 %", "starts at": "4 °C", "weight": "1.2 kg",
         "name": "leg",
     }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = dict.fromkeys(
+        ("shape", "shape_factor", "thickness", "spread", "starts_at", "weight"), FREE)  # fmt: skip
 
     shape: Shape | None = Field(None, description=f"one of {', '.join(SHAPES)}")
     shape_factor: Factor | None = Field(
@@ -88,6 +91,7 @@ class Cooling(Written):
     examples: ClassVar[Mapping[str, str]] = {
         "to": "4 °C", "within": "2 h",
     }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {"to": FREE, "within": FREE, "in_": FREE}
 
     to: Temperature = Field(description="temperature to reach")
     within: Hours = Field(description="time to get there")
@@ -100,6 +104,7 @@ class Reheating(Written):
     examples: ClassVar[Mapping[str, str]] = {
         "at": "57 °C", "for": "45 min",
     }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {"at": FREE, "for_": FREE, "in_": FREE}
 
     at: Temperature = Field(description="temperature around the piece")
     for_: Hours = Field(description="how long it takes")
@@ -112,6 +117,7 @@ class Storing(Written):
     examples: ClassVar[Mapping[str, str]] = {
         "at": "3 °C", "for": "5 d",
     }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {"at": FREE, "for_": FREE, "source": FREE}
 
     at: Temperature = Field(description="temperature of the cold room")
     for_: Hours = Field(description="longest time that it is kept")

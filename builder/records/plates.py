@@ -7,9 +7,9 @@ from typing import Annotated, ClassVar, Self
 
 from pydantic import BeforeValidator, Field, model_validator
 
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.quantities import Dimension
-from builder.reading.tree import Row
+from builder.reading.tree import Row, Text
 from builder.records.allergens import AllergensStated
 from builder.records.base import Record, Written
 from builder.records.covers import Garnish, PlateCover
@@ -26,6 +26,7 @@ from builder.records.fields import (
     Words,
     refuse,
 )
+from builder.records.kind import FREE, Kind
 from builder.records.sizes import Counted, PortionSize, is_sliced
 from builder.records.steps import Steps
 from builder.records.tolerances import PlateTolerance
@@ -66,6 +67,7 @@ class Portion(Written):
 
     short_for: ClassVar[tuple[str, ...]] = ("cook", "portion")
     examples: ClassVar[Mapping[str, str]] = {"cook": "chuck-roll-36h", "portion": "180 g"}
+    granted: ClassVar[Mapping[str, str]] = {"cook": FREE, "cut": FREE, "portion": "weights"}
 
     cook: Id | None = Field(None, description="id of its cook")
     cut: Id | None = Field(None, description="id of a cut without a cook: oysters, a ham, tartare")
@@ -100,6 +102,15 @@ class Plate(Record):
     """plates/ID.yaml: a plate as it is sold."""
 
     folder: ClassVar[str] = "plates"
+    kind: ClassVar[Kind] = Kind(
+        noun=Deferred("plate"), counted=("{count} plate", "{count} plates"),
+        meant=("dishes", "dish"), editions=("kitchen", "front-of-house"),
+        names=("cuts", "cooks", "pantry"),
+        tables=("plate", "accompaniment", "portion", "order", "further_order", "cover_item",
+            "section", "taking"),
+        worked={"plate": Deferred("Beef cheek plate")},
+        stand_ins={"menu": Text("-"), "price": Text("1")},
+    )  # fmt: skip
     examples: ClassVar[Mapping[str, str]] = {
         "cook": "chuck-roll-36h", "portion": "180 g", "with": "{bone-sauce: 60 ml}",
         "portions": "[{cook: chuck-roll-36h, portion: 180 g}, {cook: prawns-grill, portion: 90 g}]",
@@ -107,6 +118,14 @@ class Plate(Record):
         "sold": "{2026-08: 380}", "forecast": "60",
         "evidence": "chuck-durations", "give or take": "{portion: 5 g}",
         "steps": "[Slice, {what: Sauce, amounts: {bone-sauce: 60 ml}}]",
+    }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {
+        **dict.fromkeys(("name", "menu", "cook", "cut", "with_", "portions"), FREE),
+        "portion": "weights", "price": "menu prices", "hands_on": "work", "sold": "sales",
+        "forecast": "sales", "weighed_portions": "weights",
+        "allergens": "allergens", "may_contain": "allergens",
+        "seasoning": "weights", "garnish": "prices", "cover_cost": "prices", "steps": "steps",
+        "evidence": "tastings",
     }  # fmt: skip
 
     name: Words | None = Field(None, description="what it is called on the menu")

@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from datetime import time
 from typing import Annotated, ClassVar
 
 from pydantic import Field, PlainValidator
 
+from builder.language import Deferred
 from builder.reading.tree import Text
 from builder.records.base import Record, Written
 from builder.records.fields import Amount, Hours, Id, TimeOfDay, Whole, Words, one_of
+from builder.records.kind import FREE, Kind
 
 DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 
@@ -24,6 +26,7 @@ class Serving(Written):
     examples: ClassVar[Mapping[str, str]] = {
         "covers": "40", "ahead": "2 d",
     }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {"covers": "work", "ahead": "cooking"}
 
     covers: Whole = Field(description="portions to serve")
     ahead: Hours | None = Field(
@@ -39,6 +42,7 @@ class StaffStep(Written):
     examples: ClassVar[Mapping[str, str]] = {
         "for": "30 min",
     }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {"what": FREE, "for_": FREE}
 
     what: Words = Field(description="what is done, in a few words")
     for_: Hours = Field(description="how long it takes")
@@ -48,11 +52,23 @@ class Service(Record):
     """services/ID.yaml: a weekly service, from which every start is counted back."""
 
     folder: ClassVar[str] = "services"
+    kind: ClassVar[Kind] = Kind(
+        noun=Deferred("service"), counted=("{count} service", "{count} services"),
+        meant=("schedule", "prep", "orders"), editions=("kitchen",), names=("plates",),
+        tables=("loading", "serving", "menu_serving", "job", "service_order", "order_line",
+            "order_need", "preparation"),
+        worked={"service": Deferred("Friday dinner")},
+        stand_ins={"day": Text("monday"), "at": Text("12:00")},
+    )  # fmt: skip
     examples: ClassVar[Mapping[str, str]] = {
         "plates": "{chuck-steak: 40, shank: [25, 2 d]}",
         "menus": "{sunday-three-courses: 70}",
         "on hand": "{cream: 2 L, beef-chuck-roll: 4 kg}", "besides": "{salt: 500 g}",
         "steps": "[{what: set the pass, for: 30 min}]",
+    }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {
+        **dict.fromkeys(("name", "day", "at", "plates", "steps"), FREE), "menus": "work",
+        "on_hand": "weights", "besides": "weights",
     }  # fmt: skip
 
     name: Words | None = Field(None, description="what the service is called")
@@ -76,6 +92,17 @@ class Service(Record):
     )
     steps: list[StaffStep] = Field([], description="the staff's steps before it, in order")
     note: Words | None = Field(None, description="free text, Markdown")
+
+    @property
+    def links(self) -> Iterator[tuple[str, Text]]:
+        """Its plates and set menus."""
+        yield from (("plates", name) for name in self.plates)
+        yield from (("menus", name) for name in self.menus)
+
+    @property
+    def named_paths(self) -> set[str]:
+        """The paths of its plates: without a set menu it still serves the rest."""
+        return {f"plates/{name}" for name in self.plates}
 
     @property
     def weekday(self) -> int:

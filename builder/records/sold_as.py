@@ -20,7 +20,7 @@ from builder.quantities import (
     parse_quantity,
 )
 from builder.reading.tree import Branch, Row, Text
-from builder.records.base import Written, branch_of, tidy_key
+from builder.records.base import Written, branch_of
 from builder.records.fields import (
     Amount,
     Measure,
@@ -31,6 +31,7 @@ from builder.records.fields import (
     scalar,
     schema,
 )
+from builder.records.tree_paths import tidy_key
 
 D = Dimension
 _WORD = re.compile(rf"(?:{PACK_WORDS})(?:s|es)?", re.IGNORECASE)

@@ -22,6 +22,7 @@ from builder.records.fields import (
     Words,
     refuse,
 )
+from builder.records.kind import FREE
 from builder.records.sizes import WeighedIn
 from builder.records.tolerances import StageTolerance
 
@@ -33,6 +34,7 @@ class WeighedPart(Written):
     examples: ClassVar[Mapping[str, str]] = {
         "weight": "0.74 kg",
     }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {"weight": FREE, "worth": "prices"}
 
     weight: Mass = Field(description="weight of the by-product in this test")
     worth: PricePerMass | None = Field(None, description="what a unit of it is worth")
@@ -45,6 +47,7 @@ class StatedPart(Written):
     examples: ClassVar[Mapping[str, str]] = {
         "share": "6 %",
     }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {"share": FREE, "worth": "prices"}
 
     share: Share | None = Field(None, description="share of the weight that goes into the stage")
     worth: PricePerMass | None = Field(
@@ -65,6 +68,9 @@ class WeighingTest(Written):
         "in": "8.42 kg", "out": "7.10 kg", "loss": "0.12 kg",
         "parts": "{grind: [0.74 kg, 8.00/kg]}",
     }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {
+        "date": FREE, "in_": FREE, "out": FREE, "parts": FREE, "loss": FREE,
+    }  # fmt: skip
 
     date: Date = Field(description="the day of the weighing")
     in_: WeighedIn = Field(
@@ -84,6 +90,7 @@ class PublishedYield(Written):
     """A published figure that stands in for a test, with its source."""
 
     short_for: ClassVar[tuple[str, ...]] = ("table",)
+    granted: ClassVar[Mapping[str, str]] = {"table": FREE, "yield_": FREE, "source": FREE}
 
     table: Words | None = Field(
         None, description="an entry of the yields that come with the tool, such as usda 13806"
@@ -113,6 +120,11 @@ class Stage(Written):
     examples: ClassVar[Mapping[str, str]] = {
         "for": "20 min", "gain": "8 %", "yield": "81 %", "give or take": "3 %",
         "parts": "{fat: [6 %, 0.40/kg]}",
+    }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {
+        "how": FREE, "leave": FREE, "for_": "cooking", "tests": "weights", "loss": "weights",
+        "gain": "weights", "yield_": "weights", "published": "weights", "parts": "weights",
+        "give_or_take": "weights",
     }  # fmt: skip
 
     how: Words | None = Field(None, description="how it is done, in a few words")

@@ -11,6 +11,7 @@ from builder.language import tr
 from builder.reading.tree import Row
 from builder.records.base import Written
 from builder.records.fields import Amount, Hours, Id, Temperature, Words, refuse
+from builder.records.kind import FREE
 
 
 class Picture(Written):
@@ -20,6 +21,7 @@ class Picture(Written):
     examples: ClassVar[Mapping[str, str]] = {
         "file": "pictures/slices.png", "shows": "Five slices in a row",
     }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {"file": FREE, "shows": FREE}
 
     file: Words = Field(description="its file, in the folder pictures/")
     shows: Words = Field(description="what it shows, for who can't see it")
@@ -33,6 +35,10 @@ class Step(Written):
         "what": "Sear on all sides", "for": "90 s", "at": "230 °C",
         "amounts": "{beef-bones: 6 kg}", "caution": "The fat spits",
         "picture": "{file: pictures/slices.png, shows: Five slices in a row}",
+    }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {
+        **dict.fromkeys(("what", "amounts", "caution", "picture"), FREE),
+        "for_": "cooking", "at": "cooking",
     }  # fmt: skip
 
     what: Words = Field(description="what is done")

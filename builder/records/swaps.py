@@ -2,27 +2,38 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from datetime import date
 from typing import ClassVar, Self
 
 from pydantic import Field, model_validator
 
-from builder.language import tr
+from builder.language import Deferred, tr
 from builder.problems import did_you_mean
+from builder.reading.tree import Text
 from builder.records.base import Record
 from builder.records.decisions import Decision
 from builder.records.fields import Id, Whole, Words, refuse
+from builder.records.kind import FREE, Kind
 
 
 class Swap(Record):
     """swaps/ID.yaml: challengers against a benchmark in the same role."""
 
     folder: ClassVar[str] = "swaps"
+    kind: ClassVar[Kind] = Kind(
+        noun=Deferred("swap"), counted=("{count} swap", "{count} swaps"), names=("plates",),
+        tables=("swap", "moved", "moved_cut"), worked={"swap": Deferred("Cheek for pie")},
+        stand_ins={"benchmark": Text("-"), "challengers": [Text("+")]},
+    )  # fmt: skip
     examples: ClassVar[Mapping[str, str]] = {
         "benchmark": "ribeye-steak", "challengers": "[chuck-steak]",
         "tasting": "chuck-durations", "forecast": "60", "buys": "[bath-40]",
         "decided": "{date: 2026-09-03, who: JB, why: it earns more, margin change: 1.20}",
+    }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {
+        **dict.fromkeys(("name", "benchmark", "challengers"), FREE), "tasting": "tastings",
+        "forecast": "sales", "buys": "margins",
     }  # fmt: skip
 
     name: Words | None = Field(None, description="what the swap is called")
@@ -33,6 +44,11 @@ class Swap(Record):
     buys: list[Id] = Field([], description="equipment bought for the swap, by id")
     decided: Decision | None = Field(None, description="what was decided, when and on what figures")
     note: Words | None = Field(None, description="free text, Markdown")
+
+    @property
+    def links(self) -> Iterator[tuple[str, Text]]:
+        """Its plates."""
+        yield from (("plates", name) for name in (self.benchmark, *self.challengers))
 
     @model_validator(mode="after")
     def _decided_on_one(self) -> Self:

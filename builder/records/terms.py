@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from builder.language import tr
 from builder.problems import Place, Problem, Severity
 from builder.records.content import Content
-from builder.records.kinds import Cook, Kitchen, PantryItem, Plate
+from builder.records.kinds import Cook, PantryItem, Plate
+from builder.records.kitchen import Kitchen
 
 
 def check_terms(content: Content) -> Iterator[Problem]:

@@ -19,6 +19,7 @@ from builder.problems import Place
 from builder.quantities import Dimension
 from builder.records.base import Written
 from builder.records.fields import Measure, Share, quantity, refuse, scalar, schema
+from builder.records.kind import FREE
 
 D = Dimension
 _DAYS = {"day": 1.0, "week": 7.0, "month": 365.25 / 12}
@@ -69,6 +70,7 @@ class StageTolerance(Written):
 
     short_for: ClassVar[tuple[str, ...]] = ("loss",)
     examples: ClassVar[Mapping[str, str]] = {"loss": "3 %"}
+    granted: ClassVar[Mapping[str, str]] = {"loss": FREE}
 
     loss: Share | None = Field(
         None, description="of the loss, gain or yield that is stated, in points of the weight in"
@@ -82,6 +84,7 @@ class CookTolerance(StageTolerance):
     examples: ClassVar[Mapping[str, str]] = {
         "loss": "3 %", "hands on": "10 min", "energy": "15 %",
     }  # fmt: skip
+    granted: ClassVar[Mapping[str, str]] = {"loss": FREE, "hands_on": "work", "energy": "cooking"}
 
     hands_on: TimeOrShare | None = Field(None, description="of the work on the batch")
     energy: Share | None = Field(None, description="of the energy of the batch")

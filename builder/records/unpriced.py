@@ -6,21 +6,20 @@ cut is left out, and with it whatever can't be costed without it.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import TypeVar
 
 from builder.display.words import listed
-from builder.language import tr
+from builder.language import ntr, tr
 from builder.problems import Problem, Severity
 from builder.records.base import Record
 from builder.records.content import Content, PriceRow
 from builder.records.editions import KINDS
 from builder.records.guests import with_guests
 from builder.records.kinds import (
-    Buffet,
     Cook,
-    Count,
     Cut,
     PantryItem,
     Plate,
@@ -34,11 +33,6 @@ from builder.records.uses import MENU, Uses, swaps_of
 
 R = TypeVar("R", bound=Record)
 PAGES = (MENU, "prices")
-_COUNTED = (
-    ("cooks", "cook"), ("pantry", "pantry item"), ("plates", "plate"), ("swaps", "swap"),
-    ("services", "service"), ("tastings", "tasting"), ("counts", "count"),
-    ("menus", "set menu"), ("buffets", "buffet"),
-)  # fmt: skip
 
 
 def without_unpriced(content: Content) -> tuple[Content, list[Problem]]:
@@ -97,62 +91,35 @@ def _leaning_on(
 
 def without_records(content: Content, gone: set[str]) -> Content:
     """The content without the records of some paths, and without what then has no sense."""
-    tastings = {
-        name: tasting
-        for name, tasting in content.tastings.items()
-        if gone.isdisjoint((tasting.path, *_served_in(tasting)))
+    kinds = {
+        folder: {name: each for name, each in records.items() if _is_kept(each, gone)}
+        for folder, records in content.kinds.items()
     }
-    menus = {
-        name: menu
-        for name, menu in _without(content.menus, gone).items()
-        if gone.isdisjoint(f"plates/{plate}" for plate in menu.plate_ids)
+    tastings, menus = kinds[Tasting.folder], kinds[SetMenu.folder]
+    kinds[Plate.folder] = {
+        name: _unlinked(plate, "evidence", content, tastings)
+        for name, plate in kinds[Plate.folder].items()
     }
-    kept = replace(
-        content,
-        cuts=_without(content.cuts, gone),
-        cooks=_without(content.cooks, gone),
-        pantry=_without(content.pantry, gone),
-        plates={
-            name: _unlinked(plate, "evidence", content, tastings)
-            for name, plate in _without(content.plates, gone).items()
-        },
-        swaps={
-            name: _unlinked(swap, "tasting", content, tastings)
-            for name, found in content.swaps.items()
-            if (swap := _swap_of(found, gone))
-        },
-        services={
-            name: service
-            for name, found in content.services.items()
-            if (service := _service_of(found, gone, menus))
-        },
-        tastings=tastings,
-        counts={
-            name: count
-            for name, count in _without(content.counts, gone).items()
-            if gone.isdisjoint(count.named_paths)
-        },
-        menus=menus,
-        buffets={
-            name: buffet
-            for name, buffet in _without(content.buffets, gone).items()
-            if gone.isdisjoint(buffet.named_paths)
-        },
-    )
+    kinds[Swap.folder] = {
+        name: _unlinked(swap, "tasting", content, tastings)
+        for name, found in content.swaps.items()
+        if (swap := _swap_of(found, gone))
+    }
+    kinds[Service.folder] = {
+        name: service
+        for name, found in content.services.items()
+        if (service := _service_of(found, gone, menus))
+    }
+    kept = content.with_records(**kinds)
     left = {record.path for record in kept.records()}
     titles = {r.path: str(getattr(r, "title", r.id)) for r in content.records()}
     lost = {path: title for path, title in titles.items() if path not in left}
     return replace(kept, left_out={**content.left_out, **lost})
 
 
-def _without(records: Mapping[str, R], gone: set[str]) -> dict[str, R]:
-    return {name: record for name, record in records.items() if record.path not in gone}
-
-
-def _served_in(tasting: Tasting) -> set[str]:
-    """What a tasting serves: a panel's answers mean nothing without one of its samples."""
-    samples = tasting.samples.values()
-    return {f"{('cooks' if sample.cook else 'plates')}/{sample.of}" for sample in samples}
+def _is_kept(record: Record, gone: set[str]) -> bool:
+    """Whether neither a record nor anything that it names is gone."""
+    return gone.isdisjoint((record.path, *record.named_paths))
 
 
 def _unlinked(record: R, key: str, content: Content, tastings: Mapping[str, Tasting]) -> R:
@@ -181,23 +148,12 @@ def _service_of(service: Service, gone: set[str], menus: Mapping[str, SetMenu]) 
 def _left_out(
     content: Content, kept: Content, record: Cut | PantryItem, row: PriceRow, resting: set[str]
 ) -> Problem:
-    plates = {path for path in resting if path.startswith("plates/")}
-    for group in (
-        content.swaps,
-        content.services,
-        content.tastings,
-        content.counts,
-        content.menus,
-        content.buffets,
-    ):
-        for other in group.values():
-            if other.path in kept.left_out and _names_any(other, resting, plates):
-                resting = resting | {other.path}
-    counts = [
-        f"{count} {word}{'' if count == 1 else 's'}"
-        for folder, word in _COUNTED
-        if (count := sum(p.startswith(f"{folder}/") for p in resting - {record.path}))
-    ]
+    for other in content.records():
+        if other.path in kept.left_out and not resting.isdisjoint(other.named_paths):
+            resting = resting | {other.path}
+    also = resting - {record.path}
+    found = Counter(type(each) for each in content.records() if each.path in also)
+    counts = [ntr(*kind.kind.counted, count) for kind, count in found.items()]
     rest = (
         tr(", with {counts} that can't be costed without it", counts=listed(counts))
         if counts
@@ -216,24 +172,6 @@ def _left_out(
     )
     needs = (*KINDS, "prices")
     return Problem(row.price.place, message, hint, Severity.WARNING, "", PAGES, needs)
-
-
-def _names_any(record: Record, resting: set[str], plates: set[str]) -> bool:
-    match record:
-        case Tasting():
-            return not resting.isdisjoint(_served_in(record))
-        case Swap():
-            return not plates.isdisjoint(
-                f"plates/{name}" for name in (record.benchmark, *record.challengers)
-            )
-        case Count() | Buffet():
-            return not resting.isdisjoint(record.named_paths)
-        case SetMenu():
-            return not plates.isdisjoint(f"plates/{name}" for name in record.plate_ids)
-        case Service():
-            return not plates.isdisjoint(f"plates/{name}" for name in record.plates)
-        case _:
-            return False
 
 
 def _nothing_left(content: Content, rows: list[PriceRow]) -> Problem:

@@ -6,8 +6,9 @@ import re
 from collections.abc import Mapping
 
 from builder.reading.tree import Text
-from builder.records.base import tidy_key
-from builder.records.kinds import Cook, Equipment, Kitchen
+from builder.records.kinds import Cook, Equipment
+from builder.records.kitchen import Kitchen
+from builder.records.tree_paths import tidy_key
 
 BATH = "water bath"
 # Words of a name by which it is a bath of warm water, and those by which it is something else.

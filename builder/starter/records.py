@@ -14,27 +14,13 @@ from builder.reading.folder import YAML
 from builder.reading.names import slug, why_no_file_name
 from builder.records.base import title_of
 from builder.records.content import Content, load
-from builder.records.kinds import (
-    Buffet,
-    Cook,
-    Count,
-    Cut,
-    PantryItem,
-    Plate,
-    Record,
-    Service,
-    SetMenu,
-    Swap,
-    Tasting,
-)
+from builder.records.kinds import RECORDS, Record
 from builder.refusals import refusal
 from builder.starter.schemas import header
 
 KINDS: Mapping[str, type[Record]] = {
-    "cut": Cut, "cook": Cook, "pantry": PantryItem, "recipe": PantryItem, "plate": Plate,
-    "swap": Swap, "service": Service, "tasting": Tasting, "count": Count,
-    "menu": SetMenu, "combo": SetMenu, "counter": Buffet, "buffet": Buffet,
-}  # fmt: skip
+    name: record for record in RECORDS for name in record.kind.worked
+}
 """What can be made, with the kind of record; a recipe is a pantry item that is made."""
 
 # What belongs to the one record alone: its name, what was counted, weighed or answered of it.

@@ -24,7 +24,8 @@ from builder.records.answer_rows import AnswerRow
 from builder.records.base import Written
 from builder.records.content import PriceRow
 from builder.records.fields import SINGLE
-from builder.records.kinds import RECORDS, Kitchen
+from builder.records.kinds import RECORDS
+from builder.records.kitchen import Kitchen
 from builder.records.till import SaleRow
 from builder.refusals import refusal
 from builder.spelling import american

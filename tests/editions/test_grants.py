@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from builder.costing.model import MODEL
 from builder.pages.data import NEEDS, RESOURCES
 from builder.pages.editions import reader_of
-from builder.pages.granted_keys import KEYS
 from builder.pages.reader import Reader
+from builder.pages.schedule import schedule_pages
 from builder.pages.view import View
 from builder.publish.links import broken_links
 from builder.records.base import Written
@@ -112,11 +112,12 @@ def test_the_words_are_there_to_be_found(cache: Path, tmp_path: Path) -> None:
 
 
 def test_keys_that_may_be_read_are_keys_of_a_record() -> None:
-    kinds = {kind.__name__: kind for kind in _all(Written)}
-    for name, keys in KEYS.items():
-        assert keys.keys() <= kinds[name].model_fields.keys(), name
-        for grant in keys.values():
-            assert grant in ("", *GROUPS, *PARTS, *KINDS), (name, grant)
+    kinds = _all(Written)
+    assert sum(bool(kind.granted) for kind in kinds) > 30
+    for kind in kinds:
+        assert kind.granted.keys() <= kind.model_fields.keys(), kind
+        for grant in kind.granted.values():
+            assert grant in ("", *GROUPS, *PARTS, *KINDS), (kind, grant)
 
 
 def test_every_table_has_its_grant() -> None:
@@ -130,3 +131,17 @@ def test_every_table_has_its_grant() -> None:
 
 def _all(kind: type[Written]) -> list[type[Written]]:
     return [kind, *(each for below in kind.__subclasses__() for each in _all(below))]
+
+
+def test_a_service_has_its_page_without_the_set_menus_that_its_order_rests_on(
+    tmp_path: Path,
+) -> None:
+    kinds = [kind for kind in KINDS if kind not in {"menus", "buffets"}]
+    reader = reader_of(
+        "nobody's guest", edition(kinds, GROUPS, [p for p in PARTS if p != "allergens"])
+    )
+    view = View.of(*computed(written(SMALL, tmp_path)), reader)
+    assert view.costed.services
+    pages = list(schedule_pages(view))
+    assert len(pages) == 1 + len(view.costed.services)
+    assert "order" not in {getattr(part, "id", "") for page in pages for part in page.sections}

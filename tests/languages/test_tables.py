@@ -11,7 +11,7 @@ import pytest
 from builder.build import compute_content
 from builder.language import written_in
 from builder.pages.data import RESOURCES, frame_of
-from builder.pages.doubt_data import doubt_field
+from builder.pages.resource import doubt_field
 from builder.pages.view import View
 from tests.golden import HERE, NO_DAY
 

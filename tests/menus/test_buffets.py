@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from builder.build import compute_content
+from builder.costing.buffet_rows import BuffetRows
 from builder.costing.costed import Costed
 from builder.pages.buffets import buffet_pages
 from builder.pages.components import Table, walk
@@ -48,7 +49,7 @@ def costed(tmp_path_factory: pytest.TempPathFactory) -> Costed:
 
 
 def value(costed: Costed, buffet: str, figure: str) -> float:
-    return costed.figures.value("buffet", figure, costed.rows.buffets[buffet].row)
+    return costed.figures.value("buffet", figure, costed.rows.of(BuffetRows)[buffet].row)
 
 
 def test_a_kilogram_sold_pays_for_what_is_left(costed: Costed) -> None:

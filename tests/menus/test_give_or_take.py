@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from builder.costing.buffet_rows import BuffetRows
 from builder.costing.costed import Costed
 from builder.pages.buffets import buffet_pages
 from builder.pages.plates import plate_page
@@ -70,7 +71,7 @@ def test_a_cover_of_money_lies_off_by_its_share(tmp_path: Path) -> None:
 def test_what_a_buffet_leaves_lies_off_in_points(costed: Costed) -> None:
     """20 % left give or take 5 points: a kilogram of bread at 4.00 and 10 % of seasoning, sold as
     0.85 to 0.75 kg."""
-    low, high = ends(costed, "buffet", "cost_per_kg_sold", costed.rows.buffets["table"].row)
+    low, high = ends(costed, "buffet", "cost_per_kg_sold", costed.rows.of(BuffetRows)["table"].row)
     assert low == pytest.approx(4.40 / 0.85, rel=0.01)
     assert high == pytest.approx(4.40 / 0.75, rel=0.01)
 

@@ -11,8 +11,8 @@ from pathlib import Path
 import pytest
 
 from builder.pages.data import RESOURCES, data_files
-from builder.pages.doubt_data import doubt_field
 from builder.pages.reader import MONEY, OWNER, Reader
+from builder.pages.resource import doubt_field
 from builder.pages.view import View
 from builder.records.editions import Group
 from tests.candidates.kitchens import CLOD, kitchen

@@ -14,7 +14,7 @@ def _links() -> set[str]:
 
 
 def test_every_link_of_the_figures_has_words() -> None:
-    assert _links() == set(LINK_WORDS)
+    assert _links() - set(MODEL.tables) <= set(LINK_WORDS) <= _links()
 
 
 @pytest.mark.parametrize("link", sorted(_links()))

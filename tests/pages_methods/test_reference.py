@@ -18,7 +18,8 @@ from builder.reading.prices import parse_prices
 from builder.reading.yaml_text import parse_yaml
 from builder.records.base import Record, Written, read_record
 from builder.records.content import PriceRow
-from builder.records.kinds import RECORDS, Kitchen
+from builder.records.kinds import RECORDS
+from builder.records.kitchen import Kitchen
 from builder.records.stages import PublishedYield, Stage, WeighedPart
 from tests.pages_data.kitchens import by_path, hrefs_of, html_of, ids_of, small, text_of
 

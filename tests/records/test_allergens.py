@@ -16,7 +16,8 @@ from builder.records.allergens import Allergen, Stated, meaning_of
 from builder.records.contained import beyond, contained, list_of, state_of
 from builder.records.content import Content, load
 from builder.records.fields import Measure
-from builder.records.kinds import Kitchen, PantryItem
+from builder.records.kinds import PantryItem
+from builder.records.kitchen import Kitchen
 from tests.kitchens import TODAY, read, write
 
 # Regulation (EU) No 1169/2011, Annex II, heads of items 1 to 14 in the order of the annex [items 1

@@ -13,8 +13,9 @@ import pytest
 
 from builder.build import compute_content
 from builder.problems import Place
-from builder.records.kinds import RECORDS, Kitchen, Record
-from builder.records.partial import STAND_INS, partial_record
+from builder.records.kinds import RECORDS, Record
+from builder.records.kitchen import Kitchen
+from builder.records.partial import partial_record
 from tests.kitchens import TODAY, write
 from tests.kitchens.small import SMALL
 from tests.records.mistakes import (
@@ -247,5 +248,5 @@ def test_every_key_that_must_be_there_has_a_stand_in(kind: type[Record]) -> None
     """A file of which nothing can be read is a partial record still, and has no place."""
     record = partial_record(kind, None, {}, cut_short=True)
     needed = {name for name, field in kind.model_fields.items() if field.is_required()}
-    assert needed == set(STAND_INS.get(kind, {}))
+    assert needed == set(kind.kind.stand_ins)
     assert record.unread >= set(kind.model_fields)

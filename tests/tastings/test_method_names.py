@@ -10,7 +10,7 @@ from builder.build import compute_content
 from builder.pages.tastings import short_verdict, tasting_pages
 from builder.pages.view import View
 from builder.records.method_names import method_name
-from builder.records.tastings import TESTS
+from builder.records.tasting_values import TESTS
 from builder.tasting.discrimination import share_who_can_tell
 from builder.tasting.protocols import DUO_TRIO, PAIRED_EITHER_WAY, TRIANGLE, forced_choice
 from builder.tasting.verdicts import share_sentence
