@@ -101,7 +101,7 @@ COMPONENTS = Page(
         *(Part(f"of-{it.kind}", it.kind.capitalize(), (it,)) for it in CHARTS),
         # Two parts are set in columns by their names, three tables close by theirs.
         Part("costs", "A picture beside its table", BESIDE, pair=True),
-        Part("close", "Close on a phone", tuple(replace(ENDS, id=name) for name in CLOSE)),
+        Part("closer", "Close on a phone", tuple(replace(ENDS, id=name) for name in CLOSE)),
         Part("holds", "Parts in two columns", (DEFINITIONS, LINKS), "What holds it up."),
         Part("sheets", "Sheets, side by side", tuple(SHEETS.values())),
     ),
