@@ -11,7 +11,7 @@ from functools import lru_cache
 
 from babel.numbers import get_currency_precision, get_currency_symbol
 
-from builder.language import Deferred, tr
+from builder.language import Deferred, clauses, tr
 from builder.quantities.errors import QuantityError, one_short_line, quoted
 from builder.quantities.measures import PACK_WORDS, Quantity, exact, parse_quantity
 from builder.quantities.refusals import NOUNS, unclear_number, unknown_unit, wrong_price
@@ -221,6 +221,19 @@ def _unit_price(
     return Quantity(float(unit.factor), unit.dimension, written, written, 0.0), unit.factor
 
 
+def _with_units(
+    error: QuantityError, per_text: list[str], wanted: tuple[Dimension, ...]
+) -> QuantityError:
+    """What is wrong with an amount and, where its unit is unknown too, the units that fit.
+
+    What is priced by the piece may have a kitchen's own word for one.
+    """
+    unit = per_text[0] if per_text else ""
+    if not unit or Dimension.COUNT in wanted or find_unit(unit):
+        return error
+    return QuantityError(error.message, clauses((error.hint, units_that_fit(wanted))))
+
+
 def _per(text: str, wanted: tuple[Dimension, ...], before: str) -> tuple[Quantity, Fraction]:
     if not _COUNTED.search(text):
         return _unit_price(text, wanted, before)
@@ -255,7 +268,10 @@ def parse_rate(text: str, *dimensions: Dimension, currency: str | None = None) -
         hint = tr("write {found}/{found2}", found=found["amount"], found2=found["unit"])
         raise QuantityError(tr("{line} does not say per what", line=quoted(line)), hint)
     rest = line[len(amount_text) :]
-    amount = _amount(amount_text, currency, Sought(wanted, rest))
+    try:
+        amount = _amount(amount_text, currency, Sought(wanted, rest))
+    except QuantityError as error:
+        raise _with_units(error, per_text, wanted) from None
     if not per_text and is_free(line):
         return Rate(amount, Quantity(1.0, wanted[0], "", line, 0.0), 0.0, line)
     if not per_text or not per_text[0]:

@@ -106,6 +106,16 @@ def test_rate_refused(text: str, message: str, hint: str) -> None:
     assert hint in caught.value.hint
 
 
+def test_an_unknown_unit_is_told_with_what_else_is_wrong() -> None:
+    """One round, not two; where a piece is priced the word may be the kitchen's own for one."""
+    with pytest.raises(QuantityError) as wage:
+        parse_rate("24,80/Std", D.TIME)
+    assert wage.value.hint == "write 24.80/Std; units that fit: min, h, d"
+    with pytest.raises(QuantityError) as herbs:
+        parse_rate("1,20/bunch", D.MASS, D.COUNT)
+    assert herbs.value.hint == "write 1.20/bunch"
+
+
 def test_a_sign_needs_a_known_currency() -> None:
     with pytest.raises(QuantityError, match="write the number alone"):
         parse_rate("$3/kg", D.MASS)
