@@ -203,7 +203,7 @@ def test_any_recipe_contains_what_a_walk_by_hand_finds(
     items = {str(n): _item(n, stated[n], below[n]) for n in range(6)}
     # Only the pantry is looked at, and the list that the kitchen goes by.
     content = object.__new__(Content)
-    object.__setattr__(content, "pantry", items)
+    object.__setattr__(content, "kinds", {"pantry": items})
     word = Text("CAD", "kitchen.yaml", 1, 1)
     kitchen = Kitchen.model_construct(
         name=word, currency=word, allergens=None, authority=None, locale=None
