@@ -23,6 +23,8 @@ UNWEIGHED = Deferred(
 _ADD = Deferred("add piece: {weight: ...}, the raw weight of one piece as it goes into the cook")
 # Pieces differ by more than this share of a load [our rule]: a smaller part of one is not reported.
 _MATTERS = 0.02
+# Pieces of one cut differ by a few per cent: only more than this is worth a word [our rule].
+_UNLIKE = 0.05
 _NEEDS = ("cooks", "plates", "weights", "cooking")
 
 
@@ -49,7 +51,7 @@ def check_pieces(content: Content, figures: Figures, rows: Rows) -> Iterator[Pro
 def _shared(load: float, pieces: float, one: float) -> bool:
     """Whether whole pieces that share a load differ from their weight as it is written."""
     whole = math.isfinite(pieces) and pieces == nearest(pieces)
-    return whole and abs(load / pieces - one) > _MATTERS * one
+    return whole and abs(load / pieces - one) > _UNLIKE * one
 
 
 def _equal(style: Style, one: Measure, load: float, pieces: float) -> tuple[str, str]:

@@ -15,9 +15,9 @@ from builder.records.slips import other_amounts
 from builder.records.written import Doubted, Value, rounded, warning
 
 # Of a batch that is weighed, the other ingredients make this much by themselves; with what is in
-# doubt all weigh so many times of it, and with what was meant instead about as much as it. Common
-# practice, no published source.
-BY_THEMSELVES, TOO_MUCH, CLOSED = 0.6, 1.5, (0.85, 1.15)
+# doubt all weigh so many times of it, and with what was meant instead about as much, or a quarter
+# more, which an oven takes. Common practice, no published source.
+BY_THEMSELVES, TOO_MUCH, CLOSED = 0.6, 1.5, (0.85, 1.25)
 # Cream is reduced in a sauce, hardly in what is weighed.
 KEPT = LASTING | {"cream"}
 

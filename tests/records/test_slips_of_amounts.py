@@ -36,7 +36,7 @@ SLIPS = {
     "butter for grams": (
         STARTER, "pantry/bone-sauce.yaml", "butter: 100 g", "butter: 2.8 kg", "too heavy"),
     "a gallon of cream": (
-        DEMO, "pantry/gratin.yaml", "cream: 1.8 L", "cream: 1.8 gal", "of cream puts"),
+        DEMO, "pantry/gratin.yaml", "cream: 1.8 L", "cream: 1.8 gal", "all that goes in weighs"),
     "ten times the butter": (
         DEMO, "pantry/mash.yaml", "5 kg, butter: 700 g", "5 kg, butter: 7 kg", "butter puts"),
     "work of a plate": (
