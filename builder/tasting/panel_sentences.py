@@ -196,7 +196,11 @@ def _standing_words(standing: Standing, count: int) -> str:
     if standing is Standing.CONTRARY:
         return ntr("answers the other way round", "answer the other way round", count)
     if standing is Standing.TOO_FEW:
-        return tr("scored too few samples apart to tell")
+        return ntr(
+            "can't be judged, as too few samples are told apart by both this taster and the rest",
+            "can't be judged, as too few samples are told apart by both these tasters and the rest",
+            count,
+        )
     return tr(standing)
 
 

@@ -86,6 +86,25 @@ def test_gas_is_counted_by_its_volume(tmp_path: Path) -> None:
     assert ends == pytest.approx([19.6, 21.2, 23.2])
 
 
+@pytest.mark.parametrize(
+    ("more", "said"),
+    [
+        ("units: metric", "2 m³ of gas at 10.6 (9.8 to 11.6) kWh/m³"),
+        ("units: us customary", "70.63 ft³ of gas at 0.300 (0.278 to 0.328) kWh/ft³"),
+        ("locale: de_DE", "2 m³ of gas at 10,6 (9,8 to 11,6) kWh/m³"),
+    ],
+)
+def test_gas_is_said_in_the_kitchens_own_units_and_numerals(
+    more: str, said: str, tmp_path: Path
+) -> None:
+    """By hand: 35.3147 ft³ are a cubic metre, so 10.6 kWh of one are 0.3002 of the other."""
+    files = changed(KITCHEN, more=f"gas: 0.05/kWh\n{more}\n")
+    kitchen = costed(tmp_path, {**files, COOK: f"{files[COOK]}gas: 2 m³\n"})
+    step = kitchen.figures.explain(("batch", "modelled_energy"), kitchen.rows.cooks["chuck-30h"])
+    assert step.origin is not None
+    assert step.origin.reason.replace("\xa0", " ") == said
+
+
 def test_energy_says_what_it_rests_on(tmp_path: Path) -> None:
     kitchen = costed(tmp_path)
     step = kitchen.figures.explain(("batch", "modelled_energy"), kitchen.rows.cooks["chuck-30h"])
