@@ -23,6 +23,7 @@ WRITTEN = [
 ]
 # Further left may never import from further right.
 ORDER = (
+    "rounding",
     "frozen", "elision", "spelling", "language", "refusals", "problems", "progress", "engine",
     "quantities", "display", "data", "reading", "cooking", "tasting", "yields", "money", "records",
     "costing", "pages", "publish", "preview", "starter", "printing", "allocator", "build",

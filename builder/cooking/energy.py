@@ -269,6 +269,10 @@ def oven_energy(
     )
 
 
+NATURAL_GAS_KWH_M3 = Range(9.8, 10.6, 11.6)
+"""Gross heat of combustion of natural gas [kWh/m³], from memory."""
+
+
 @method(unit="kWh", source="gross heat of combustion of natural gas [from memory]")
 def gas_energy(volume_m3: float, calorific_kwh_m3: Range | None = None) -> Range:
     """Energy in a metered volume of gas.
@@ -284,6 +288,6 @@ def gas_energy(volume_m3: float, calorific_kwh_m3: Range | None = None) -> Range
     21.2
     """
     require_within("gas volume", volume_m3, 0, 10000, "m³")
-    per_m3 = calorific_kwh_m3 or Range(9.8, 10.6, 11.6)
+    per_m3 = calorific_kwh_m3 or NATURAL_GAS_KWH_M3
     require_within("calorific value", [per_m3.low, per_m3.high], 3, 40, "kWh/m³")
     return per_m3 * volume_m3

@@ -171,20 +171,24 @@ def find_clashes(
 
 
 def _crowded(ordered: Sequence[Booking], holds_kg: Mapping[str, float]) -> Iterator[Clash]:
-    """Find each start that fills a piece of equipment past what it holds."""
-    for booking, inside in _filled(ordered):
+    """Find what fills a piece of equipment past what it holds, at a start or once one has left."""
+    reported: set[tuple[str, ...]] = set()
+    for booking, inside in [*_filled(ordered), *_still_filled(ordered)]:
         room = holds_kg.get(booking.equipment)
         alike = [other for other in inside if other.same_temperature(booking)]
-        if room is not None and sum(b.load_kg for b in alike) > room * (1 + HAIR):
+        names = tuple(b.cook for b in alike)
+        too_much = room is not None and sum(b.load_kg for b in alike) > room * (1 + HAIR)
+        if too_much and names not in reported:
+            reported.add(names)
             yield _clash(ClashKind.CAPACITY, alike)
 
 
 def _too_few(
     ordered: Sequence[Booking], holds_kg: Mapping[str, float], how_many: Mapping[str, int]
 ) -> Iterator[Clash]:
-    """Find each start at which the cooks take more of the equipment than there are."""
+    """Find cooks that take more of the equipment than there are, at a start or once one left."""
     reported: set[tuple[str, ...]] = set()
-    for booking, inside in _filled(ordered):
+    for booking, inside in [*_filled(ordered), *_still_filled(ordered)]:
         names = tuple(b.cook for b in inside)
         needed = taken_at_once(inside, holds_kg.get(booking.equipment))
         if needed > how_many[booking.equipment] and names not in reported:
@@ -203,6 +207,19 @@ def _filled(ordered: Sequence[Booking]) -> Iterator[tuple[Booking, list[Booking]
         together = [b for b in inside if b.start == booking.start and b.same_temperature(booking)]
         if together[-1] is booking:
             yield booking, inside
+
+
+def _still_filled(ordered: Sequence[Booking]) -> Iterator[tuple[Booking, list[Booking]]]:
+    """Each end with all that stays on its equipment: one that stays for each temperature."""
+    for gone in ordered:
+        inside = [
+            other
+            for other in ordered
+            if other.equipment == gone.equipment and other.start < gone.end < other.end
+        ]
+        for booking in inside:
+            if [other for other in inside if other.same_temperature(booking)][-1] is booking:
+                yield booking, inside
 
 
 def taken_at_once(bookings: Sequence[Booking], holds_kg: float | None) -> int:

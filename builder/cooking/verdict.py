@@ -139,6 +139,13 @@ class Verdict:
         return self.hold if decides and self._held == (self.outcome is Outcome.MEETS) else None
 
     @property
+    def asked_of_core(self) -> HoldCheck | Asked | None:
+        """The row that the core has to show; None where its surface or a ban decides instead."""
+        if self.surface or self.forbidden_by:
+            return None
+        return self.ruling_hold or self.asked
+
+    @property
     def target(self) -> Asked | None:
         """The clause and the row that a log of the core has to show, where one is known."""
         return Asked(self.hold.table, self.hold.row) if self.hold else self.asked

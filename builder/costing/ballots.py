@@ -11,7 +11,7 @@ from builder.costing.answers import AnswerReader, Choice, Mark
 from builder.costing.choices import ChoiceReader
 from builder.costing.panels import scale_of
 from builder.costing.wide import FormLayout, is_wide
-from builder.language import Deferred, ntr, tr
+from builder.language import Deferred, clauses, ntr, tr
 from builder.problems import Place, Problem, did_you_mean
 from builder.reading.tree import Blank, Branch, Node, Row, Text
 from builder.records.fields import refuse
@@ -258,7 +258,7 @@ def _no_score(taster: str, sample: str, name: str) -> str:
 def _score(text: Text, scale: Scale, name: str, attribute: Attribute) -> float:
     if not _NUMBER.fullmatch(text):
         raise refuse(
-            tr('"{text}" is no score', text=text), f"{scale.answers}; {tr(_DASH)}", text.place
+            tr('"{text}" is no score', text=text), clauses([scale.answers, tr(_DASH)]), text.place
         )
     value = float(text.replace(",", "."))
     if not scale.holds(value):

@@ -16,7 +16,7 @@ from builder.costing.services import (
 )
 from builder.costing.wording import style_of
 from builder.display.words import listed
-from builder.language import ntr, tr
+from builder.language import clauses, ntr, tr
 from builder.problems import Problem, Severity
 from builder.records.content import Content
 from builder.records.equipment import gear_title
@@ -126,8 +126,8 @@ def clash_words(content: Content, clash: Clash, whose: list[Wanted]) -> str:
             needed=clash.needed,
             span=span,
         )
-        one = tr("there is {there}", there=there)
-        return f"{needed}; {one if there == '1' else tr('there are {there}', there=there)}"
+        one, more = tr("there is {there}", there=there), tr("there are {there}", there=there)
+        return clauses([needed, one if there == "1" else more])
     holds = gear.holds if gear else None
     room = tr(", which holds {holds}", holds=style.weight(holds.value)) if holds else ""
     load = style.weight(clash.load_kg)

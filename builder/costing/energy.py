@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from builder.cooking.energy import (
+    NATURAL_GAS_KWH_M3,
     Bath,
     Cover,
     EnergyUse,
@@ -19,6 +20,8 @@ from builder.cooking.energy import (
 from builder.cooking.ranges import Range
 from builder.costing.plans import START_C, core_at_the_end
 from builder.costing.wording import style_of
+from builder.display.scales import UnitSystem
+from builder.display.style import NBSP, per_unit
 from builder.language import tr
 from builder.problems import Place
 from builder.records.fields import Measure
@@ -56,7 +59,7 @@ def modelled_energy(
 ) -> Modelled | None:
     """Estimate the energy of a batch; None where the files say too little for it."""
     if cook.gas is not None:
-        return _gas(cook)
+        return _gas(kitchen, cook)
     if gear is None or cook.at is None or cook.for_ is None:
         return None
     if not (0 < cook.for_.value <= _LONGEST_H and 0 <= load_kg <= 2000):
@@ -67,12 +70,22 @@ def modelled_energy(
     return _oven(kitchen, gear, cook, load_kg) if "oven" in kind else None
 
 
-def _gas(cook: Cook) -> Modelled | None:
+def _gas(kitchen: Kitchen, cook: Cook) -> Modelled | None:
     if cook.gas is None:
         return None
-    kwh = gas_energy(cook.gas.value / _LITRES_PER_M3)
-    reason = tr("{gas} of gas at 10.6 (9.8 to 11.6) kWh/m³", gas=cook.gas.text)
-    return Modelled(kwh, reason, cook.gas.place)
+    say = style_of(kitchen)
+    unit, places = ("ft³", 3) if say.units is UnitSystem.US_CUSTOMARY else ("m³", 1)
+    litres = per_unit(unit)
+    heat = NATURAL_GAS_KWH_M3 * (litres / _LITRES_PER_M3)
+    reason = tr(
+        "{gas} of gas at {typical} ({low} to {high}) kWh/{unit}",
+        gas=f"{say.number(cook.gas.value / litres, trim=True)}{NBSP}{unit}",
+        typical=say.number(heat.typical, places),
+        low=say.number(heat.low, places),
+        high=say.number(heat.high, places),
+        unit=unit,
+    )
+    return Modelled(gas_energy(cook.gas.value / _LITRES_PER_M3), reason, cook.gas.place)
 
 
 def _bath(kitchen: Kitchen, gear: Equipment, cook: Cook, load_kg: float) -> Modelled | None:

@@ -14,7 +14,7 @@ from builder.money.swaps import SWAP
 from builder.problems import Place
 from builder.reading.tree import Text
 from builder.records.content import Content
-from builder.records.kinds import Plate, Swap
+from builder.records.kinds import Equipment, Plate, Swap
 from builder.records.plates import Portion
 from builder.records.portions import cut_of, source_of
 
@@ -61,7 +61,11 @@ def _values(
     content: Content, swap: Swap, name: Text, challenger: Plate, benchmark: Plate
 ) -> dict[str, Entry | None]:
     gear = content.kitchen.equipment
-    bought = sum(price.value for each in swap.buys if (price := gear[each].price) is not None)
+    bought = sum(
+        price.value * _number_of(gear[each])
+        for each in swap.buys
+        if (price := gear[each].price) is not None
+    )
     cut = _main_cut(content, challenger)
     same_cut = cut is not None and cut == _main_cut(content, benchmark)
     same_cook = challenger.cook is not None and challenger.cook == benchmark.cook
@@ -75,6 +79,11 @@ def _values(
         "same_cook": noted(float(same_cook), name.place, tr("whether both plates use one cook")),
         "uncooked": noted(1.0, name.place, tr("its main portion has no cook")) if raw else None,
     }
+
+
+def _number_of(gear: Equipment) -> float:
+    """How many there are, all of which a swap that names them buys."""
+    return gear.how_many.value if gear.how_many else 1.0
 
 
 def _main_cut(content: Content, plate: Plate) -> str | None:

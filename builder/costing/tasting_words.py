@@ -50,9 +50,11 @@ USUAL_SPREAD = 20.0
 published source."""
 
 
-_UNRECKONED = Deferred(
+_NEITHER = Deferred(
     "Without a benchmark and a margin, how many tasters it needs can't be reckoned."
 )
+_NO_BENCHMARK = Deferred("Without a benchmark, how many tasters it needs can't be reckoned.")
+_NO_MARGIN = Deferred("Without a margin, how many tasters it needs can't be reckoned.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -349,7 +351,14 @@ def planned(result: TastingResult, spread: float = USUAL_SPREAD) -> list[str]:
     )
     needed = [_enough(question, tasters) for question in questions(result, spread)]
     ranks = list(_fewest_for_ranks(result))
-    return [start, *(needed or ranks or [tr(_UNRECKONED)])]
+    return [start, *(needed or ranks or [tr(_lacked(result))])]
+
+
+def _lacked(result: TastingResult) -> Deferred:
+    """What a plan leaves out of that by which its tasters are reckoned."""
+    if result.benchmark is not None:
+        return _NO_MARGIN
+    return _NO_BENCHMARK if _by_margin(result.tasting) else _NEITHER
 
 
 def _enough(question: Question, tasters: int) -> str:

@@ -36,7 +36,7 @@ def core_facts(view: View, cook: Cook) -> Iterator[Term]:
 
 def _stated_words(verdict: Verdict | None, cook: Cook, core: str) -> str:
     """The kitchen's own core with the hold that its rule asks for, there or at a row below it."""
-    check = verdict and (verdict.ruling_hold or verdict.asked)
+    check = verdict and verdict.asked_of_core
     if not check or not check.row.hold_s or cook.core is None:
         return core
     values = {"core": core, "printed_hold": check.row.printed_hold}
@@ -48,7 +48,7 @@ def _stated_words(verdict: Verdict | None, cook: Cook, core: str) -> str:
 
 def _asked_words(verdict: Verdict | None, core: str) -> Markup:
     """A rule's core with the time that it is held there: either alone is half of the rule."""
-    check = verdict and (verdict.ruling_hold or verdict.asked)
+    check = verdict and verdict.asked_of_core
     if check and check.row.hold_s:
         held = Markup(tr("{core} for {printed_hold}, as the rule asks"))
         return held.format(core=core, printed_hold=check.row.printed_hold)

@@ -43,7 +43,7 @@ def _energy(view: View, cook: Cook) -> Iterator[Section]:
             Column("high", tr("At most"), numeric=True),
         ),
         tuple(_energy_rows(view, cook)),
-        about=_basis(row),
+        about=_basis(row, cook),
     )
 
 
@@ -64,13 +64,15 @@ def _ends(label: str, row: FigureRow[F], *figures: F) -> Row:
     return Row((Cell(label), *(cost_cell(row, figure) for figure in figures)))
 
 
-def _basis(row: BatchRow) -> str:
+def _basis(row: BatchRow, cook: Cook) -> str:
     """What the energy rests on, in words: a meter, the physics, or standby times hours."""
     if row.known("measured_energy"):
         return tr("Read from a meter, or stated by the kitchen, and used instead of an estimate.")
     if row.known("modelled_energy"):
         node = ("batch", "modelled_energy")
         reason = row.view.costed.figures.origin(node, row.row).reason
+        if cook.gas is not None:
+            return tr("Read from a gas meter, or stated by the kitchen: {reason}.", reason=reason)
         return tr(
             "Estimated: {reason}. Put a meter reading under energy: and it is used instead.",
             reason=reason,

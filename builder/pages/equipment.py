@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from builder.costing.weekly_counts import counts_of
 from builder.display.words import listed
 from builder.language import Deferred, tr
@@ -26,6 +28,8 @@ NOT_BOOKED = Deferred(
     "Chilling and reheating are in no count: the files name no equipment for them."
 )
 
+NO_BUFFETS = Deferred("What counters and buffets put out is in no count.")
+
 
 def equipment_page(view: View) -> Page:
     """Every piece of equipment with its week, then the cooks that book it."""
@@ -48,11 +52,21 @@ def equipment_page(view: View) -> Page:
                     tr("Further"),
                     [Link(tr("Schedule"), "~/schedule.html", tr("hours booked by the day"))],
                 ),
-                about=f"{tr(SHARING)} {tr(NOT_BOOKED)} {rule_words(view)}".strip(),
+                about=" ".join(filter(None, _what_counts(view))),
             ),
             *(_gear_part(view, name) for name in gear if _cooks(view, name)),
         ),
     )
+
+
+def _what_counts(view: View) -> Iterator[str]:
+    """What the week's hours take in, and what they leave out."""
+    yield tr(SHARING)
+    yield tr(NOT_BOOKED)
+    buffets = view.costed.content.buffets.values()
+    if view.grants("buffets") and any(buffet.cooks for buffet in buffets):
+        yield tr(NO_BUFFETS)
+    yield rule_words(view)
 
 
 def _cooks(view: View, name: str) -> list[Cook]:

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
 from builder.costing.next_weighing import next_weighing
 from builder.costing.uncertainty import ENERGY
@@ -82,8 +82,8 @@ def sure_tile(row: FigureRow[F], figure: F, tile: FigureTile) -> FigureTile:
     found = between(row, figure)
     if not found:
         return tile
-    note = Markup(f"{escape(found)}; {escape(tile.note)}") if tile.note else found
-    return replace(tile, note=note)
+    both = Markup(tr("{before}; {part}")).format(before=found, part=tile.note)
+    return replace(tile, note=both if tile.note else found)
 
 
 def plate_sure_part(view: View, plate: Plate) -> Part | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from builder.display.words import listed
-from builder.language import Deferred, ntr, tr
+from builder.language import Deferred, clauses, ntr, tr
 from builder.pages.components import (
     Cell,
     Column,
@@ -104,7 +104,7 @@ def _lead(view: View) -> str:
         if view.kitchen.number("tax_included")
         else tr("menu prices come before {tax} sales tax", tax=tax)
     )
-    return f"{work}; {taxed}."
+    return f"{clauses([work, taxed])}."
 
 
 def _aim(view: View) -> tuple[str, ...]:

@@ -18,7 +18,7 @@ from builder.costing.services import (
 )
 from builder.costing.staffing import unattended
 from builder.display.style import Style, day_name
-from builder.language import Deferred, ntr, tr
+from builder.language import Deferred, clauses, ntr, tr
 from builder.pages.booking_charts import bookings_chart, stamp, when
 from builder.pages.components import Cell, Chart, Column, Link, Page, Row, Table, Value
 from builder.pages.equipment import NOT_BOOKED
@@ -143,13 +143,13 @@ def _week_lead(view: View, wanted: list[Wanted]) -> str:
     reported = tr("one clash to fix") if clashes == 1 else reported
     count = ntr("{count} service a week", "{count} services a week", len(plans))
     if not unmanned:
-        return f"{count}; {first}; {reported}."
+        return f"{clauses([count, first, reported])}."
     hands = ntr(
         "{count} step needs hands outside the staffed hours",
         "{count} steps need hands outside the staffed hours",
         unmanned,
     )
-    return f"{count}; {first}; {reported}; {hands}."
+    return f"{clauses([count, first, reported, hands])}."
 
 
 def _outside_hours(view: View) -> int:
@@ -195,7 +195,7 @@ def _first(style: Style, plan: ServicePlan) -> str:
         return capital(rest) or "–"
     start = step[0].start
     first = f"{when(style, start)}{days_before(start, plan.at)}, {tr(step[0].step.name)}"
-    return f"{first}; {rest}" if rest else first
+    return clauses([first, rest])
 
 
 def _kept_table(view: View, wanted: list[Wanted]) -> Table | None:
@@ -274,7 +274,7 @@ def _lead(style: Style, plan: ServicePlan) -> str:
     )
     covers = tr("{covers_of} covers on {at}", covers_of=covers_of(plan.service), at=at)
     if first is None:
-        return f"{covers}; {rest or tr('nothing has to start before')}."
+        return f"{clauses([covers, rest or tr('nothing has to start before')])}."
     step, planned = first
     name = tr(step.step.name)
     what = f"{planned.cook.title} ({name})" if planned else name
@@ -284,7 +284,7 @@ def _lead(style: Style, plan: ServicePlan) -> str:
         clock=style.clock(step.start.time()),
         days_before=days_before(step.start, plan.at),
     )
-    timed, what = (tr(_OF_WHAT_IS_TIMED), f"{what}; {rest}") if rest else ("", what)
+    timed, what = (tr(_OF_WHAT_IS_TIMED), clauses([what, rest])) if rest else ("", what)
     return tr(
         "{covers}; {timed}the first start is {first_at}: {what}.",
         covers=covers,

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from builder.costing.trials import USUAL_WAY, Likeness, Published, Trial
 from builder.data.muscles import Muscle, ShearForce
 from builder.display.words import listed
-from builder.language import ntr, tr
+from builder.language import clauses, ntr, tr
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.muscles_page import force_cell, force_words, muscle_href
 from builder.pages.values import measured
@@ -122,7 +122,7 @@ def _published(view: View, trial: Trial, found: Published) -> Row:
     )
     words += [ntr("{count} sample", "{count} samples", found.samples)] if found.samples else []
     cell = view.candidate(trial.cut).cell("published_cook_yield", note=", ".join(words))
-    source = found.source if found.words == found.source else f"{found.words}; {found.source}"
+    source = clauses(dict.fromkeys([found.words, found.source]))
     return _line(tr("Left after cook"), cell, source, found.status)
 
 

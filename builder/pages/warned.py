@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from builder.cooking.verdict import DECIDES
 from builder.costing.cautions import Finding, reported_findings
 from builder.display.words import listed
-from builder.language import Deferred, labelled, tr
+from builder.language import Deferred, clauses, labelled, tr
 from builder.pages.components import Notice, Notices
 from builder.pages.parts import page_of
 from builder.pages.values import capital
@@ -136,7 +136,7 @@ def _uncooked(view: View, plates: Iterable[Plate]) -> Iterator[Notice]:
             raw=_RAW,
             advisory=tr(_ADVISORY) if code else tr(_SAY_SO),
         )
-        yield Notice(f"{text}; {tr(DECIDES)}.", "caution", href=f"~/{page_of(cut)}")
+        yield Notice(f"{clauses([text, tr(DECIDES)])}.", "caution", href=f"~/{page_of(cut)}")
 
 
 def notices_of(view: View, cooks: Iterable[Cook], plates: Iterable[Plate] = ()) -> Notices | None:

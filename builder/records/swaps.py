@@ -41,7 +41,9 @@ class Swap(Record):
     challengers: list[Id] = Field(description="ids of the plates that might replace it")
     tasting: Id | None = Field(None, description="id of the tasting that compared them")
     forecast: Whole | None = Field(None, description="plates a week in this role")
-    buys: list[Id] = Field([], description="equipment bought for the swap, by id")
+    buys: list[Id] = Field(
+        [], description="equipment bought for the swap, by id; all of it where there are several"
+    )
     decided: Decision | None = Field(None, description="what was decided, when and on what figures")
     note: Words | None = Field(None, description="free text, Markdown")
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from builder.display.words import listed
-from builder.language import Deferred, labelled, tr
+from builder.language import Deferred, clauses, labelled, tr
 from builder.tasting.needed import (
     TastersNeeded,
 )
@@ -44,7 +44,8 @@ def distance_sentence(distance: DPrime, names: Sequence[str] = ()) -> str:
         )
     if distance.estimate is None:
         reason = tr("all answers on one side, so {mark} has no finite value", mark=mark)
-        return f"{start}{reason}; {listed(ends) or tr('without limits')} {limits}."
+        within = f"{listed(ends) or tr('without limits')} {limits}"
+        return f"{start}{clauses([reason, within])}."
     return tr(
         "{start}{mark} is {points_in_words}, {ends} {limits}.",
         start=start,

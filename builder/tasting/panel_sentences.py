@@ -196,7 +196,11 @@ def _standing_words(standing: Standing, count: int) -> str:
     if standing is Standing.CONTRARY:
         return ntr("answers the other way round", "answer the other way round", count)
     if standing is Standing.TOO_FEW:
-        return tr("scored too few samples apart to tell")
+        return ntr(
+            "can't be judged, as too few samples are told apart by both this taster and the rest",
+            "can't be judged, as too few samples are told apart by both these tasters and the rest",
+            count,
+        )
     return tr(standing)
 
 
@@ -303,10 +307,11 @@ def study_sentence(study: DurationStudy, attribute: str, level: float = 0.05) ->
     start = tasters_start(study.tasters, attribute)
     if study.curve is None:
         reported = study.told and len(study.hours) > 1
-        best = f"; {_rivals(study, level)}" if reported else ""
-        return f"{start}{study.note}{best}."
+        best = _rivals(study, level) if reported else ""
+        return f"{start}{clauses([study.note, best])}."
     doubt = "" if study.curve.fits else _misfit_words(study.curve)
-    return f"{start}{_curve_words(study.curve, study.hours)}{doubt}; {_rivals(study, level)}."
+    curve = f"{_curve_words(study.curve, study.hours)}{doubt}"
+    return f"{start}{clauses([curve, _rivals(study, level)])}."
 
 
 def _misfit_words(curve: DurationCurve) -> str:

@@ -126,6 +126,32 @@ def test_loads_that_follow_each_other_do_not_fill_a_bath_together() -> None:
     assert hours_kept(within, 12) == 48
 
 
+def test_what_still_clashes_once_another_is_out_is_found() -> None:
+    """Three at once of two baths, and three more that want them when the first has left."""
+    cooks = [
+        booking("shin", 6, at=62, hours=14),
+        booking("cheek", 2, at=53, start=2, hours=28),
+        booking("neck", 2, at=68, start=4, hours=26),
+        booking("duck", 2, at=78, start=10, hours=18),
+    ]
+    found = find_clashes(cooks, {"bath": 8.0}, {"bath": 2})
+    asked = [(c.cooks, (c.end - c.start).total_seconds() / 3600, c.needed) for c in found]
+    assert asked == [
+        (("shin", "cheek", "neck"), 10, 3),
+        (("shin", "cheek", "neck", "duck"), 4, 4),
+        (("cheek", "neck", "duck"), 18, 3),
+    ]
+
+
+def test_what_still_overfills_a_bath_once_another_is_out_is_found() -> None:
+    cooks = [booking("a", 5, hours=10), booking("b", 5, start=2), booking("c", 5, start=4)]
+    found = find_clashes(cooks, {"bath": 8.0}, {"bath": 1})
+    assert [c.cooks for c in found] == [("a", "b"), ("a", "b", "c"), ("b", "c")]
+    apart = [booking("a", 5, hours=10), booking("b", 5, start=2), booking("c", 3, start=4)]
+    found = find_clashes(apart, {"bath": 8.0}, {"bath": 1})
+    assert [c.cooks for c in found] == [("a", "b"), ("a", "b", "c")]
+
+
 def test_a_load_without_a_temperature_is_at_no_other_than_its_neighbour_s() -> None:
     """It shares what it fits into, and takes its own only where it fits in nowhere."""
     cold, warm, hot = booking("a", 5, at=None), booking("b", 5), booking("c", 4, at=65)

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from builder.costing.costed import Costed
-from tests.cooks.kitchens import BATH, COOK, FILES, KITCHEN, changed, costed
+from tests.cooks.kitchens import BATH, COOK, FILES, KITCHEN, changed, costed, pages
 from tests.cooks.loads import (
     Load,
     equipment_needed,
@@ -84,6 +84,37 @@ def test_gas_is_counted_by_its_volume(tmp_path: Path) -> None:
     kitchen = costed(tmp_path, changed(COOK, more="gas: 2 m³\n"))
     ends = [batch(kitchen, f"batch_energy{end}") for end in ("_low", "", "_high")]
     assert ends == pytest.approx([19.6, 21.2, 23.2])
+
+
+@pytest.mark.parametrize(
+    ("more", "said"),
+    [
+        ("units: metric", "2 m³ of gas at 10.6 (9.8 to 11.6) kWh/m³"),
+        ("units: us customary", "70.63 ft³ of gas at 0.300 (0.278 to 0.328) kWh/ft³"),
+        ("locale: de_DE", "2 m³ of gas at 10,6 (9,8 to 11,6) kWh/m³"),
+    ],
+)
+def test_gas_is_said_in_the_kitchens_own_units_and_numerals(
+    more: str, said: str, tmp_path: Path
+) -> None:
+    """By hand: 35.3147 ft³ are a cubic metre, so 10.6 kWh of one are 0.3002 of the other."""
+    files = changed(KITCHEN, more=f"gas: 0.05/kWh\n{more}\n")
+    kitchen = costed(tmp_path, {**files, COOK: f"{files[COOK]}gas: 2 m³\n"})
+    step = kitchen.figures.explain(("batch", "modelled_energy"), kitchen.rows.cooks["chuck-30h"])
+    assert step.origin is not None
+    assert step.origin.reason.replace("\xa0", " ") == said
+
+
+def test_gas_from_a_meter_is_no_estimate_that_another_key_would_replace(tmp_path: Path) -> None:
+    """`energy:` beside `gas:` is refused, so the page does not advise it."""
+    files = changed(KITCHEN, more="gas: 0.05/kWh\n")
+    metered = {**files, COOK: f"{files[COOK]}gas: 2 m³\n"}
+    page = "cooks/chuck-30h.html"
+    advice = "Put a meter reading under energy:"
+    said = pages(costed(tmp_path / "gas", metered))[page][1].replace("\xa0", " ")
+    assert "Read from a gas meter, or stated by the kitchen: 2 m³ of gas at 10.6 (" in said
+    assert advice not in said
+    assert advice in pages(costed(tmp_path / "none", files))[page][1]
 
 
 def test_energy_says_what_it_rests_on(tmp_path: Path) -> None:

@@ -24,7 +24,7 @@ NBSP, NARROW = "\N{NO-BREAK SPACE}", "\N{NARROW NO-BREAK SPACE}"
 
 
 def glued(tree: ast.AST) -> list[int]:
-    """Lines where a value, a colon and another value are joined outside a template."""
+    """Lines where two values are joined by a colon or a semicolon outside a template."""
     raised = {id(each) for node in ast.walk(tree) if isinstance(node, ast.Raise)
               for each in ast.walk(node)}  # fmt: skip
     found = []
@@ -37,7 +37,7 @@ def glued(tree: ast.AST) -> list[int]:
             if (
                 isinstance(before, ast.FormattedValue)
                 and isinstance(colon, ast.Constant)
-                and re.fullmatch(r"[):]*: ", str(colon.value))
+                and re.fullmatch(r"[):]*[:;] ", str(colon.value))
                 and isinstance(after, ast.FormattedValue)
             ):
                 found.append(node.lineno)
@@ -46,6 +46,7 @@ def glued(tree: ast.AST) -> list[int]:
 
 def test_a_label_and_its_value_are_joined_by_a_template() -> None:
     assert glued(ast.parse('f"{name}: {value}"')) == [1]
+    assert glued(ast.parse('f"{one}; {two}"')) == [1]
     assert glued(ast.parse('raise ValueError(f"{name}: {value}")')) == []
     root = Path(builder.__file__).parent
     found = {

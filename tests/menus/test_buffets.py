@@ -13,6 +13,7 @@ from builder.costing.costed import Costed
 from builder.pages.buffets import buffet_pages
 from builder.pages.components import Table, walk
 from builder.pages.data import data_files
+from builder.pages.equipment import equipment_page
 from builder.pages.search import search_records
 from builder.pages.view import View
 from tests.kitchens import TODAY, costed_from, read, write
@@ -171,3 +172,13 @@ def test_process_that_nobody_wrote_down_is_not_nothing(tmp_path: Path) -> None:
     assert str(process["All that is put out"].text) == "not known"
     assert "the energy of Dip is not known" in str(table.about)
     assert "Roast names no equipment" in str(table.about)
+
+
+def test_hours_of_equipment_say_that_buffets_are_not_in_them(tmp_path: Path) -> None:
+    """The pages of a kitchen with a counter and a party, and of the same without them."""
+    said = "What counters and buffets put out is in no count."
+    gear = f"{BASE['kitchen.yaml']}equipment: {{oven: {{kind: oven, holds: 20 kg}}}}\n"
+    files = {**BASE, "kitchen.yaml": gear}
+    bare = {path: text for path, text in files.items() if not path.startswith("buffets/")}
+    assert said in words(equipment_page(View.of(costed_from(write(tmp_path / "a", files)), ())))
+    assert said not in words(equipment_page(View.of(costed_from(write(tmp_path / "b", bare)), ())))

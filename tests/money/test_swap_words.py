@@ -230,6 +230,20 @@ def test_what_may_never_be_paid_for_is_not_said_to_be(off: str, unsure: bool) ->
     assert ("as written: it may never pay for it" in words) is unsure
 
 
+@pytest.mark.parametrize(
+    ("there", "weeks"), [("", "in 32.1 weeks"), ("how many: 2, ", "in 64.3 weeks")]
+)
+def test_all_of_the_equipment_that_is_bought_is_paid_for(there: str, weeks: str) -> None:
+    """By hand: the small plate costs 0.70 less, 28.00 a week of 40 plates; 900.00 a pot."""
+    pot = f"equipment: {{pot: {{kind: oven, {there}holds: 9 kg, price: 900.00}}}}\n"
+    files = kitchen(
+        kitchen=KITCHEN.format(currency="CAD") + pot,
+        swaps__swap="benchmark: large\nchallengers: [small]\nbuys: [pot]\nforecast: 40\n",
+    )
+    words = text_of(html_of(page_of(files))).replace("\xa0", " ")
+    assert weeks in words
+
+
 def test_a_limit_by_weight_says_that_it_is_of_both_plates() -> None:
     """By whole portions margins are equal at more than today's loss, by weight at less.
 

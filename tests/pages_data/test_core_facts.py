@@ -34,7 +34,7 @@ def test_every_cook_that_a_rule_times_says_so_first() -> None:
     timed = 0
     for cook in VIEW.costed.content.cooks.values():
         verdict = verdict_of(VIEW, cook)
-        check = verdict and (verdict.ruling_hold or verdict.asked)
+        check = verdict and verdict.asked_of_core
         if check and check.row.hold_s:
             timed += bool(list(core_facts(VIEW, cook)))
             for term in core_facts(VIEW, cook):
@@ -80,3 +80,28 @@ def test_a_stated_core_has_the_hold_of_its_own_row(
     assert Markup(term.text).striptags().replace("\xa0", " ") == stated
     sheet = " ".join(text_of(html_of(log_page(view, burger))).split()).replace("\xa0", " ")
     assert shown in sheet
+
+
+STEAK = {
+    "cuts/chuck.yaml": "species: beef\nprice: 6.00/lb\nallergens: none\n",
+    "cooks/steak.yaml": (
+        "cut: chuck\nhow: grill\nfor: 8 min\ncore: 130 °F\nform: intact\ncounts as: steak\n"
+        "seared: yes\nload: 8 lb\nloss: 15 %\n"
+    ),
+}
+
+
+@pytest.mark.parametrize(
+    ("seared", "stated"),
+    [("yes", "130 °F"), ("no", "130 °F; the rule asks 145 °F / 62.8 °C for 15 s")],
+)
+def test_a_clause_on_the_surface_asks_nothing_of_the_core(
+    seared: str, stated: str, tmp_path: Path
+) -> None:
+    """A whole-muscle steak that is seared meets its clause whatever its core is."""
+    cook = STEAK["cooks/steak.yaml"].replace("seared: yes", f"seared: {seared}")
+    files = {"kitchen.yaml": BURGERS["kitchen.yaml"], **STEAK, "cooks/steak.yaml": cook}
+    costed = costed_from(write(tmp_path, files))
+    view = View.of(costed, [])
+    (term,) = core_facts(view, costed.content.cooks["steak"])
+    assert Markup(term.text).striptags().replace("\xa0", " ") == stated

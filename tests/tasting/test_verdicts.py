@@ -375,3 +375,12 @@ def test_ranks_say_which_side_of_the_benchmark_a_sample_is(
     verdict = ranks_verdict(friedman_test(scores), benchmark_ranks(scores, 0), "abc", "juiciness")
     assert verdict.grade is Grade.DIFFERENT
     assert said in verdict.sentence
+
+
+def test_a_taster_who_scored_all_apart_is_not_said_to_have_scored_too_few() -> None:
+    """Two samples tie in what the others gave: of 24 orders two are as near, 1/12 at the least."""
+    panel = taster_agreement([[1, 2, 3, 4], [1, 3, 2, 4], [1, 2, 3, 4]])
+    assert standing_sentence(panel, ["T1", "T2", "T3"]) == (
+        "3 tasters: T2 is not told apart from answering at random; T1 and T3 can't be judged, as "
+        "too few samples are told apart by both these tasters and the rest."
+    )

@@ -253,6 +253,12 @@ def test_a_plan_without_a_benchmark_says_what_it_lacks() -> None:
     assert "Without a benchmark and a margin" in headline(result_of(yaml))
 
 
+@pytest.mark.parametrize("key", ["benchmark", "margin"])
+def test_a_plan_says_only_what_it_lacks(key: str) -> None:
+    left = re.sub(rf"^{key}: .*\n", "", HEAD, flags=re.MULTILINE)
+    assert f"Without a {key}, how many tasters" in headline(result_of(left + "tasters: 5\n"))
+
+
 # One thing under two codes
 
 
