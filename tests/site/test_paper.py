@@ -8,7 +8,13 @@ from playwright.sync_api import Browser
 from tests.site.opened import opened, sheets_of
 from tests.site.sites import BuiltSite
 
-ONE_SHEET = ("index.html", "tastings/*.html", "forms/*-order.html", "forms/*-prep.html")
+ONE_SHEET = (
+    "index.html",
+    "tastings/*.html",
+    "forms/*-order.html",
+    "forms/*-prep.html",
+    "forms/prep-*.html",
+)
 PLATES = ("plates/chuck-steak.html", "plates/ribeye-steak.html", "plates/side-mash.html")
 
 
