@@ -269,7 +269,7 @@ def _cost_part(seen: Seen) -> Part:
         Column("food", tr("Food"), numeric=True),
         Column("work", tr("Labour"), numeric=True),
         Column("process", tr("Energy and supplies"), numeric=True),
-        Column("dearest", tr("Costs most after supplement")),
+        Column("dearest", tr("Costs most"), about=tr("food, after its supplement")),
     )
     body = [
         Row(
