@@ -43,6 +43,7 @@ from builder.tasting.wording import (
     percent_in_words,
     points_in_words,
     tasters_in_words,
+    without_chances,
 )
 
 USUAL_SPREAD = 20.0
@@ -112,8 +113,15 @@ _HELD_UNSEEN = Deferred("This tasting was held; what tasters found is not in thi
 def headlines(result: TastingResult, spread: float | None = None) -> list[str]:
     """The sentences of the verdict, or of what is planned, the one that leads first.
 
+    What tasters found is said of people, without a p value; `findings_in_full` has them.
+
     spread: of tasters' differences in the kitchen's tastings so far [points of 100].
     """
+    return [without_chances(said) for said in findings_in_full(result, spread)]
+
+
+def findings_in_full(result: TastingResult, spread: float | None = None) -> list[str]:
+    """The same sentences with the p values of the tests behind them."""
     if result.answers_kept:
         return [tr(_HELD_UNSEEN)]
     if not result.held:

@@ -225,12 +225,11 @@ def _lead(seen: Seen) -> str:
         )
     food, margin = row.texts("food_cost", "contribution_margin")
     return tr(
-        "A guest of {title} costs {food} of food and leaves {margin}; food cost {share}{target}.",
-        title=title,
+        "A guest eats food for {food} and leaves {margin}; food cost {share}{against_target}.",
         food=food,
         margin=margin,
         share=share,
-        target=target,
+        against_target=target,
     )
 
 

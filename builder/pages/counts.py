@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
-from builder.language import Deferred, labelled, tr
+from builder.language import Deferred, tr
 from builder.pages import withheld
 from builder.pages.components import (
     Cell,
@@ -106,7 +106,9 @@ def _list_page(found: list[Seen]) -> Page:
         path=PATH,
         title=tr("Counts"),
         lead=_newest(found[0]) if found else tr(_NOTHING),
-        also=_also(found[0]) if found else (),
+        also=_also(found[0], tr("The newest count: {count}.", count=found[0].count.title))
+        if found
+        else (),
         kind=tr("Actual against theoretical food cost"),
         nav=NAV,
         sections=(
@@ -174,12 +176,12 @@ def _difference_part(seen: Seen) -> Part:
 
 def _newest(seen: Seen) -> Text:
     """What the newest count says; of which days it is, where costs are not for the reader."""
-    said = withheld.seen(_lead, seen)
-    return labelled(seen.count.title, said) if said else f"{seen.count.title}, {seen.days}."
+    return withheld.seen(_lead, seen) or tr("As it was counted, {days}.", days=seen.days)
 
 
-def _also(seen: Seen) -> tuple[str, ...]:
-    return withheld.seen(_largest, seen) or ()
+def _also(seen: Seen, *before: str) -> tuple[str, ...]:
+    """The largest part of the difference, after what else is said."""
+    return (*before, *(withheld.seen(_largest, seen) or ()))
 
 
 def _lead(seen: Seen) -> Text:

@@ -15,6 +15,7 @@ from builder.pages.allergen_matrix import PLATE_SHEET, SHEET, allergen_pages
 from builder.pages.allergens import LIST_PAGE
 from builder.pages.components import Link, Page, Part, Site
 from builder.pages.data import data_files, data_page
+from builder.pages.day_sheets import day_pages
 from builder.pages.decision_sheets import decision_page
 from builder.pages.equipment import equipment_page
 from builder.pages.forms import blank_form_pages, cooking_loss_page, yield_test_page
@@ -45,6 +46,7 @@ from builder.pages.tastings import tasting_pages
 from builder.pages.try_next import try_next_page
 from builder.pages.values import capital
 from builder.pages.view import View
+from builder.pages.weekdays import day_path, weekdays
 from builder.pages.whereabouts import method_path
 from builder.pages.withheld import WITHHELD, WithheldError
 from builder.reading.names import slug
@@ -310,6 +312,7 @@ def _form_offers(view: View) -> Iterator[Offer]:
                 view, (), None, "", prep_page, view.costed.services,
                 lambda plan: form_path(plan.service.id, "prep"),
             )  # fmt: skip
+            yield Offer(tuple(map(day_path, weekdays(view))), lambda: day_pages(view))
             yield from _each(
                 view, (), None, "", order_page, view.costed.services,
                 lambda plan: order_path(plan.service),

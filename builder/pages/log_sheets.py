@@ -6,9 +6,10 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
+from builder.cooking.schedule import TimedStep
 from builder.cooking.verdict import DEFERENCE
 from builder.cooking.verdicts import MEASURE
-from builder.costing.services import ServicePlan
+from builder.costing.services import PlannedCook, ServicePlan
 from builder.language import clauses, labelled, tr
 from builder.pages.booking_charts import when
 from builder.pages.components import (
@@ -43,6 +44,8 @@ _LOG_ROWS = 16
 # With cooling on the same sheet.
 _ROWS_ABOVE, _COOLING_ROWS = 10, 7
 _STARTS_A_SHEET, _SMALL_STARTS = 24, 36
+# However much is said over them.
+_FEWEST_STARTS = 6
 # Lines over the starts that a sheet has room for beside so many of these.
 _HEAD_LINES = 3
 
@@ -229,44 +232,19 @@ def _prep_forms(view: View, plan: ServicePlan) -> Iterator[Form]:
         Row(
             (
                 Cell(when(view.style, step.start) + days_before(step.start, plan.at)),
-                Cell(
-                    labelled(planned.cook.title, tr(step.step.name))
-                    + (f", {gear_name(view, step.step.equipment)}" if step.step.equipment else "")
-                    if planned
-                    else capital(tr(step.step.name))
-                ),
-                Cell(load_words(view, planned) if planned and step.step.equipment else ""),
+                Cell(start_words(view, step, planned)),
+                Cell(start_load(view, step, planned)),
                 Cell(""),
             )
         )
         for step, planned in plan.starts()
     )
-    rows += tuple(
-        Row(
-            (
-                Cell(tr("Not known")),
-                Cell(tr("{cook}: its hours are not written", cook=planned.cook.title)),
-                Cell(load_words(view, planned)),
-                Cell(""),
-            )
-        )
-        for planned in plan.untimed
-    )
-    rows += tuple(
-        Row(
-            (
-                Cell("–"),
-                Cell(tr("{cut}: served without a cook", cut=cut.title)),
-                Cell(load),
-                Cell(""),
-            )
-        )
-        for cut, load in uncooked_orders(view, plan.service)
-    )
+    rows += undated_rows(view, plan)
     head = _prep_head(view, plan)
     taken = max(_lines_of(head) - _HEAD_LINES, 0)
     small = len(rows) > _STARTS_A_SHEET - taken
-    sheets = list(chunks(rows, (_SMALL_STARTS if small else _STARTS_A_SHEET) - taken))
+    most = (_SMALL_STARTS if small else _STARTS_A_SHEET) - taken
+    sheets = list(chunks(rows, max(most, _FEWEST_STARTS)))
     for number, sheet in enumerate(sheets, start=1):
         yield Form(
             f"prep-{number}",
@@ -281,6 +259,47 @@ def _prep_forms(view: View, plan: ServicePlan) -> Iterator[Form]:
             plan.service.title,
             close=small,
         )
+
+
+def start_words(view: View, step: TimedStep, planned: PlannedCook | None) -> str:
+    """What is started, with the equipment that it takes."""
+    if planned is None:
+        return capital(tr(step.step.name))
+    words = labelled(planned.cook.title, tr(step.step.name))
+    gear = step.step.equipment
+    return f"{words}, {gear_name(view, gear)}" if gear else words
+
+
+def start_load(view: View, step: TimedStep, planned: PlannedCook | None) -> str:
+    """What goes into the equipment; empty where a step takes none."""
+    return load_words(view, planned) if planned and step.step.equipment else ""
+
+
+def undated_rows(view: View, plan: ServicePlan) -> tuple[Row, ...]:
+    """What a service needs and no start can be given for: without hours, or without a cook."""
+    untimed = tuple(
+        Row(
+            (
+                Cell(tr("Not known")),
+                Cell(tr("{cook}: its hours are not written", cook=planned.cook.title)),
+                Cell(load_words(view, planned)),
+                Cell(""),
+            )
+        )
+        for planned in plan.untimed
+    )
+    uncooked = tuple(
+        Row(
+            (
+                Cell("–"),
+                Cell(tr("{cut}: served without a cook", cut=cut.title)),
+                Cell(load),
+                Cell(""),
+            )
+        )
+        for cut, load in uncooked_orders(view, plan.service)
+    )
+    return untimed + uncooked
 
 
 def _lines_of(head: tuple[FormBlock, ...]) -> int:
@@ -298,7 +317,7 @@ def _with_portions(view: View, plate: Plate) -> str:
     return ", ".join(filter(None, (plate.title, main)))
 
 
-def _plan_warnings(view: View, service: Service) -> Iterator[str]:
+def plan_warnings(view: View, service: Service) -> Iterator[str]:
     """What is wrong with the plan itself: who follows its starts has no page beside them."""
     for problem in view.by_record.get(service.path, ()):
         if problem.record == service.path:
@@ -315,7 +334,7 @@ def _prep_head(view: View, plan: ServicePlan) -> tuple[FormBlock, ...]:
     cooks = {planned.cook.id: planned.cook for planned in plan.cooks}
     reported = [text for cook in cooks.values() for text in cook_warnings(view, cook, plan.service)]
     reported += uncooked_words(view, (content.plates[name] for name in plan.service.plates))
-    reported = [*_plan_warnings(view, plan.service), *reported]
+    reported = [*plan_warnings(view, plan.service), *reported]
     return (
         FormFields((FormField(tr("Date")), FormField(tr("Served"), when(view.style, plan.at)))),
         FormTicks(tr("On the menu"), served),

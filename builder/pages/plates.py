@@ -101,8 +101,7 @@ def _answer(view: View, plate: Plate) -> list[str]:
     without = tr(" ({missing} not known in full)", missing=missing) if missing else ""
     return [
         tr(
-            "{plate} contributes {margin} to everything else, at a food cost of "
-            "{share}{against_target}.",
+            "{plate} leaves {margin} after its food; food cost {share}{against_target}.",
             plate=plate.title,
             margin=margin,
             share=share,

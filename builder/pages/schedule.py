@@ -38,6 +38,7 @@ from builder.pages.untimed import load_words, unheld_words, untimed_row, untimed
 from builder.pages.values import capital
 from builder.pages.view import View
 from builder.pages.warned import notices_of
+from builder.pages.weekdays import day_links
 from builder.pages.withheld import seen
 from builder.records.kinds import Plate
 
@@ -100,6 +101,7 @@ def _week_page(view: View) -> Page:
                 bookings_chart(view, wanted),
                 _kept_table(view, wanted),
             ),
+            part("forms", tr("To print"), day_links(view)) if plans else None,
             part(
                 "more",
                 tr("Further"),

@@ -204,9 +204,7 @@ def _lead(seen: Seen) -> str:
         return tr("What {menu} costs is in doubt: {doubt}.", menu=seen.menu.title, doubt=seen.doubt)
     food, margin, share = seen.row.texts("food_cost", "contribution_margin", "food_cost_share")
     return tr(
-        "A guest of {menu} eats food for {food} and leaves {margin}; food cost "
-        "{share}{against_target}.",
-        menu=seen.menu.title,
+        "A guest eats food for {food} and leaves {margin}; food cost {share}{against_target}.",
         food=food,
         margin=margin,
         share=share,
@@ -271,7 +269,7 @@ def _cost_part(seen: Seen) -> Part:
         Column("food", tr("Food"), numeric=True),
         Column("work", tr("Labour"), numeric=True),
         Column("process", tr("Energy and supplies"), numeric=True),
-        Column("dearest", tr("Costs most after supplement")),
+        Column("dearest", tr("Costs most"), about=tr("food, after its supplement")),
     )
     body = [
         Row(

@@ -22,6 +22,7 @@ from builder.pages.components import Link, Page, Part, Site
 from builder.pages.cooks import cook_page
 from builder.pages.cuts import cut_page
 from builder.pages.data import data_files, data_page
+from builder.pages.day_sheets import day_pages
 from builder.pages.decision_sheets import decision_page
 from builder.pages.equipment import equipment_page
 from builder.pages.feed import FEED, feed
@@ -113,6 +114,7 @@ def page_groups(view: View) -> list[Group]:
         *_batches(partial(cooking_loss_page, view), cooks),
         *_batches(partial(log_page, view), cooks),
         *_batches(partial(prep_page, view), services),
+        partial(day_pages, view),
         *_batches(partial(order_page, view), services),
         *_batches(partial(service_label_page, view), services),
         *_several(partial(label_pages, view), [*cooks, *items]),

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from builder.costing.decisions import judged_at
 from builder.costing.tasting_grades import against_benchmark
 from builder.costing.tasting_results import Served, TastingResult
-from builder.costing.tasting_words import headline, supported
+from builder.costing.tasting_words import findings_in_full, headline, supported
 from builder.costing.window_words import window_words
 from builder.display.words import listed
 from builder.language import tr
@@ -54,7 +54,7 @@ def swap_evidence(view: View, swap: Swap) -> Part | None:
         "tasters",
         tr("What tasters found"),
         *notices,
-        paragraph(headline(result, kitchen_spread(view))),
+        paragraph(" ".join(findings_in_full(result, kitchen_spread(view)))),
         *_pictures(view, result),
         _link(result),
     )

@@ -26,6 +26,7 @@ from builder.pages.tasting_pieces import (
     sample_cell,
     scale_words,
 )
+from builder.pages.values import capital
 from builder.pages.view import View
 from builder.reading.names import slug
 from builder.tasting.panel_sentences import (
@@ -57,8 +58,18 @@ def attribute_part(view: View, result: TastingResult, found: AttributeResult) ->
             scale_words=scale_words(found),
         )
         if found.attribute
-        else tr("Ranks within tasters."),
+        else tr("A mean rank counts up from the last place, which is 1: the highest came first."),
     )
+
+
+def _without_label(sentence: str) -> str:
+    """What follows a label and its colon, in whatever language; all of it where there is none.
+
+    >>> _without_label("Next: cook 30 h."), _without_label("Ensuite : cuire 30 h.")
+    ('cook 30 h.', 'cuire 30 h.')
+    """
+    label, _, rest = sentence.partition(": ")
+    return rest or label
 
 
 def _findings(result: TastingResult, found: AttributeResult) -> Iterator[Term]:
@@ -67,8 +78,7 @@ def _findings(result: TastingResult, found: AttributeResult) -> Iterator[Term]:
     if found.study is not None:
         yield Term(tr("Which duration"), study_words(result, found))
         if found is main_study(result):
-            following = next_words(result).removeprefix("Next: ")
-            yield Term(tr("Worth cooking next"), following[:1].upper() + following[1:])
+            yield Term(tr("Worth cooking next"), capital(_without_label(next_words(result))))
     if found.trend is not None:
         trend = trend_sentence(found.trend, found.name, tr("cooking time"), result.alpha)
         yield Term(tr("Along the durations"), trend)
@@ -196,9 +206,9 @@ def _ranks_table(view: View, result: TastingResult, found: AttributeResult) -> T
     )
     if found.ranks is not None:
         columns += (
-            Column("above", tr("Above the benchmark"), numeric=True, about="tasters"),
-            Column("alike", tr("Alike"), numeric=True, about="tasters"),
-            Column("below", tr("Below"), numeric=True, about="tasters"),
+            Column("above", tr("Above the benchmark"), numeric=True, about=tr("tasters")),
+            Column("alike", tr("Alike"), numeric=True, about=tr("tasters")),
+            Column("below", tr("Below"), numeric=True, about=tr("tasters")),
             Column("chance", tr("Chance"), about=tr(_CHANCE_OF_RANKS)),
         )
     return Table(

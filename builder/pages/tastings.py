@@ -135,7 +135,7 @@ def _tiles(view: View, result: TastingResult) -> Figures:
         words = [hours_in_words(result.samples[c].hours or 0.0) for c in support.columns]
         href = method_href("shortlist")
         tiles.append(
-            FigureTile(tr("Durations not ruled out"), listed(words) or "none", trace_href=href)
+            FigureTile(tr("Durations not ruled out"), listed(words) or "–", trace_href=href)
         )
     if result.choice is not None:
         low, mid, high = share_cells(view, result, result.choice)

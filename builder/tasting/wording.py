@@ -14,6 +14,9 @@ from builder.rounding import Halved, half_up, nearest, without_noise
 # A count of something that a sentence begins with, in whatever language it is written.
 _COUNT = re.compile(r"((\d+)\s[^\d:,]+?)\s?[:,]\s")
 
+# A p value in brackets of its own, with what is said of it, and one between a comma and a colon.
+_CHANCE = re.compile(r"\s?\(p [=<] [\d.,]+\)|, p [=<] [\d.,]+(?:[^():;]*(?=\))|(?=\s?:))")
+
 _STEPS = (0.1, 0.25, 0.5, 1.0, 2.0, 3.0, 6.0, 12.0)
 
 
@@ -81,6 +84,19 @@ def chance_in_words(p_value: float) -> str:
         return "p < 0.001"
     places = 2 if p_value >= 0.1 else 3
     return f"p = {as_read(p_value, places):.{places}f}"
+
+
+def without_chances(sentence: str) -> str:
+    """A sentence as it leads: the p values that it has in brackets or between commas left out.
+
+    >>> without_chances("12 tasters, 8 correct in the triangle: different (p = 0.019).")
+    '12 tasters, 8 correct in the triangle: different.'
+    >>> without_chances("6 dégustateurs, p = 0.24 : pas assez (p < 0.001) ; p. 3")
+    '6 dégustateurs : pas assez ; p. 3'
+    >>> without_chances("10 tasters: a above b (every pair counted, p < 0.001 at most).")
+    '10 tasters: a above b (every pair counted).'
+    """
+    return _CHANCE.sub("", sentence)
 
 
 def points_in_words(points: float, signed: bool = False) -> str:

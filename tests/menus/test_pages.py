@@ -52,8 +52,7 @@ def test_a_set_menu_leads_with_what_a_guest_leaves_and_holds_it_to_the_target(vi
     page = page_of(view, "Sunday")
     # 1.32 + 0.66 + 2.75 + 1.80 + 3.30 + 0.60 of 31.00 without tax.
     assert page.answer == (
-        "A guest of Sunday eats food for $10.43 and leaves $20.57; food cost 33.6%, "
-        "above the 30.0% aimed at."
+        "A guest eats food for $10.43 and leaves $20.57; food cost 33.6%, above the 30.0% aimed at."
     )
     text = words(page)
     assert "In equal parts, as nothing is written of who takes which: Pie and Roast." in text

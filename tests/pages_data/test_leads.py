@@ -20,7 +20,24 @@ PAGES = [page for page in site_pages(demo_view()) if not page.path.startswith("m
 @pytest.mark.parametrize("page", PAGES, ids=lambda page: page.path)
 def test_a_lead_is_short_and_says_no_symbol(page: Page) -> None:
     assert 1 <= len(str(page.lead).split()) <= MOST
-    assert not SYMBOLS.search(str(page.lead))
+    said = " ".join(map(str, (page.lead, *page.also)))
+    assert not SYMBOLS.search(said)
+    assert "to everything else" not in said
+
+
+def test_what_leads_a_tasting_has_no_p_value_and_its_parts_have_it() -> None:
+    (page,) = [page for page in PAGES if page.path == "tastings/short-rib-triangle.html"]
+    (swap,) = [page for page in PAGES if page.path == "swaps/short-rib-two-days.html"]
+    assert "14 correct in the triangle: different." in page.answer
+    for each in (page, swap):
+        assert "14 correct in the triangle: different (p = 0.010)" in text_of(html_of(each))
+
+
+def test_the_lead_of_a_menu_a_buffet_and_a_count_does_not_repeat_its_title() -> None:
+    leads = {page.path: page.lead for page in PAGES}
+    for path in ("menus/sunday-three-courses.html", "buffets/staff-party.html"):
+        assert leads[path].startswith("A guest eats food for ")
+    assert leads["counts.html"] == leads["counts/late-september.html"]
 
 
 def test_what_fails_leads_and_what_may_be_done_follows() -> None:

@@ -8,7 +8,13 @@ from playwright.sync_api import Browser
 from tests.site.opened import opened, sheets_of
 from tests.site.sites import BuiltSite
 
-ONE_SHEET = ("index.html", "tastings/*.html", "forms/*-order.html", "forms/*-prep.html")
+ONE_SHEET = (
+    "index.html",
+    "tastings/*.html",
+    "forms/*-order.html",
+    "forms/*-prep.html",
+    "forms/prep-*.html",
+)
 PLATES = ("plates/chuck-steak.html", "plates/ribeye-steak.html", "plates/side-mash.html")
 
 
@@ -68,3 +74,15 @@ def test_a_sentence_that_ends_in_a_clock_time_has_one_point(demo: BuiltSite) -> 
         if "m.." in file.read_text(encoding="utf-8")
     ]
     assert twice == []
+
+
+def test_sheets_in_french_take_one_sheet_of_letter(
+    browser: Browser, french_demo: BuiltSite
+) -> None:
+    """French takes more room: a decision of one challenger, allergens, prep lists, orders."""
+    patterns = ("forms/chuck-*-decision.html", "forms/allergens.html", "forms/*prep*.html")
+    found = [file for pattern in patterns for file in french_demo.folder.glob(pattern)]
+    paths = [file.relative_to(french_demo.folder).as_posix() for file in found]
+    assert len(paths) > 8
+    counts = {path: printed(browser, french_demo, path, "Letter") for path in paths}
+    assert {path: count for path, count in counts.items() if count > 1} == {}

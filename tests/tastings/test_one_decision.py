@@ -12,6 +12,7 @@ from builder.costing.decisions import judged_at
 from builder.costing.tasting_grades import Standing, beside_benchmark
 from builder.costing.tasting_results import TastingResult
 from builder.costing.tasting_words import headline, supported
+from builder.language import written_in
 from builder.pages.tastings import tasting_pages
 from builder.pages.view import View
 from builder.tasting.comparisons import no_worse_by_margin
@@ -347,3 +348,13 @@ def test_durations_all_worse_than_the_benchmark_lead_away_from_time() -> None:
     words = headline(result_of(f"{yaml}tasters: 8\nscores:\n{rows}"))
     assert "yet every duration tried is out" in words
     assert "Next: change more than the time, such as the temperature." in words
+
+
+def test_a_ranking_in_french_has_no_english_and_says_its_label_once() -> None:
+    with written_in("fr"):
+        said = page_of(
+            ranked(8, "samples: {rib: ribeye-grill, a: c24, b: c48}\nbenchmark: rib\n", "a, rib, b")
+        )
+    assert "Pareil dégustateurs" in said
+    assert "À cuire ensuite Cuire des durées proches de" in said
+    assert "Un rang moyen se compte depuis la dernière place" in said

@@ -7,7 +7,7 @@ from itertools import permutations, product
 import numpy as np
 import pytest
 
-from builder.costing.tasting_words import headline
+from builder.costing.tasting_words import findings_in_full, headline
 from builder.tasting.pairs import all_pairs, shown_below
 from builder.tasting.studies import not_distinguishable_from_best
 from tests.tastings.kitchens import result_of
@@ -32,7 +32,7 @@ WOBBLE = np.array([[3, -2, 0], [-4, 1, 2], [0, 3, -5], [2, -3, 4], [-1, 0, 1], [
 
 def test_samples_that_differ_are_named_in_groups() -> None:
     words = said((np.array([80, 30, 78]) + WOBBLE).tolist())
-    assert "a and c above b (every pair counted, p < 0.001 at most)" in words
+    assert "a and c above b (every pair counted)." in words
 
 
 def test_an_order_of_three_is_named() -> None:
@@ -123,3 +123,11 @@ def test_samples_that_no_chain_of_tasters_joins_have_no_difference() -> None:
     pairs = {(p.first, p.second): p for p in all_pairs(table)}
     assert pairs[0, 2].difference is None
     assert pairs[0, 2].adjusted_p_value == 1.0
+
+
+def test_what_leads_a_ranking_has_no_p_value() -> None:
+    yaml = HEAD.replace("test: scores", "test: ranks\nasks: liking").partition("attributes")[0]
+    yaml += "benchmark: a\ntasters: 8\nranks:\n"
+    result = result_of(yaml + "".join(f"  T{n}: [a, c, b]\n" for n in range(1, 9)))
+    assert "samples differ; b below a." in headline(result)
+    assert "samples differ (p < 0.001); b below a." in " ".join(findings_in_full(result))

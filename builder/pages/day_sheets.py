@@ -1,0 +1,132 @@
+"""Prep sheets a day each: what starts on it, whichever service it is for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from builder.cooking.schedule import TimedStep
+from builder.costing.services import PlannedCook, ServicePlan
+from builder.language import labelled, tr
+from builder.pages.components import (
+    Cell,
+    Column,
+    Form,
+    FormBlock,
+    FormField,
+    FormFields,
+    FormGrid,
+    FormLines,
+    FormNote,
+    Link,
+    Page,
+    Row,
+)
+from builder.pages.form_pieces import chunks, sheet_title
+from builder.pages.log_sheets import plan_warnings, start_load, start_words, undated_rows
+from builder.pages.schedule import days_before
+from builder.pages.values import capital
+from builder.pages.view import View
+from builder.pages.warned import cook_warnings, uncooked_words
+from builder.pages.weekdays import day_path, weekday_name, weekdays
+
+_STARTS_A_SHEET, _SMALL_STARTS, _FEWEST_STARTS = 20, 30, 6
+Started = tuple[ServicePlan, TimedStep, PlannedCook | None]
+
+
+def day_pages(view: View) -> Iterator[Page]:
+    """A prep sheet for each day on which something starts or is served."""
+    return (_page(view, weekday) for weekday in weekdays(view))
+
+
+def _starts(view: View, weekday: int) -> list[Started]:
+    """What starts on a day of the week, by the clock."""
+    found = (
+        (plan, step, planned)
+        for plan in view.costed.services.values()
+        for step, planned in plan.starts()
+        if step.start.weekday() == weekday
+    )
+    return sorted(found, key=lambda started: (started[1].start.time(), started[1].start.fold))
+
+
+def _served(view: View, weekday: int) -> list[ServicePlan]:
+    plans = (plan for plan in view.costed.services.values() if plan.at.weekday() == weekday)
+    return sorted(plans, key=lambda plan: plan.at.time())
+
+
+def _page(view: View, weekday: int) -> Page:
+    return Page(
+        path=day_path(weekday),
+        title=tr("Prep sheet, {day}", day=weekday_name(weekday)),
+        lead=tr("Every start of the day in its order, whichever service it is for."),
+        kind=tr("Form"),
+        crumbs=(Link(tr("Schedule"), "~/schedule.html"),),
+        nav="~/schedule.html",
+        sections=tuple(_forms(view, weekday)),
+        sheet=True,
+    )
+
+
+def _forms(view: View, weekday: int) -> Iterator[Form]:
+    starts, served = _starts(view, weekday), _served(view, weekday)
+    rows = [_row(view, started) for started in starts]
+    rows += [
+        Row((*row.cells[:2], Cell(plan.service.title), *row.cells[2:]))
+        for plan in served
+        for row in undated_rows(view, plan)
+    ]
+    warned = list(_warnings(view, starts, served))
+    # A warning takes the room of about two starts.
+    taken = 2 * len(warned)
+    small = len(rows) > _STARTS_A_SHEET - taken
+    most = max((_SMALL_STARTS if small else _STARTS_A_SHEET) - taken, _FEWEST_STARTS)
+    sheets = list(chunks(rows, most))
+    for number, sheet in enumerate(sheets, start=1):
+        notes = [FormNote(text, strong=True) for text in warned] if number == 1 else []
+        yield Form(
+            f"day-{number}",
+            sheet_title(tr("Prep sheet"), number, len(sheets)),
+            (_head(view, served), *notes, *_blocks(sheet, small)),
+            capital(weekday_name(weekday)),
+            close=small,
+        )
+
+
+def _blocks(rows: tuple[Row, ...], small: bool) -> tuple[FormBlock, ...]:
+    """The starts with room for initials, then for remarks."""
+    columns = (
+        Column("when", tr("Start")),
+        Column("what", tr("What")),
+        Column("service", tr("Service")),
+        Column("load", tr("Load")),
+        Column("initials", tr("Initials")),
+    )
+    grid = FormGrid(tr("Starts in their order"), columns, rows, small="print" if small else "")
+    return (grid, FormLines(tr("Remarks"), 2))
+
+
+def _head(view: View, served: list[ServicePlan]) -> FormFields:
+    said = [labelled(plan.service.title, view.style.clock(plan.at.time())) for plan in served]
+    return FormFields((FormField(tr("Date")), FormField(tr("Served"), "; ".join(said) or "–")))
+
+
+def _row(view: View, started: Started) -> Row:
+    plan, step, planned = started
+    clock = view.style.clock(step.start.time())
+    again = tr(" (the second time)") if step.start.fold else ""
+    service = plan.service.title + days_before(step.start, plan.at)
+    cells = (f"{clock}{again}", start_words(view, step, planned), service)
+    return Row((*map(Cell, cells), Cell(start_load(view, step, planned)), Cell("")))
+
+
+def _warnings(view: View, starts: list[Started], served: list[ServicePlan]) -> Iterator[str]:
+    """What is wrong with the plans of the day, and with what starts on it."""
+    plans = {plan.service.id: plan for plan, _, _ in starts}
+    for plan in plans.values():
+        yield from plan_warnings(view, plan.service)
+    cooks = {planned.cook.id: (planned.cook, plan) for plan, _, planned in starts if planned}
+    for cook, plan in cooks.values():
+        yield from cook_warnings(view, cook, plan.service)
+    content = view.costed.content
+    plates = {name: content.plates[name] for plan in served for name in plan.service.plates}
+    yield from uncooked_words(view, plates.values())

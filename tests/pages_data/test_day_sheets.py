@@ -1,0 +1,106 @@
+"""A day's prep sheet has every start of the day, of whichever service, and none of another day."""
+
+from __future__ import annotations
+
+from datetime import date
+from pathlib import Path
+
+from builder.build import compute_content
+from builder.costing.clashes import check_services
+from builder.language import written_in
+from builder.pages.components import Form, FormGrid, Page
+from builder.pages.day_sheets import day_pages
+from builder.pages.log_sheets import prep_page
+from builder.pages.schedule import schedule_pages
+from builder.pages.view import View
+from tests.kitchens import write
+from tests.pages_data.kitchens import by_path, html_of, text_of
+from tests.pages_data.opened import demo_view
+
+COSTED = demo_view().costed
+VIEW = View.of(COSTED, list(check_services(COSTED.content, COSTED.services)))
+PAGES = by_path(day_pages(VIEW))
+NAMES = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+
+
+def rows_of(page: Page) -> list[list[str]]:
+    """The cells of a sheet's starts, as they are printed."""
+    forms = [form for form in page.sections if isinstance(form, Form)]
+    grids = [block for form in forms for block in form.blocks if isinstance(block, FormGrid)]
+    return [[str(cell.text) for cell in row.cells] for grid in grids for row in grid.rows]
+
+
+def test_the_days_together_have_every_start_of_every_service_once() -> None:
+    starts = [step.start for plan in VIEW.costed.services.values() for step, _ in plan.starts()]
+    wanted = dict.fromkeys(NAMES, 0)
+    for start in starts:
+        wanted[NAMES[start.weekday()]] += 1
+    got = {
+        name: len([row for row in rows_of(page) if row[0] != "–"])
+        for name in NAMES
+        if (page := PAGES.get(f"forms/prep-{name}.html"))
+    }
+    assert got == {name: count for name, count in wanted.items() if count}
+    assert sum(got.values()) == len(starts) > 30
+
+
+def test_a_day_goes_by_its_clock_over_two_services() -> None:
+    """On Friday the brisket for Sunday stands between what is for the dinner."""
+    rows = rows_of(PAGES["forms/prep-friday.html"])
+    services = [row[2] for row in rows]
+    assert {"Friday dinner", "Sunday lunch"} == set(services)
+    assert services.index("Sunday lunch") < len(services) - services[::-1].index("Friday dinner")
+    assert rows[0][:3] == ["3:00\xa0a.m.", "Turkey thigh 14h: prepare", "Friday dinner"]
+    words = text_of(html_of(PAGES["forms/prep-friday.html"]))
+    assert "is wanted by Chuck roll 30h" in words
+
+
+def test_what_is_served_without_a_cook_is_on_the_day_of_its_service() -> None:
+    for path, page in PAGES.items():
+        served = [row for row in rows_of(page) if row[0] == "–"]
+        assert bool(served) == (path == "forms/prep-sunday.html")
+
+
+def test_the_schedule_leads_to_each_day() -> None:
+    week = html_of(next(iter(schedule_pages(VIEW))))
+    assert len(PAGES) > 4
+    assert all(path in week for path in PAGES)
+
+
+def test_french_names_the_day() -> None:
+    with written_in("fr"):
+        page = by_path(day_pages(VIEW))["forms/prep-thursday.html"]
+    assert page.title == "Fiche de mise en place, jeudi"
+
+
+def test_many_warnings_leave_room_for_starts(tmp_path: Path) -> None:
+    """However much is said over the starts, every sheet has some, and all of them are printed."""
+    plates = {
+        f"plates/p{n}.yaml": f"name: Plate {n} {'of a very long name ' * 4}\nmenu: m\ncook: c{n}\n"
+        "portion: 100 g\nprice: 20\n"
+        for n in range(90)
+    }
+    cooks = {
+        f"cooks/c{n}.yaml": f"name: Cook {n}\ncut: a\nhow: pan\nat: 200 °C\nfor: 1 h\nload: 2 kg\n"
+        "hands-on: 5 min\nloss: 20 %\n"
+        for n in range(90)
+    }
+    served = ", ".join(f"p{n}: 4" for n in range(90))
+    write(
+        tmp_path,
+        {
+            "kitchen.yaml": "name: K\ncurrency: CAD\nlocale: en_CA\nloaded wage: 20/h\n"
+            "energy: 0.1/kWh\nsections: [m]\n",
+            "cuts/a.yaml": "species: beef\nprice: 10/kg\ntrim: {loss: 5 %}\n",
+            **plates,
+            **cooks,
+            "services/s.yaml": f"day: friday\nat: 18:00\nplates: {{{served}}}\n",
+        },
+    )
+    costed, problems = compute_content(tmp_path, None, date(2026, 10, 1))
+    assert costed is not None, problems
+    view = View.of(costed, problems)
+    (plan,) = costed.services.values()
+    starts = len(list(plan.starts()))
+    assert len(rows_of(prep_page(view, plan))) == starts
+    assert sum(len(rows_of(page)) for page in day_pages(view)) == starts
