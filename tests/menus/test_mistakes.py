@@ -27,7 +27,7 @@ MISTAKES = [
     Mistake(KITCHEN, _COVER, "{of: {bread: §90 g}}", "which of them bear", "on: [mains]"),
     Mistake(KITCHEN, _COVER, "§1.20", "which of them bear", "{money: 1.20, on: [mains]}"),
     Mistake(KITCHEN, _COVER, "{money: §1.20, of: {bread: 90 g}, on: [mains]}", "its items or an"),
-    Mistake(KITCHEN, "cover cost: {", "cover cost: {§items: {}, ", "unknown key", "of, on"),
+    Mistake(KITCHEN, "cover cost: {", "cover cost: {§items: {}, ", "unknown key", 'mean "of"'),
     Mistake(KITCHEN, _COVER, "§{on: [mains]}", "what a cover costs is not said", "money: 1.10"),
     Mistake(KITCHEN, "seasoning: 10 %", "garnish: §120 %", "more than can be", "100 %"),
     Mistake(KITCHEN, "seasoning: 10 %", "garnish: §a bit", "a bit"),
