@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from builder.cooking.schedule import TimedStep
 from builder.costing.services import PlannedCook, ServicePlan
-from builder.language import labelled, tr
+from builder.language import clauses, labelled, tr
 from builder.pages.components import (
     Cell,
     Column,
@@ -107,7 +107,7 @@ def _blocks(rows: tuple[Row, ...], small: bool) -> tuple[FormBlock, ...]:
 
 def _head(view: View, served: list[ServicePlan]) -> FormFields:
     said = [labelled(plan.service.title, view.style.clock(plan.at.time())) for plan in served]
-    return FormFields((FormField(tr("Date")), FormField(tr("Served"), "; ".join(said) or "–")))
+    return FormFields((FormField(tr("Date")), FormField(tr("Served"), clauses(said) or "–")))
 
 
 def _row(view: View, started: Started) -> Row:
