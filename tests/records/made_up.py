@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from math import ceil
 from random import Random
 
 # Losses, times and sizes of cooks: how, hours, thickness [mm], weight [kg], loss [%], °C.
@@ -81,12 +82,17 @@ class Maker:
         if self.random.random() < 0.5:
             give = "give or take: {price: 25 %}"
             return f"{text}trim: {{loss: {loss:.0f} %, give or take: 4 %}}\n{give}\n", price
-        rows = self.tests(self.between(2, 14), loss, price * self.between(0.05, 0.15))
+        rows = self.tests(self.between(2, 14), loss, min(0.15 * price, self.between(0.8, 2.2)))
         return f"{text}trim:\n  {rows.replace(chr(10), chr(10) + '  ').rstrip()}\n", price
 
     def cook(self, cut: str) -> str:
-        how, hours, thick, weight, loss, at = self.random.choice(list(WAYS.values()))
+        # One cut is cooked long in the bath or briefly: a brief one beside long ones may be a slip.
+        left_out = "bath, short" if cut[-1] in "02468" else "bath, long"
+        ways = [way for name, way in WAYS.items() if name != left_out]
+        how, hours, thick, weight, loss, at = self.random.choice(ways)
         pieces, each = self.random.randint(3, 8), self.between(*weight)
+        # Nobody fills a pan with less than a kilogram.
+        pieces = max(pieces, ceil(1 / each))
         # A piece is no thicker than a cube of its weight and no sheet.
         edge = (each / 1060) ** (1 / 3) * 1000
         mm = min(max(self.between(*thick), 0.25 * edge), 0.95 * edge)
