@@ -11,25 +11,29 @@ from builder.pages.components import (
     Cell,
     Column,
     Form,
-    FormBlock,
     FormField,
     FormFields,
-    FormGrid,
-    FormLines,
     FormNote,
     Link,
     Page,
     Row,
 )
-from builder.pages.form_pieces import chunks, sheet_title
-from builder.pages.log_sheets import plan_warnings, start_load, start_words, undated_rows
+from builder.pages.form_pieces import sheet_title
+from builder.pages.log_sheets import (
+    plan_warnings,
+    start_load,
+    start_words,
+    starts_blocks,
+    starts_by_sheet,
+    undated_rows,
+)
 from builder.pages.schedule import days_before
 from builder.pages.values import capital
 from builder.pages.view import View
 from builder.pages.warned import cook_warnings, uncooked_words
 from builder.pages.weekdays import day_path, weekday_name, weekdays
 
-_STARTS_A_SHEET, _SMALL_STARTS, _FEWEST_STARTS = 20, 30, 6
+_STARTS_A_SHEET, _SMALL_STARTS = 20, 30
 Started = tuple[ServicePlan, TimedStep, PlannedCook | None]
 
 
@@ -78,31 +82,26 @@ def _forms(view: View, weekday: int) -> Iterator[Form]:
     warned = list(_warnings(view, starts, served))
     # A warning takes the room of about two starts.
     taken = 2 * len(warned)
-    small = len(rows) > _STARTS_A_SHEET - taken
-    most = max((_SMALL_STARTS if small else _STARTS_A_SHEET) - taken, _FEWEST_STARTS)
-    sheets = list(chunks(rows, most))
+    small, sheets = starts_by_sheet(rows, (_STARTS_A_SHEET, _SMALL_STARTS), taken)
     for number, sheet in enumerate(sheets, start=1):
         notes = [FormNote(text, strong=True) for text in warned] if number == 1 else []
         yield Form(
             f"day-{number}",
             sheet_title(tr("Prep sheet"), number, len(sheets)),
-            (_head(view, served), *notes, *_blocks(sheet, small)),
+            (_head(view, served), *notes, *starts_blocks(_columns(), sheet, small=small)),
             capital(weekday_name(weekday)),
             close=small,
         )
 
 
-def _blocks(rows: tuple[Row, ...], small: bool) -> tuple[FormBlock, ...]:
-    """The starts with room for initials, then for remarks."""
-    columns = (
+def _columns() -> tuple[Column, ...]:
+    return (
         Column("when", tr("Start")),
         Column("what", tr("What")),
         Column("service", tr("Service")),
         Column("load", tr("Load")),
         Column("initials", tr("Initials")),
     )
-    grid = FormGrid(tr("Starts in their order"), columns, rows, small="print" if small else "")
-    return (grid, FormLines(tr("Remarks"), 2))
 
 
 def _head(view: View, served: list[ServicePlan]) -> FormFields:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from builder.cooking.schedule import TimedStep
@@ -242,20 +242,12 @@ def _prep_forms(view: View, plan: ServicePlan) -> Iterator[Form]:
     rows += undated_rows(view, plan)
     head = _prep_head(view, plan)
     taken = max(_lines_of(head) - _HEAD_LINES, 0)
-    small = len(rows) > _STARTS_A_SHEET - taken
-    most = (_SMALL_STARTS if small else _STARTS_A_SHEET) - taken
-    sheets = list(chunks(rows, max(most, _FEWEST_STARTS)))
+    small, sheets = starts_by_sheet(rows, (_STARTS_A_SHEET, _SMALL_STARTS), taken)
     for number, sheet in enumerate(sheets, start=1):
         yield Form(
             f"prep-{number}",
             sheet_title(tr("Prep sheet"), number, len(sheets)),
-            (
-                *head,
-                FormGrid(
-                    tr("Starts in their order"), columns, sheet, small="print" if small else ""
-                ),
-                FormLines(tr("Remarks"), 2),
-            ),
+            (*head, *starts_blocks(columns, sheet, small=small)),
             plan.service.title,
             close=small,
         )
@@ -341,3 +333,25 @@ def _prep_head(view: View, plan: ServicePlan) -> tuple[FormBlock, ...]:
         *(FormNote(text, strong=True) for text in reported),
         *(FormNote(text) for text in (unheld_words(view, plan),) if text),
     )
+
+
+def starts_by_sheet(
+    rows: Sequence[Row], room: tuple[int, int], taken: int
+) -> tuple[bool, list[tuple[Row, ...]]]:
+    """Whether starts take the small print, and the starts of each sheet.
+
+    `room` is how many a sheet has room for, as usual and small; `taken` the rows that words above
+    them take, which leave a few however many they are.
+    """
+    usual, smallest = room
+    small = len(rows) > usual - taken
+    most = max((smallest if small else usual) - taken, _FEWEST_STARTS)
+    return small, list(chunks(rows, most))
+
+
+def starts_blocks(
+    columns: tuple[Column, ...], rows: tuple[Row, ...], *, small: bool
+) -> tuple[FormBlock, ...]:
+    """The starts with room for initials, then for remarks."""
+    grid = FormGrid(tr("Starts in their order"), columns, rows, small="print" if small else "")
+    return (grid, FormLines(tr("Remarks"), 2))
