@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from builder.costing.decisions import asked_of_texture, main_study
 from builder.costing.next_words import hours_of, name_of, what_next
-from builder.costing.rather_words import though_words
+from builder.costing.rather_words import beside_words, better_words, though_words
 from builder.costing.tasting_results import (
     AttributeResult,
     RightResult,
@@ -28,9 +28,6 @@ from builder.tasting.wording import (
     tasters_in_words,
     tasters_start,
 )
-
-_NOTABLE = 10.0
-"""Points of 100 by which a higher score is worth a word: common practice, no published source."""
 
 
 def durations_sentences(result: TastingResult) -> Iterator[str]:
@@ -110,7 +107,7 @@ def _mean_words(result: TastingResult, judged: Judged) -> str:
         return ""
     return tr(
         "{main} {points_in_words} of 100",
-        main=main.name,
+        main=main.words,
         points_in_words=points_in_words(judged.mean),
     )
 
@@ -152,6 +149,9 @@ def _came_words(result: TastingResult, names: str, level: int, *, asked: bool) -
         )
     if level > 1:
         return tr("{names} came equally close", names=names)
+    if result.beside_series:
+        tried = listed([result.samples[column].words for column in result.series])
+        return tr("of {tried}, {names} came closest", tried=tried, names=names)
     return tr("{names} came closest", names=names)
 
 
@@ -175,7 +175,7 @@ def _out_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
             "{names} {is_words} out: lower {main} than another.",
             names=names,
             is_words=tr("is") if len(less) == 1 else tr("are"),
-            main=main.name,
+            main=main.words,
         )
     if not any(each.out for each in found.judged):
         yield _none_out(found, series=bool(result.series))
@@ -215,7 +215,7 @@ def _worse_words(result: TastingResult, main: AttributeResult, worse: Sequence[J
         names=names,
         verb=verb,
         by_more=by_more,
-        main=main.name,
+        main=main.words,
     )
 
 
@@ -240,7 +240,8 @@ def _left_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
     names = [_other_words(result, each) for each in others]
     if names:
         yield _too_words(result, listed(names))
-    yield from _better_words(result, found, others)
+    yield from better_words(result, found, others)
+    yield from beside_words(result, found)
     yield from _low_words(result, found)
     if _names(result):
         yield from _apart_words(result, _names(result)[0], found)
@@ -265,34 +266,13 @@ def _too_words(result: TastingResult, names: str) -> str:
     main = main_study(result)
     if _names(result) or main is None:
         return tr("{names} may be right too.", names=names)
-    return tr("{names} may be as good in {main}.", names=names, main=main.name)
+    return tr("{names} may be as good in {main}.", names=names, main=main.words)
 
 
 def _other_words(result: TastingResult, judged: Judged) -> str:
     counts = [_of(count.right, count.answers) for count in judged.counts if count.answers]
     hours = name_of(result, judged)
     return tr("{hours} ({counts} right)", hours=hours, counts=clauses(counts)) if counts else hours
-
-
-def _better_words(
-    result: TastingResult, found: Shortlist, others: Sequence[Judged]
-) -> Iterator[str]:
-    """Durations left that score clearly higher than the closest."""
-    main, own = main_study(result), found.judged[found.closest[0]].mean
-    if main is None or main.attribute is None or own is None:
-        return
-    for each in others:
-        if each.mean is not None and each.mean - own >= _NOTABLE:
-            means = tr(
-                "{points_in_words} against {points_in_words2}",
-                points_in_words=points_in_words(each.mean),
-                points_in_words2=points_in_words(own),
-            )
-            mean, name = tr("mean {main}", main=main.name), name_of(result, each)
-            if result.series:
-                yield tr("{mean} is higher at {name} ({means}).", mean=mean, name=name, means=means)
-            else:
-                yield tr("{name} has a higher {mean} ({means}).", name=name, mean=mean, means=means)
 
 
 def _rather_words(result: TastingResult, found: Shortlist) -> str:
@@ -319,7 +299,7 @@ def _low_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
                 "{points_in_words} points below {benchmark} in {main}",
                 points_in_words=points_in_words(-test.mean),
                 benchmark=benchmark,
-                main=main.name,
+                main=main.words,
             )
             yield (
                 tr(
@@ -355,7 +335,7 @@ def study_words(result: TastingResult, found: AttributeResult) -> str:
     decision = result.decision if found is main_study(result) else None
     level = decision.level if decision else result.alpha
     out = [hours_in_words(each.hours) for each in (decision.judged if decision else ()) if each.out]
-    said = study_sentence(found.study, found.name, level)
+    said = study_sentence(found.study, found.words, level)
     faults = [fault for each in (decision.judged if decision else ()) for fault, _ in each.faults]
     if all(fault is Fault.LESS for fault in faults):
         return said

@@ -8,7 +8,7 @@ from builder.costing.decisions import main_study
 from builder.costing.tasting_results import AttributeResult, TastingResult
 from builder.display.words import listed
 from builder.language import ntr, tr
-from builder.tasting.comparisons import fewest_for_signs
+from builder.tasting.comparisons import fewest_for_orders
 from builder.tasting.pairs import Pair
 from builder.tasting.wording import chance_in_words, tasters_start
 
@@ -16,7 +16,7 @@ from builder.tasting.wording import chance_in_words, tasters_start
 def groups_sentence(result: TastingResult, found: AttributeResult) -> str:
     """Say which samples lie above which, all pairs counted; means and ranks where they disagree."""
     names = [sample.words for sample in result.samples]
-    start = tasters_start(found.friedman.tasters, found.name)
+    start = tasters_start(found.friedman.tasters, found.words)
     reported = [pair for pair in found.pairs if _reported(pair, _level(result, found))]
     if reported:
         chance = chance_in_words(max(pair.adjusted_p_value for pair in reported))
@@ -30,10 +30,10 @@ def groups_sentence(result: TastingResult, found: AttributeResult) -> str:
             start=start,
             chance=chance,
         )
-    few = fewest_for_signs(result.alpha)
+    few = fewest_for_orders(len(names), _level(result, found))
     if found.friedman.tasters < few:
         return tr(
-            "{start}fewer than {few} tasters can't tell even two samples apart by signs.",
+            "{start}fewer than {few} tasters can't tell any two samples apart, even if all agree.",
             start=start,
             few=few,
         )

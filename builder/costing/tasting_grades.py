@@ -75,7 +75,7 @@ def _beside(result: TastingResult, found: AttributeResult, column: int) -> Besid
     names = [sample.words for sample in result.samples]
     reported = distinguished(found, column)
     verdict = no_worse_verdict(
-        found.no_worse[column], names[column], names[result.benchmark or 0], found.name,
+        found.no_worse[column], names[column], names[result.benchmark or 0], found.words,
         result.power, reported, result.fewest, is_worse(result, found, column),
     )  # fmt: skip
     within = found.within[column]
@@ -132,13 +132,13 @@ def _most_put(result: TastingResult, found: AttributeResult, column: int) -> Ite
             "{against} of {both} put it below in {found}, against the mean",
             against=against,
             both=both,
-            found=found.name,
+            found=found.words,
         )
         above = tr(
             "{against} of {both} put it above in {found}, against the mean",
             against=against,
             both=both,
-            found=found.name,
+            found=found.words,
         )
         yield below if side > 0 else above
 
@@ -147,7 +147,7 @@ def _part(group: Sequence[Beside], result: TastingResult) -> str:
     """What is said of the attributes of one standing, and how many tasters are missing."""
     margins = {line.within.margin for line in group}
     margin = either(points_in_words(margin).removesuffix(".0") for margin in sorted(margins))
-    what = listed([line.attribute.name for line in group])
+    what = listed([line.attribute.words for line in group])
     said = tr(_SAID[group[0].standing], margin=margin, what=what)
     if min(line.verdict.tasters for line in group) < result.fewest:
         said += f": {few_words(result)}"

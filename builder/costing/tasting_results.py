@@ -7,15 +7,18 @@ from dataclasses import dataclass, field
 
 from builder.costing.ballots import Ballots
 from builder.costing.panels import ALPHA, BETA, CAN_TELL, level
+from builder.language import tr
 from builder.reading.tree import Text
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Plate
+from builder.records.tasting_values import RANKS
 from builder.records.tastings import Attribute, Tasting
 from builder.tasting.agreement import Concordance, TasterAgreement
 from builder.tasting.comparisons import (
     BenchmarkComparison,
     Equivalence,
     NoWorse,
+    fewest_for_orders,
     fewest_for_signs,
 )
 from builder.tasting.discrimination import DifferenceTest, ShareWhoCanTell, SimilarityTest
@@ -115,6 +118,13 @@ class AttributeResult:
     use: tuple[ScaleUse, ...]
     holm_p_value: float = 1.0
 
+    @property
+    def words(self) -> str:
+        """Its name in sentences: points of a scale whose low end is the good one are turned."""
+        if self.attribute is not None and self.attribute.best == "low":
+            return tr("{name} (100 is best)", name=self.name)
+        return self.name
+
 
 @dataclass(frozen=True, slots=True)
 class RightResult:
@@ -212,6 +222,16 @@ class TastingAnalysis:
         return next((each.words for each in self.samples if each.name == name), name)
 
     @property
+    def beside_series(self) -> tuple[int, ...]:
+        """Challengers of a stated duration and another course than the series, if there is one."""
+        return tuple(
+            column
+            for column, sample in enumerate(self.samples)
+            if self.series and column != self.benchmark
+            if sample.hours is not None and self.represented_by(column) is None
+        )
+
+    @property
     def judged(self) -> tuple[int, ...]:
         """Columns that the decision is about: the series, else all challengers."""
         columns = range(len(self.samples))
@@ -248,6 +268,8 @@ class TastingAnalysis:
     @property
     def fewest(self) -> int:
         """Tasters without whom nothing is claimed beside the benchmark, even if all agree."""
+        if self.tasting.test == RANKS:
+            return fewest_for_orders(max(2, len(self.samples)), self.alpha, beside=True)
         one_sided = fewest_for_signs(self.shared_alpha, two_sided=False)
         return max(fewest_for_signs(self.alpha), one_sided)
 

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from statistics import median
 
+from builder.costing.choice_words import choice_sentences
 from builder.costing.decisions import judged_at
 from builder.costing.duration_words import durations_sentences
 from builder.costing.pair_words import groups_sentence
@@ -30,15 +31,7 @@ from builder.tasting.needed import (
 from builder.tasting.panel_sentences import differences_sentence
 from builder.tasting.rank_verdicts import ranks_verdict
 from builder.tasting.ranks import friedman_limit
-from builder.tasting.verdicts import (
-    Grade,
-    difference_verdict,
-    likeness_sentence,
-    share_sentence,
-    similarity_verdict,
-)
 from builder.tasting.wording import (
-    chance_in_words,
     each_counted_once,
     percent_in_words,
     points_in_words,
@@ -192,7 +185,7 @@ def _first_words(result: TastingResult, found: AttributeResult) -> str:
     return tr(
         "{tasters_in_words}, {found}: {names} came first so far ({mark}){though}.",
         tasters_in_words=tasters_in_words(result.count),
-        found=found.name,
+        found=found.words,
         names=names,
         mark=mark,
         though=_though_put_above(result, found, first),
@@ -215,39 +208,8 @@ def _without_margin(result: TastingResult) -> Iterator[str]:
     names = [sample.words for sample in result.samples]
     for found in result.attributes:
         if found.differences is not None:
-            yield differences_sentence(found.differences, names, found.name, result.alpha)
+            yield differences_sentence(found.differences, names, found.words, result.alpha)
     yield tr("No margin was stated beforehand, so that any is no worse can't be tested.")
-
-
-def choice_sentences(result: TastingResult) -> Iterator[str]:
-    """What a discrimination test supports: of a difference, of likeness, and the share."""
-    choice = result.choice
-    assert choice is not None
-    names = result.words_of(choice.first), result.words_of(choice.second)
-    share = share_sentence(choice.share, choice.protocol, names)
-    likeness = similarity_verdict(choice.similarity) if choice.similarity else None
-    few_can_tell = likeness is not None and likeness.grade is Grade.FEW_CAN_TELL
-    if few_can_tell and likeness and not choice.difference.different:
-        # A call for more tasters, in case many can tell, would contradict what is shown.
-        assert choice.similarity is not None
-        yield from (likeness.sentence, likeness_sentence(choice.similarity))
-        chance = chance_in_words(choice.difference.p_value)
-        yield tr(
-            "No difference is shown ({chance}), which alone would be no proof of likeness.",
-            chance=chance,
-        )
-        return
-    if choice.difference.different and not choice.protocol.two_sided:
-        by = tr(" by {asks}", asks=result.tasting.asks) if result.tasting.asks else ""
-        yield tr("Some can tell {names} from {names2}{by}.", names=names[0], names2=names[1], by=by)
-    shown = difference_verdict(choice.difference, result.can_tell, result.power, names)
-    said_below = choice.share.below_chance and not choice.share.implausible
-    can_be_shown = choice.similarity is not None and choice.similarity.can_be_shown
-    yield shown.sentence
-    if not (said_below and can_be_shown):
-        yield share
-    if likeness is not None and (few_can_tell or shown.grade is not Grade.DIFFERENT):
-        yield likeness.sentence
 
 
 def rank_sentence(result: TastingResult, found: AttributeResult) -> str:
@@ -255,7 +217,7 @@ def rank_sentence(result: TastingResult, found: AttributeResult) -> str:
     names = [sample.words for sample in result.samples]
     if found.ranks is not None:
         return ranks_verdict(
-            found.friedman, found.ranks, names, found.name, result.alpha, result.fewest
+            found.friedman, found.ranks, names, found.words, result.alpha, result.fewest
         ).sentence
     return groups_sentence(result, found)
 

@@ -55,13 +55,13 @@ def score_dots(view: View, result: TastingResult, found: AttributeResult) -> Cha
     return Chart(
         name,
         "score-dots",
-        tr("{found} by taster over cooking time", found=found.name.capitalize())
+        tr("{found} by taster over cooking time", found=found.words.capitalize())
         if by_taster
-        else tr("{found} over cooking time", found=found.name.capitalize()),
+        else tr("{found} over cooking time", found=found.words.capitalize()),
         _dots_summary(result, found),
         (*_band(result, found), *dots, *_means(result, found)),
         _dots_table(view, result, found, f"{name}-rows") if by_taster else None,
-        units={"duration": tr(HOURS), "score": tr("{found}, points of 100", found=found.name)},
+        units={"duration": tr(HOURS), "score": tr("{found}, points of 100", found=found.words)},
     )
 
 
@@ -131,7 +131,7 @@ def _dots_table(view: View, result: TastingResult, found: AttributeResult, table
         for taster, line in zip(result.tasters, found.table, strict=True)
     )
     return Table(
-        table_id, tr("{found}, points of 100", found=found.name.capitalize()), columns, rows
+        table_id, tr("{found}, points of 100", found=found.words.capitalize()), columns, rows
     )
 
 
@@ -159,18 +159,18 @@ def curve(view: View, result: TastingResult, found: AttributeResult) -> Chart | 
     )
     table = Table(
         f"{name}-rows",
-        tr("Curve of {found}, points of 100", found=found.name),
+        tr("Curve of {found}, points of 100", found=found.words),
         columns,
         tuple(_curve_row(view, result, found, column) for column in result.series),
     )
     return Chart(
         name,
         "duration-curve",
-        tr("{found} over cooking time, as far as it was tried", found=found.name.capitalize()),
+        tr("{found} over cooking time, as far as it was tried", found=found.words.capitalize()),
         study_words(result, found),
         tuple(_curve_rows(result, found, fitted)),
         table,
-        units={"duration": tr(HOURS), "score": tr("{found}, points of 100", found=found.name)},
+        units={"duration": tr(HOURS), "score": tr("{found}, points of 100", found=found.words)},
     )
 
 

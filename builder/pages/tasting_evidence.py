@@ -170,9 +170,16 @@ def _plate_words(result: TastingResult, plate: Plate) -> str:
         hours=hours,
     )
     if support.best in map(result.represented_by, columns):
-        return tr("{start} came closest of those tried.", start=start)
+        return tr("{start} came closest of {them}.", start=start, them=_of_them(result))
     closest = hours_in_words(result.samples[support.best].hours or 0.0)
     return tr("{start} may be right; {closest} came closest.", start=start, closest=closest)
+
+
+def _of_them(result: TastingResult) -> str:
+    """Among which durations one came closest: not of all that was tried, where more was."""
+    if not result.beside_series:
+        return tr("those tried")
+    return listed([result.samples[column].words for column in result.series])
 
 
 def other_duration(result: TastingResult, plate: Plate) -> Notice | None:
@@ -182,9 +189,10 @@ def other_duration(result: TastingResult, plate: Plate) -> Notice | None:
         return _sample_out(result, plate)
     if not support.reported or plate.cook is None:
         return None
-    stand_ins = (result.represented_by(column) for column in _columns(result, plate))
+    served = _columns(result, plate)
+    stand_ins = (result.represented_by(column) for column in served)
     columns = [column for column in stand_ins if column is not None]
-    if any(column in support.columns for column in columns):
+    if any(column in support.columns for column in columns) or (served and not columns):
         return None
     closest = hours_in_words(result.samples[support.best].hours or 0.0)
     own = tr("{plate} has a cook that was not tasted", plate=plate.title)
@@ -193,9 +201,10 @@ def other_duration(result: TastingResult, plate: Plate) -> Notice | None:
         own = tr("{plate} is cooked {hours}, which is out", plate=plate.title, hours=hours)
     return Notice(
         tr(
-            "{who}: {closest} came closest of those tried; {own}.",
+            "{who}: {closest} came closest of {them}; {own}.",
             who=tasters_in_words(result.count),
             closest=closest,
+            them=_of_them(result),
             own=own,
         ),
         "caution",

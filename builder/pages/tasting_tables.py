@@ -53,12 +53,23 @@ def attribute_part(view: View, result: TastingResult, found: AttributeResult) ->
         difference_intervals(view, result, found),
         _means_table(view, result, found) if found.attribute else _ranks_table(view, result, found),
         Definitions(tuple(_findings(result, found))),
-        about=tr(
-            "Scale: {scale_words}. Compared within tasters, in points of 100.",
-            scale_words=scale_words(found),
-        )
+        about=_about(found)
         if found.attribute
         else tr("A mean rank counts up from the last place, which is 1: the highest came first."),
+    )
+
+
+def _about(found: AttributeResult) -> str:
+    """How its points are made of the scale."""
+    if found.attribute and found.attribute.best == "low":
+        return tr(
+            "Scale: {scale_words}, lowest is best: points are turned, so that 100 is best."
+            " Compared within tasters.",
+            scale_words=scale_words(found),
+        )
+    return tr(
+        "Scale: {scale_words}. Compared within tasters, in points of 100.",
+        scale_words=scale_words(found),
     )
 
 
@@ -80,20 +91,20 @@ def _findings(result: TastingResult, found: AttributeResult) -> Iterator[Term]:
         if found is main_study(result):
             yield Term(tr("Worth cooking next"), capital(_without_label(next_words(result))))
     if found.trend is not None:
-        trend = trend_sentence(found.trend, found.name, tr("cooking time"), result.alpha)
+        trend = trend_sentence(found.trend, found.words, tr("cooking time"), result.alpha)
         yield Term(tr("Along the durations"), trend)
     if found.anova is not None:
-        yield Term(tr("Means"), anova_sentence(found.anova, found.name, result.alpha))
+        yield Term(tr("Means"), anova_sentence(found.anova, found.words, result.alpha))
     yield Term(tr("Ranks"), rank_sentence(result, found))
     if found.differences is not None:
-        apart = differences_sentence(found.differences, names, found.name, result.alpha)
+        apart = differences_sentence(found.differences, names, found.words, result.alpha)
         yield Term(tr("Apart from the benchmark"), apart)
     for column in challengers(result):
         for line in _beside(result, found, column):
             yield Term(tr("{names} against the margin", names=names[column]), _margin_words(line))
     if found.repeats is not None:
         again = listed([names[column] for column in found.repeats.columns])
-        words = repeats_sentence(found.repeats.anova, again, found.name, result.alpha)
+        words = repeats_sentence(found.repeats.anova, again, found.words, result.alpha)
         yield Term(tr("Served twice"), words)
 
 
@@ -160,7 +171,7 @@ def _means_table(view: View, result: TastingResult, found: AttributeResult) -> T
         f"means-{slug(found.name)}",
         tr(
             "{found} by sample, {tasters_in_words}",
-            found=found.name.capitalize(),
+            found=found.words.capitalize(),
             tasters_in_words=tasters_in_words(result.count),
         ),
         columns,
@@ -215,7 +226,7 @@ def _ranks_table(view: View, result: TastingResult, found: AttributeResult) -> T
         f"ranks-{slug(found.name)}",
         tr(
             "{found} by sample, {tasters_in_words}",
-            found=found.name.capitalize(),
+            found=found.words.capitalize(),
             tasters_in_words=tasters_in_words(result.count),
         ),
         columns,

@@ -6,11 +6,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 from math import ceil
 
+from builder.costing.choice_words import choice_sentences
 from builder.costing.duration_words import short_durations, texture_words
 from builder.costing.tasting_grades import against_benchmark
 from builder.costing.tasting_results import ChoiceResult, TastingResult, margin_stated
 from builder.costing.tasting_words import (
-    choice_sentences,
     headline,
     headlines,
     supported,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import ceil, log2, sqrt
+from math import ceil, log, log2, sqrt
 from typing import Literal
 
 import numpy as np
@@ -109,6 +109,21 @@ def fewest_for_signs(alpha: float = 0.05, two_sided: bool = True) -> int:
     (5, 6)
     """
     return ceil(log2((2 if two_sided else 1) / alpha) - _HAIR)
+
+
+def fewest_for_orders(samples: int, alpha: float = 0.05, beside: bool = False) -> int:
+    """Fewest tasters with whom rearrangements within tasters can tell two samples apart.
+
+    If all agree, the first and the last sample are one of k(k − 1) ordered pairs at the ends
+    of every taster's order; beside: only the 2(k − 1) pairs with one given sample count.
+    samples k: 2 or more. alpha: [1], above 0 and below 1.
+
+    >>> fewest_for_orders(2), fewest_for_orders(3), fewest_for_orders(3, beside=True)
+    (6, 3, 3)
+    """
+    orders = samples * (samples - 1)
+    counted = 2 * (samples - 1) if beside else orders
+    return ceil(log(counted / alpha) / log(orders) - _HAIR)
 
 
 def _moments(values: FloatArray) -> tuple[float | None, float | None]:

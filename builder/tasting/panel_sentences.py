@@ -328,7 +328,7 @@ def _rivals(study: DurationStudy, level: float) -> str:
     others = [hours_in_words(study.hours[c]) for c in rivals if best.means[c] is not None]
     name = hours_in_words(study.hours[best.best])
     if not others:
-        return tr("{name} scores best of those tried, told apart from all others", name=name)
+        return tr("{name} scores best of these durations, told apart from all others", name=name)
     return tr("{name} scores best, {others} may be as good", name=name, others=listed(others))
 
 

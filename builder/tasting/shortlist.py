@@ -10,7 +10,7 @@ import scipy
 from numpy.typing import ArrayLike
 
 from builder.engine.methods import method
-from builder.tasting.comparisons import holm_adjusted
+from builder.tasting.comparisons import fewest_for_orders, holm_adjusted
 from builder.tasting.discrimination import check_share
 from builder.tasting.durations import check_hours
 from builder.tasting.following import Following, following
@@ -139,15 +139,11 @@ def _distinguished(
 def _fewest(
     durations: int, limits: Sequence[float], scored: bool, level: float, margin: Margin | None
 ) -> int:
-    """Smallest panel that could rule a duration out if all agree, in any of the ways.
-
-    By score: of d durations the two that lie furthest apart are one of d (d − 1) ordered pairs.
-    """
+    """Smallest panel that could rule a duration out if all agree, in any of the ways."""
     share = level / (2 * durations)
     found = [int(np.ceil(np.log(share) / np.log(limit) - _HAIR)) for limit in limits]
     if scored and durations > 1:
-        orders = durations * (durations - 1)
-        found.append(1 + int(np.ceil(-np.log(level) / np.log(orders) - _HAIR)))
+        found.append(fewest_for_orders(durations, level))
     return min(found + ([margin.fewest] if margin else []), default=0)
 
 

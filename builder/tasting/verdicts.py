@@ -19,7 +19,7 @@ from builder.tasting.needed import (
     tasters_for_difference,
     tasters_for_similarity,
 )
-from builder.tasting.protocols import Protocol
+from builder.tasting.protocols import Protocol, Question
 from builder.tasting.wording import (
     chance_in_words,
     percent_in_words,
@@ -263,9 +263,17 @@ def share_sentence(
     start = f"{tasters_in_words(share.tasters)}:"
     if share.implausible:
         level = percent_in_words(share.at_most_confidence)
-        why = tr(
-            "further than chance explains ({level} limit): check the key and the codes", level=level
-        )
+        if protocol.question is Question.CHOICE:
+            why = tr(
+                "further than chance explains ({level} limit): check the key, or {other} has more",
+                level=level,
+                other=names[0],
+            )
+        else:
+            why = tr(
+                "further than chance explains ({level} limit): check the key and the codes",
+                level=level,
+            )
         return tr("{start} even fewer correct than guessing brings, {why}.", start=start, why=why)
     if share.below_chance:
         return tr(

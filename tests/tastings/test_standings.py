@@ -7,8 +7,9 @@ import re
 import pytest
 from scipy.stats import beta
 
+from builder.costing.choice_words import choice_sentences
 from builder.costing.tasting_grades import Standing, against_benchmark, beside_benchmark
-from builder.costing.tasting_words import choice_sentences, headline, supported
+from builder.costing.tasting_words import headline, supported
 from builder.pages.tasting_evidence import other_duration
 from builder.pages.tastings import tasting_pages
 from tests.pages_data.kitchens import by_path, html_of, text_of
