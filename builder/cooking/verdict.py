@@ -106,7 +106,8 @@ class HoldCheck:
 class Asked:
     """The row of a clause that names the food which a core has to show.
 
-    That is its first row, the least of them, or the one that the kitchen's own core comes to.
+    That is its first row, the least of them, the one that the kitchen's own core comes to, or
+    the first whose hold a cook without one is long enough for.
     """
 
     table: HoldTable

@@ -135,11 +135,16 @@ def _least_asked(tables: Sequence[HoldTable]) -> Asked | None:
 def _aimed_at(plan: CookPlan, asked: Asked | None) -> Asked | None:
     """The row of what is asked that the kitchen's own core comes to, with the hold that goes there.
 
-    Nothing is computed of such a cook, so the log has to show what the kitchen aims at.
+    Nothing is computed of such a cook, so the log has to show what the kitchen aims at. Without
+    a core of its own it is the coldest row whose hold the cook is long enough for.
     """
-    if asked is None or plan.core_c is None:
-        return asked
-    reached = [row for row in asked.table.rows if plan.core_c >= row.least_c - ROUNDING_C]
+    if asked is None:
+        return None
+    rows = asked.table.rows
+    if plan.core_c is None:
+        held = [row for row in rows if plan.allows(row) and row.hold_min < plan.time_min]
+        return Asked(asked.table, held[0]) if held else asked
+    reached = [row for row in rows if plan.core_c >= row.least_c - ROUNDING_C]
     return Asked(asked.table, reached[-1]) if reached else asked
 
 

@@ -14,7 +14,7 @@ from builder.money.scaling import SCALE, SCALED
 from builder.problems import Place
 from builder.quantities import Dimension
 from builder.reading.tree import Text
-from builder.records.amounts import base_dimension, in_base
+from builder.records.amounts import base_dimension
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, PantryItem, Plate
@@ -75,6 +75,14 @@ def scale_rows(book: Book, content: Content, rows: KnownRows) -> ScaleRows:
     return filler.found
 
 
+def _dimension(item: PantryItem, amount: Measure) -> Dimension:
+    """What an amount is scaled in: as it is written.
+
+    90 g of a cabbage that is bought by the piece are no tenth of one: a part of it is cut away.
+    """
+    return amount.dimension or base_dimension(item)
+
+
 class _Filler:
     def __init__(self, book: Book, content: Content, rows: KnownRows) -> None:
         self.book, self.content, self.rows = book, content, rows
@@ -97,9 +105,8 @@ class _Filler:
                     f"made.step.{number}.{name}",
                     tr("{part}, step {number}", part=part.title, number=number),
                 )
-                unit = UNITS[base_dimension(part)] if isinstance(part, PantryItem) else "kg"
-                value = in_base(part, amount) if isinstance(part, PantryItem) else amount.value
-                row = self._row(record, scale, key, label, unit, entry(amount, value))
+                unit = UNITS[_dimension(part, amount)] if isinstance(part, PantryItem) else "kg"
+                row = self._row(record, scale, key, label, unit, entry(amount))
                 self.found.in_steps[record.path, number, str(name)] = row
 
     def of_cook(self, cook: Cook, scale: int) -> Iterator[ScaledRow]:
@@ -150,11 +157,16 @@ class _Filler:
         written: Mapping[Text, Measure],
         rows: Mapping[str, int],
     ) -> Iterator[ScaledRow]:
-        for name in written:
-            item = self.content.pantry[name]
-            unit, key = UNITS[base_dimension(item)], f"{link}.{name}"
-            links = {link: rows[str(name)]}
-            yield self._part(record, scale, key, item.title, unit, links, item.path)
+        for name, amount in written.items():
+            item, key = self.content.pantry[name], f"{link}.{name}"
+            counted_in = _dimension(item, amount)
+            if counted_in is base_dimension(item):
+                links = {link: rows[str(name)]}
+                yield self._part(record, scale, key, item.title, UNITS[counted_in], links, item.path)
+                continue
+            who = f"made.{key}"
+            row = self._row(record, scale, who, item.title, UNITS[counted_in], entry(amount))
+            yield ScaledRow(item.title, row, item.path)
 
     def _part(
         self,

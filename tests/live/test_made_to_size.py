@@ -6,8 +6,10 @@ from functools import cache
 
 import numpy as np
 import pytest
+from markupsafe import Markup
 from playwright.sync_api import Browser, expect
 
+from builder.pages.steps import amounts_of, scaled
 from builder.pages.view import View
 from tests.pages_data.kitchens import SMALL, view_of
 from tests.site.conftest import demo, script_cache  # noqa: F401 - fixtures
@@ -74,6 +76,22 @@ def test_a_cook_by_portions_and_by_what_is_there() -> None:
 def test_a_plate_by_one_of_its_parts() -> None:
     """60 ml of sauce a plate: 1.5 L is for 25."""
     assert made("plates/chuck-steak", {"Sauce": 1.5})["Portions"] == pytest.approx(25)
+
+
+def test_an_amount_is_made_to_size_as_it_is_written() -> None:
+    """90 g of a cabbage of 900 g that is 78 % usable are no tenth of one that is bought."""
+    plate = SMALL["plates/chuck-steak.yaml"].replace("with: {", "with: {cabbage: 90 g, ")
+    files = {
+        **SMALL,
+        "pantry/cabbage.yaml": "price: 1.40/each\neach: 900 g\nyield: 78 %\n",
+        "plates/chuck-steak.yaml": f"{plate}steps: [{{what: Wilt, amounts: {{cabbage: 60 g}}}}]\n",
+    }
+    view = view_of(files)
+    plates, rows = view.costed.content.plates, view.costed.rows.scaling
+    (row,) = (each.row for each in rows.amounts["plates/chuck-steak"] if "abbage" in each.label)
+    assert Markup(scaled(view, row).traced("scaled_amount")).striptags() == "90 g"
+    (at_the_step,) = amounts_of(view, plates["chuck-steak"], 1)
+    assert Markup(at_the_step[1]).striptags() == "60 g"
 
 
 @pytest.mark.browser

@@ -105,3 +105,26 @@ def test_a_clause_on_the_surface_asks_nothing_of_the_core(
     view = View.of(costed, [])
     (term,) = core_facts(view, costed.content.cooks["steak"])
     assert Markup(term.text).striptags().replace("\xa0", " ") == stated
+
+
+@pytest.mark.parametrize(
+    ("long", "hold"), [("8 min", "70 °C for 2 min"), ("1 h", "60 °C for 45 min")]
+)
+def test_a_rule_asks_a_row_that_the_cook_is_long_enough_for(
+    long: str, hold: str, tmp_path: Path
+) -> None:
+    """Of 60 °C for 45 min, 65 °C for 10 min, 70 °C for 2 min only the last fits into 8 min."""
+    kitchen = BURGERS["kitchen.yaml"].replace("us-food-code-2017", "uk-core-equivalents")
+    files = {
+        "kitchen.yaml": kitchen.replace("us customary", "metric"),
+        "cuts/turbot.yaml": "species: fish\nprice: 26.00/kg\nallergens: [fish]\n",
+        "cooks/turbot.yaml": "cut: turbot\nhow: pan\nform: intact\ncounts as: steak\n"
+        f"for: {long}\nload: 1.4 kg\nloss: 11 %\n",
+    }
+    costed = costed_from(write(tmp_path, files))
+    view, turbot = View.of(costed, []), costed.content.cooks["turbot"]
+    (term,) = core_facts(view, turbot)
+    assert Markup(term.text).striptags().replace("\xa0", " ") == f"{hold}, as the rule asks"
+    sheet = " ".join(text_of(html_of(log_page(view, turbot))).split()).replace("\xa0", " ")
+    core, held = hold.split(" for ")
+    assert f"the core is at {core} or above and stays there for {held}" in sheet
