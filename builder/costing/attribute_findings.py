@@ -25,6 +25,7 @@ from builder.language import Deferred, tr
 from builder.tasting import agreement, comparisons, durations, pairs, ranks, scales, scores
 from builder.tasting.durations import DurationCurve
 from builder.tasting.findings import FINDING
+from builder.tasting.rank_sums import rank_sums
 from builder.tasting.right import just_about_right_shares, right_window
 from builder.tasting.scores import ScoreAnova
 from builder.tasting.studies import not_distinguishable_from_best
@@ -92,6 +93,7 @@ class AttributeTests(Tests):
                 tasters=friedman.tasters,
                 estimate=rank,
             )
+        yield from self.sums(found)
         for pair in found.pairs:
             both = About(found.name, self.names[pair.first], self.names[pair.second])
             yield self.test(
@@ -101,6 +103,24 @@ class AttributeTests(Tests):
                 "points apart",
                 estimate=pair.difference,
                 adjusted_p_value=pair.adjusted_p_value,
+            )
+
+    def sums(self, found: AttributeResult) -> Iterator[Finding]:
+        """Rank sums of what was ranked, and how far apart chance alone brings them."""
+        if found.sums is None:
+            return
+        named = [(Deferred("rank sum"), *each)
+                 for each in zip(self.about(found.name), found.sums.sums, strict=True)]  # fmt: skip
+        limit = Deferred("limit of rank sums"), About(found.name), found.sums.limit
+        for test, about, value in (*named, limit):
+            yield self.test(
+                test,
+                rank_sums,
+                about,
+                "rank sums",
+                tasters=found.sums.tasters,
+                risk=self.alpha,
+                estimate=value,
             )
 
     def anova(self, attribute: str, test: str, table: ScoreAnova) -> Iterator[Finding]:

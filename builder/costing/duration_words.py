@@ -119,40 +119,45 @@ def _closest_words(result: TastingResult, found: Shortlist) -> str:
     yet = "" if found.left else out
     if yet and not any(count.right for each in level for count in each.counts) and best.counts:
         if series:
-            return tr("no duration came close: nobody found any right, and every one is out")
-        return tr("no sample came close: nobody found any right, and every one is out")
+            return tr("no duration came close; nobody found any right, and every one is out")
+        return tr("no sample came close; nobody found any right, and every one is out")
     alike = all(each.counts == best.counts for each in level)
     counted = [
         _count_words(result, number, count)
         for number, count in enumerate(best.counts if alike else ())
         if count.answers
     ]
-    said = clauses([*counted, _mean_words(result, best)])
+    said = clauses([came_words(result), *counted, _mean_words(result, best)])
+    return clauses([f"{said}{_rather_words(result, found)}", yet])
+
+
+def came_words(result: TastingResult) -> str:
+    """Which samples lead: best in texture and score, highest by score alone, or first by rank."""
+    found, main = result.decision, main_study(result)
+    assert found is not None
     names = hours_of(result, found.closest, found)
-    said += _rather_words(result, found)
-    came = _came_words(result, names, len(level), asked=bool(best.counts))
-    return clauses([f"{came}{': ' if said else ''}{said}", yet])
-
-
-def _came_words(result: TastingResult, names: str, level: int, *, asked: bool) -> str:
-    """Which came closest; of samples that were only scored, which scored highest.
-
-    level: how many lead together. asked: whether somebody said of any what is right.
-    """
-    main = main_study(result)
-    if not (result.series or asked) and main is not None and main.attribute is not None:
-        if result.benchmark is None:
-            return tr("{names} scored highest", names=names)
-        benchmark = result.samples[result.benchmark].words
+    if _names(result) or main is None:
+        if len(found.closest) > 1:
+            return tr("{names} came out equally good", names=names)
+        if result.beside_series:
+            tried = listed([result.samples[column].words for column in result.series])
+            return tr("of {tried}, {names} came out best", tried=tried, names=names)
+        return tr("{names} came out best", names=names)
+    if result.benchmark is None:
+        if main.attribute is None:
+            return tr("{names} came first in {attribute}", names=names, attribute=main.name)
+        return tr("{names} scored highest", names=names)
+    benchmark = result.samples[result.benchmark].words
+    if main.attribute is None:
         return tr(
-            "{names} scored highest of those beside {benchmark}", names=names, benchmark=benchmark
+            "{names} came first in {attribute} of those beside {benchmark}",
+            names=names,
+            attribute=main.name,
+            benchmark=benchmark,
         )
-    if level > 1:
-        return tr("{names} came equally close", names=names)
-    if result.beside_series:
-        tried = listed([result.samples[column].words for column in result.series])
-        return tr("of {tried}, {names} came closest", tried=tried, names=names)
-    return tr("{names} came closest", names=names)
+    return tr(
+        "{names} scored highest of those beside {benchmark}", names=names, benchmark=benchmark
+    )
 
 
 # Out, and left

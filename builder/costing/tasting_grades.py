@@ -11,7 +11,7 @@ import numpy as np
 from builder.costing.decisions import is_worse
 from builder.costing.tasting_results import AttributeResult, TastingResult
 from builder.display.words import listed
-from builder.language import Deferred, either, tr
+from builder.language import Deferred, clauses, either, tr
 from builder.tasting.comparisons import Equivalence
 from builder.tasting.judged import is_notable_majority
 from builder.tasting.margin_verdicts import no_worse_verdict
@@ -118,7 +118,7 @@ def against_benchmark(result: TastingResult, column: int) -> str:
     who = tr("{names} against {names2}", names=names[column], names2=names[result.benchmark])
     parts = [_part(group, result) for group in groups]
     parts += list(_most_put(result, found[0].attribute, column))
-    return f"{tasters_start(count, who)}{'; '.join(parts)}."
+    return f"{tasters_start(count, who)}{clauses(parts)}."
 
 
 def _most_put(result: TastingResult, found: AttributeResult, column: int) -> Iterator[str]:
@@ -150,7 +150,7 @@ def _part(group: Sequence[Beside], result: TastingResult) -> str:
     what = listed([line.attribute.words for line in group])
     said = tr(_SAID[group[0].standing], margin=margin, what=what)
     if min(line.verdict.tasters for line in group) < result.fewest:
-        said += f": {few_words(result)}"
+        said = tr("{said}, for {few_words}", said=said, few_words=few_words(result))
     more = max(line.verdict.more or 0 for line in group)
     of_both = "" if result.everybody_gets_all else tr(" of both")
     if more > MOST_MORE:

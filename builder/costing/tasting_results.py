@@ -25,6 +25,7 @@ from builder.tasting.discrimination import DifferenceTest, ShareWhoCanTell, Simi
 from builder.tasting.pairs import Pair
 from builder.tasting.plans import ServingPlan
 from builder.tasting.protocols import Protocol
+from builder.tasting.rank_sums import RankSums
 from builder.tasting.ranks import BenchmarkRanks, FriedmanTest, PageTrend
 from builder.tasting.right import RightShares, RightWindow
 from builder.tasting.scales import ScaleUse
@@ -96,7 +97,8 @@ class AttributeResult:
     """One scored or ranked attribute: tasters by samples, and every test of it.
 
     `table`: points of 100 (ranks: higher is better); `along`: the same over the
-    series of durations. None where the tasting has no benchmark, margin or series.
+    series of durations. None where the tasting has no benchmark, margin or series. `sums`: of what
+    was ranked, not scored.
     """
 
     name: str
@@ -106,6 +108,7 @@ class AttributeResult:
     anova: ScoreAnova | None
     friedman: FriedmanTest
     ranks: BenchmarkRanks | None
+    sums: RankSums | None
     differences: BenchmarkComparison | None
     no_worse: Mapping[int, NoWorse]
     within: Mapping[int, Equivalence]

@@ -52,6 +52,7 @@ from builder.tasting.discrimination import (
 )
 from builder.tasting.pairs import all_pairs
 from builder.tasting.plans import PlannedSample
+from builder.tasting.rank_sums import rank_sums
 from builder.tasting.ranks import benchmark_ranks, friedman_test, page_trend
 from builder.tasting.right import just_about_right_shares, right_window
 from builder.tasting.scales import rescale_scores, scale_use
@@ -287,6 +288,7 @@ def _attribute(found: TastingAnalysis, name: str, attribute: Attribute | None) -
         anova=score_anova(table) if scored else None,
         friedman=friedman_test(table),
         ranks=None if benchmark is None else benchmark_ranks(table, benchmark),
+        sums=None if scored else rank_sums(table, benchmark, found.alpha),
         differences=benchmark_differences(table, benchmark, confidence=1 - found.alpha)
         if scored and benchmark is not None
         else None,

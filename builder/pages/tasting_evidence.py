@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.costing.decisions import judged_at
+from builder.costing.duration_words import came_words
 from builder.costing.tasting_grades import against_benchmark
 from builder.costing.tasting_results import Served, TastingResult
 from builder.costing.tasting_words import findings_in_full, headline, supported
@@ -163,23 +164,16 @@ def _plate_words(result: TastingResult, plate: Plate) -> str:
     columns = _columns(result, plate)
     if support is None or not columns or not support.reported:
         return ""
+    who, closest = tasters_in_words(result.count), came_words(result)
+    if support.best in map(result.represented_by, columns):
+        return tr("{who}: {closest}; this plate is cooked so.", who=who, closest=closest)
     hours = hours_in_words(result.samples[columns[0]].hours or 0.0)
-    start = tr(
-        "{tasters_in_words}: the {hours} of this plate",
-        tasters_in_words=tasters_in_words(result.count),
+    return tr(
+        "{who}: {closest}; the {hours} of this plate may be right too.",
+        who=who,
+        closest=closest,
         hours=hours,
     )
-    if support.best in map(result.represented_by, columns):
-        return tr("{start} came closest of {them}.", start=start, them=_of_them(result))
-    closest = hours_in_words(result.samples[support.best].hours or 0.0)
-    return tr("{start} may be right; {closest} came closest.", start=start, closest=closest)
-
-
-def _of_them(result: TastingResult) -> str:
-    """Among which durations one came closest: not of all that was tried, where more was."""
-    if not result.beside_series:
-        return tr("those tried")
-    return listed([result.samples[column].words for column in result.series])
 
 
 def other_duration(result: TastingResult, plate: Plate) -> Notice | None:
@@ -194,17 +188,15 @@ def other_duration(result: TastingResult, plate: Plate) -> Notice | None:
     columns = [column for column in stand_ins if column is not None]
     if any(column in support.columns for column in columns) or (served and not columns):
         return None
-    closest = hours_in_words(result.samples[support.best].hours or 0.0)
     own = tr("{plate} has a cook that was not tasted", plate=plate.title)
     if columns:
         hours = hours_in_words(result.samples[columns[0]].hours or 0.0)
         own = tr("{plate} is cooked {hours}, which is out", plate=plate.title, hours=hours)
     return Notice(
         tr(
-            "{who}: {closest} came closest of {them}; {own}.",
+            "{who}: {closest}; {own}.",
             who=tasters_in_words(result.count),
-            closest=closest,
-            them=_of_them(result),
+            closest=came_words(result),
             own=own,
         ),
         "caution",
@@ -216,17 +208,12 @@ def _sample_out(result: TastingResult, plate: Plate) -> Notice | None:
     found = [judged for column in _columns(result, plate) if (judged := judged_at(result, column))]
     if result.decision is None or not found or not all(each.out for each in found):
         return None
-    names = [result.samples[result.judged[place]].words for place in result.decision.closest]
     own = listed([result.samples[result.judged[each.place]].words for each in found])
-    closest = tr(
-        "{tasters_in_words}: {names} came closest of those tried",
-        tasters_in_words=tasters_in_words(result.count),
-        names=listed(names),
-    )
     return Notice(
         tr(
-            "{closest}; {plate} is {own}, which is out.",
-            closest=closest,
+            "{who}: {closest}; {plate} is {own}, which is out.",
+            who=tasters_in_words(result.count),
+            closest=came_words(result),
             plate=plate.title,
             own=own,
         ),

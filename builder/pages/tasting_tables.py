@@ -18,6 +18,7 @@ from builder.language import Deferred, tr, written
 from builder.pages.components import Cell, Column, Definitions, Row, Section, Table, Term
 from builder.pages.difference_charts import difference_intervals
 from builder.pages.parts import part
+from builder.pages.rank_charts import limit_words, rank_intervals
 from builder.pages.tasting_charts import curve, score_dots
 from builder.pages.tasting_pieces import (
     UNKNOWN,
@@ -45,17 +46,24 @@ from builder.tasting.wording import (
 
 def attribute_part(view: View, result: TastingResult, found: AttributeResult) -> Section:
     """One attribute: pictures, the table, and what its tests support."""
+    scored = found.attribute is not None
+    table = _means_table(view, result, found) if scored else _ranks_table(view, result, found)
     return part(
         slug(found.name),
         found.name.capitalize(),
         score_dots(view, result, found),
         curve(view, result, found),
         difference_intervals(view, result, found),
-        _means_table(view, result, found) if found.attribute else _ranks_table(view, result, found),
+        rank_intervals(result, found),
+        table,
         Definitions(tuple(_findings(result, found))),
         about=_about(found)
-        if found.attribute
-        else tr("A mean rank counts up from the last place, which is 1: the highest came first."),
+        if scored
+        else tr(
+            "Each last place counts 1, so the highest came first. {limit}",
+            limit=limit_words(result, found),
+        ),
+        pair=not scored and result.benchmark is None,
     )
 
 
@@ -131,6 +139,7 @@ _OF_MEANS = Deferred(
     "scores; so not the plain mean of those given"
 )
 _OF_RANKS = Deferred("1 for the last place; the first has the largest number")
+_OF_SUMS = Deferred("of all tasters who ranked every sample, 1 for each last place")
 _CHANCE = Deferred("of such a difference if there is none, all counted")
 # Rank sums are rearranged within tasters as if all samples were alike, not only these two.
 _CHANCE_OF_RANKS = Deferred("of such a difference if no two samples differ, all counted")
@@ -213,6 +222,7 @@ def _ranks_table(view: View, result: TastingResult, found: AttributeResult) -> T
     """Where tasters put each sample, and how many put it above the benchmark."""
     columns: tuple[Column, ...] = (
         Column("sample", tr("Sample")),
+        Column("sum", tr("Rank sum"), numeric=True, about=tr(_OF_SUMS)),
         Column("rank", tr("Mean rank"), numeric=True, about=tr(_OF_RANKS)),
     )
     if found.ranks is not None:
@@ -238,7 +248,8 @@ def _rank_row(view: View, result: TastingResult, found: AttributeResult, column:
     cell = partial(
         finding_cell, view, result, attribute=found.name, about=result.samples[column].name
     )
-    cells = [sample_cell(result, column), cell("estimate", "mean rank")]
+    cells = [sample_cell(result, column)]
+    cells += [cell("estimate", test) for test in ("rank sum", "mean rank")]
     if found.ranks is not None:
         names = ("above", "alike", "below", "adjusted_p_value")
         cells += [cell(name, "ranks") for name in names]

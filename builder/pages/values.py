@@ -198,6 +198,8 @@ def _tested(style: Style, value: float, of: str) -> str:
     match of:
         case "points" | "ranks":
             return style.number(value, 1)
+        case "rank sums":
+            return style.number(value, 0 if value.is_integer() else 1)
         case "points apart":
             return style.numerals(value, 1, plus=True)
         case "share":

@@ -20,6 +20,7 @@ from builder.tasting.discrimination import (
 )
 from builder.tasting.durations import curve_misfit, duration_curve
 from builder.tasting.pairs import all_pairs
+from builder.tasting.rank_sums import rank_sums
 from builder.tasting.ranks import benchmark_ranks, friedman_test, page_trend
 from builder.tasting.right import just_about_right_shares, right_window
 from builder.tasting.scales import scale_use
@@ -42,7 +43,7 @@ _COUNTED = ("tasters", "correct", "answers", "guess", "risk", "limit", "margin")
 _ESTIMATES = (
     share_who_can_tell, sensory_distance, score_anova, friedman_test, benchmark_differences,
     no_worse_by_margin, equivalence_within_margin, all_pairs, duration_curve,
-    just_about_right_shares, right_window, kendalls_w, taster_agreement, scale_use,
+    just_about_right_shares, right_window, kendalls_w, taster_agreement, scale_use, rank_sums,
 )  # fmt: skip
 _LIMITS = (
     share_who_can_tell, sensory_distance, benchmark_differences, equivalence_within_margin,

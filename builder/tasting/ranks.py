@@ -89,7 +89,8 @@ def _covariance(centred: FloatArray) -> FloatArray:
     return total
 
 
-def _tail(values: FloatArray, chances: FloatArray, exact: bool, observed: float) -> float:
+def upper_tail(values: FloatArray, chances: FloatArray, exact: bool, observed: float) -> float:
+    """Chance of a value as large as the observed one."""
     reached = values >= observed - _HAIR * max(1.0, abs(observed))
     share = float(chances[reached].sum())
     # Sampled: the observed arrangement is one of those possible, so p is never 0.
@@ -100,13 +101,13 @@ def _complete_tail(centred: FloatArray, statistic: float) -> tuple[float, bool]:
     states = rank_sum_states(_patterns(centred))
     spread = float((centred**2).sum()) / (centred.shape[1] - 1)
     values = (states.sums.astype(np.float64) ** 2).sum(axis=1) / 4 / spread
-    return _tail(values, states.chances, states.exact, statistic), states.exact
+    return upper_tail(values, states.chances, states.exact, statistic), states.exact
 
 
 def _incomplete_tail(centred: FloatArray, inverse: FloatArray, statistic: float) -> float:
     sums = permuted_sums(centred)
     values: FloatArray = np.einsum("di,ij,dj->d", sums, inverse, sums)
-    return _tail(values, np.full(len(values), 1 / len(values)), False, statistic)
+    return upper_tail(values, np.full(len(values), 1 / len(values)), False, statistic)
 
 
 def _mean_ranks(ranks: FloatArray) -> tuple[float | None, ...]:
@@ -225,12 +226,16 @@ class BenchmarkRanks:
     comparisons: tuple[RankComparison, ...]
 
 
-def _largest_difference(rows: FloatArray) -> tuple[FloatArray, FloatArray, bool]:
-    """Distribution of the largest rank-sum difference to one sample, none differing."""
+def largest_difference(rows: FloatArray, apart: int = 1) -> tuple[FloatArray, FloatArray, bool]:
+    """Distribution of the largest rank-sum difference to one sample, none differing.
+
+    rows: ranks without gaps. apart: 0 for the largest of any two samples.
+    """
     if not rows.size:
         return np.zeros(1), np.ones(1), True
-    states = rank_sum_states(_patterns(_centred(rows)), apart=1)
-    largest: FloatArray = np.abs(states.sums[:, 1:] - states.sums[:, :1]).max(axis=1) / 2.0
+    states = rank_sum_states(_patterns(_centred(rows)), apart=apart)
+    steps = states.sums - states.sums[:, :1] if apart else np.ptp(states.sums, axis=1)[:, None]
+    largest: FloatArray = np.abs(steps).max(axis=1) / 2.0
     return largest, states.chances, states.exact
 
 
@@ -256,7 +261,7 @@ def benchmark_ranks(scores: ArrayLike, benchmark: int) -> BenchmarkRanks:
     table = score_table(scores)
     check_column("benchmark", benchmark, table)
     ranks = rank_within_tasters(complete_rows(table)) if complete_rows(table).size else table[:0]
-    largest, chances, exact = _largest_difference(informative_rows(ranks))
+    largest, chances, exact = largest_difference(informative_rows(ranks))
     found = []
     for column in range(table.shape[1]):
         if column == benchmark:
@@ -264,7 +269,7 @@ def benchmark_ranks(scores: ArrayLike, benchmark: int) -> BenchmarkRanks:
         steps = ranks[:, column] - ranks[:, benchmark]
         total = float(steps.sum())
         counts = int((steps > 0).sum()), int((steps < 0).sum()), int((steps == 0).sum())
-        p_value = _tail(largest, chances, exact, abs(total))
+        p_value = upper_tail(largest, chances, exact, abs(total))
         found.append(RankComparison(column, total, *counts, p_value))
     return BenchmarkRanks(benchmark, len(ranks), exact, tuple(found))
 

@@ -160,6 +160,7 @@ globalThis.Numbers = (() => {
     function tested(x, of) {
       if (of === "points apart") return number(x, 1, { plus: true });
       if (of === "share") return percent(x);
+      if (of === "rank sums") return number(x, Number.isInteger(x) ? 0 : 1);
       return of === "h" ? duration(x) : number(x, ["points", "ranks"].includes(of) ? 1 : 2);
     }
 

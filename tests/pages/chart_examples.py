@@ -289,6 +289,17 @@ CHARTS: tuple[Chart, ...] = (
         ],
     ),
     _chart(
+        "rank-sums",
+        "Rank sums for liking: the highest came first",
+        "10 tasters, rank sums: ribeye 12, 24 h 21, 30 h 36. Up to 12 apart may be chance.",
+        {"sum": "rank sum: each last place adds 1"},
+        [
+            {"name": "ribeye", "low": 12, "mid": 12, "high": 12, "limit": 12, "text": "12"},
+            {"name": "24 h", "low": 9, "mid": 21, "high": 33, "limit": 12, "text": "21"},
+            {"name": "30 h", "low": 24, "mid": 36, "high": 48, "limit": 12, "text": "36"},
+        ],
+    ),
+    _chart(
         "duration-curve",
         "Tenderness peaks near 31 hours, inside what was tried",
         "Best at 31 h, interval 27 to 35 h; texture stays right from 25 to 37 h.",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from itertools import permutations, product
 
 import numpy as np
@@ -11,6 +12,7 @@ from hypothesis import strategies as st
 from scipy.stats import friedmanchisquare, kendalltau, page_trend_test
 
 from builder.tasting.agreement import Standing, kendalls_w, taster_agreement
+from builder.tasting.rank_sums import rank_sums
 from builder.tasting.ranks import (
     benchmark_ranks,
     friedman_limit,
@@ -280,3 +282,50 @@ def test_an_undecided_taster_is_neither_agreeing_nor_contrary() -> None:
     assert line.standing is Standing.NOT_SHOWN
     assert line.p_value is not None
     assert 0.05 < line.p_value < 0.95
+
+
+def _largest_in_all_panels(samples: int, tasters: int, *, of_any: bool) -> Counter[int]:
+    """Every ranking of every taster, counted by the largest difference of rank sums."""
+    found: Counter[int] = Counter()
+    for panel in product(permutations(range(samples)), repeat=tasters):
+        sums = [sum(column) for column in zip(*panel, strict=True)]
+        found[max(sums) - min(sums) if of_any else max(abs(s - sums[0]) for s in sums)] += 1
+    return found
+
+
+@pytest.mark.parametrize("of_any", [True, False])
+@pytest.mark.parametrize(("samples", "tasters"), [(3, 3), (3, 4), (3, 5), (4, 3), (2, 6)])
+def test_the_limit_of_rank_sums_is_that_of_all_panels_counted(
+    samples: int, tasters: int, of_any: bool
+) -> None:
+    counted = _largest_in_all_panels(samples, tasters, of_any=of_any)
+    total = counted.total()
+    allowed = [d for d in counted if sum(n for e, n in counted.items() if e >= d) / total > 0.05]
+    table = [list(range(samples))] * tasters
+    found = rank_sums(table, None if of_any else 0)
+    assert found.limit == max(allowed)
+    assert found.sums == tuple(tasters * (column + 1) for column in range(samples))
+
+
+def test_critical_rank_sums_of_three_samples() -> None:
+    """Tables of the largest range of three rank sums: 7 for 4 tasters, 8 for 5 (from memory)."""
+    assert [rank_sums([[1, 2, 3]] * n).limit for n in (4, 5)] == [6, 7]
+
+
+def test_a_sample_beyond_the_limit_is_told_apart_from_the_benchmark_and_none_within() -> None:
+    generator = np.random.default_rng(6)
+    for _ in range(60):
+        drawn = generator.integers(0, 5, (int(generator.integers(4, 9)), 4))
+        table = drawn + np.array([0, 0, 1, 2])
+        found = rank_sums(table, 0)
+        for line in benchmark_ranks(table, 0).comparisons:
+            beyond = abs(found.sums[line.sample] - found.sums[0]) > found.limit
+            assert beyond == (line.adjusted_p_value <= 0.05)
+
+
+def test_rank_sums_leave_out_who_did_not_judge_all() -> None:
+    found = rank_sums([[1, 2, 3], [1, 2, float("nan")], [3, 2, 1]])
+    assert (found.tasters, found.sums) == (2, (4, 4, 4))
+    assert rank_sums([[1, float("nan")]]).sums == (0, 0)
+    with pytest.raises(ValueError, match="alpha"):
+        rank_sums([[1, 2]], alpha=1)

@@ -235,7 +235,7 @@ def test_all_ties_get_a_sentence() -> None:
     support = supported(result)
     assert support is not None
     assert not support.reported
-    assert headline(result).startswith("3 tasters: 24 h and 36 h came equally close")
+    assert headline(result).startswith("3 tasters: 24 h and 36 h came out equally good")
     assert "No duration is out" in headline(result)
 
 

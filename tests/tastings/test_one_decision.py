@@ -176,16 +176,16 @@ def test_ranks_answer_which_in_lead_and_list_alike() -> None:
     """Six who all agree on two samples are 2 of 64 arrangements: .031."""
     yaml = ranked(6, "samples: {a: c24, b: c48, c: c72}\n", "a, c, b")
     words = headline(result_of(yaml))
-    assert words.startswith("6 tasters: 24 h came closest. 48 h and 72 h are out")
+    assert words.startswith("6 tasters: 24 h came first in preference. 48 h and 72 h are out")
     assert "24 h above 48 h and 72 h; 72 h above 48 h" in words
     listed = page_of(yaml, "tastings.html")
-    assert "24 h came closest. 48 h and 72 h are out" in listed
+    assert "24 h came first in preference. 48 h and 72 h are out" in listed
 
 
 def test_four_who_rank_are_too_few_to_tell_any_from_the_benchmark() -> None:
     head = "samples: {rib: ribeye-grill, a: c24, b: c48}\nbenchmark: rib\n"
     words = headline(result_of(ranked(4, head, "rib, b, a")))
-    assert words.startswith("4 tasters: 48 h came closest")
+    assert words.startswith("4 tasters: 48 h came first in preference of those beside rib")
     assert "fewer than 6 can't tell any from rib, even if all agree" in words
     assert "a below rib" not in words
 
@@ -213,7 +213,8 @@ def test_the_first_of_other_things_says_who_is_put_above_it() -> None:
 
 def test_a_page_of_ranks_says_which_end_is_high() -> None:
     words = page_of(ranked(6, "samples: {a: c24, b: ribeye-grill}\n", "b, a"))
-    assert "Mean rank: 1 for the last place; the first has the largest number" in words
+    assert "Mean rank 1 for the last place; the first has the largest number" in words
+    assert "Each last place counts 1, so the highest came first." in words
 
 
 @pytest.mark.parametrize("asked", [False, True])
@@ -286,7 +287,7 @@ def test_the_mean_in_the_lead_is_the_mean_in_the_table() -> None:
     assert found.anova is not None and found.study is not None
     mean, apart = found.anova.adjusted_means[2], found.study.best_tried.means[1]
     assert mean is not None and apart is not None and abs(mean - apart) > 0.1
-    assert f"48 h came closest: liking {mean:.1f} of 100" in headline(result)
+    assert f"48 h scored highest of those beside rib; liking {mean:.1f} of 100" in headline(result)
     assert f"{mean:.1f}" in text_of(html_of(page))
 
 
@@ -357,4 +358,4 @@ def test_a_ranking_in_french_has_no_english_and_says_its_label_once() -> None:
         )
     assert "Pareil dégustateurs" in said
     assert "À cuire ensuite Cuire des durées proches de" in said
-    assert "Un rang moyen se compte depuis la dernière place" in said
+    assert "Chaque dernière place compte 1" in said

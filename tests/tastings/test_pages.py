@@ -152,16 +152,16 @@ def test_a_swap_without_a_tasting_says_so() -> None:
 
 def test_a_plate_says_which_duration_the_evidence_supports() -> None:
     found = site()
-    assert "the 30 h of this plate came closest of those tried" in text_of(
+    assert "30 h came out best; this plate is cooked so" in text_of(
         html_of(found["plates/chuck-steak.html"])
     )
     notices = [
         s.text
         for s in walk(found["plates/chuck-sandwich.html"].sections)
-        if isinstance(s, Notice) and "came closest" in s.text
+        if isinstance(s, Notice) and "came out best" in s.text
     ]
     assert len(notices) == 1
-    assert "30 h came closest" in notices[0]
+    assert "30 h came out best" in notices[0]
     assert "is cooked 24 h" in notices[0]
 
 

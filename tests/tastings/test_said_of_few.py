@@ -114,12 +114,12 @@ def test_a_duration_of_another_temperature_is_not_passed_over() -> None:
     assert view is not None, [str(p) for p in problems]
     result = view.costed.tastings["trial"]
     words = headline(result)
-    assert words.startswith("6 tasters: of 18 h and 24 h, 24 h came closest")
+    assert words.startswith("6 tasters: of 18 h and 24 h, 24 h came out best")
     assert "C36 has a higher mean liking (81.3 against 62.5)." in words
     assert other_duration(result, view.costed.content.plates["late"]) is None
     elsewhere = other_duration(result, view.costed.content.plates["steak"])
     assert elsewhere is not None
-    assert "24 h came closest of 18 h and 24 h; " in str(elsewhere.text)
+    assert "of 18 h and 24 h, 24 h came out best; " in str(elsewhere.text)
 
 
 @pytest.mark.parametrize(

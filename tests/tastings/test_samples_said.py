@@ -63,7 +63,7 @@ TEXTURE = {"c12": "fffffffr", "c24": "rrrrrrrr", "c36": "rmrmrmrr"}
 def test_challengers_at_unlike_temperatures_get_an_answer_to_what_was_asked() -> None:
     """12 h: 7 of 8 too firm; 24 h: all 8 right and as good; 36 h: 3 of 8 mushy, 15 points less."""
     said = lead(tasted(TEXTURE, EIGHT, BENCH))
-    assert said.startswith("8 tasters: c24 came closest: all 8 found texture right; liking 75.3")
+    assert said.startswith("8 tasters: c24 came out best; all 8 found texture right; liking 75.3")
     assert "C12 is out: too firm to 7 of 8." in said
     assert "C36 (5 of 8 right) is out: lower liking than another." in said
     assert "nothing is said of hours between them" in said
@@ -75,14 +75,14 @@ def test_challengers_at_unlike_temperatures_get_an_answer_to_what_was_asked() ->
 
 def test_the_list_says_which_came_closest() -> None:
     result = tasted(TEXTURE, EIGHT, BENCH).costed.tastings["trial"]
-    assert short_verdict(result).startswith("8 tasters: c24 came closest: all 8 found")
+    assert short_verdict(result).startswith("8 tasters: c24 came out best; all 8 found")
 
 
 def test_without_a_benchmark_samples_are_named_too() -> None:
     """Five tasters: 12 h too firm to all, 24 h right to all, 36 h right to 3."""
     scores = {name: marks[:5] for name, marks in EIGHT.items() if name != "bench"}
     said = lead(tasted({"c12": "fffff", "c24": "rrrrr", "c36": "rmrmr"}, scores))
-    assert said.startswith("5 tasters: c24 came closest: all 5 found texture right")
+    assert said.startswith("5 tasters: c24 came out best; all 5 found texture right")
     assert "C12 is out: too firm to all 5." in said
     assert "C36 (3 of 5 right) may be right too. C24 and c36 can't be told apart" in said
     assert "Next: taste c24 and c36 again (9 more tasters" in said
@@ -102,7 +102,7 @@ def test_where_all_are_out_the_next_cook_follows_from_the_complaints(
 ) -> None:
     scores = dict.fromkeys(texture, EIGHT["c12"])
     said = lead(tasted(texture, scores))
-    assert said.startswith("8 tasters: no sample came close: nobody found any right")
+    assert said.startswith("8 tasters: no sample came close; nobody found any right")
     assert f"Next: {following}." in said
     assert ("too firm to all 8." in said) is ("f" in texture["c12"])
 
@@ -112,8 +112,8 @@ def test_of_two_equally_close_nothing_is_said_that_holds_of_one_only() -> None:
     scores = {"c12": EIGHT["c12"], "c24": EIGHT["c12"]}
     said = lead(tasted({"c12": "ffffffrr", "c24": "mmmmmmrr"}, scores))
     assert said.startswith(
-        "8 tasters: c12 and c24 came equally close: liking 48.1 of 100; yet every sample tried is "
-        "out. C12 is out: too firm to 6 of 8. C24 is out: mushy to 6 of 8."
+        "8 tasters: c12 and c24 came out equally good; liking 48.1 of 100; yet every sample tried "
+        "is out. C12 is out: too firm to 6 of 8. C24 is out: mushy to 6 of 8."
     )
 
 
@@ -134,7 +134,7 @@ def test_a_panel_too_small_says_what_it_can_t_show() -> None:
 def test_hours_are_named_where_only_the_time_differs() -> None:
     view = tasted(TEXTURE, EIGHT, BENCH, apart=False)
     said = headline(view.costed.tastings["trial"])
-    assert said.startswith("8 tasters: 24 h came closest")
+    assert said.startswith("8 tasters: 24 h came out best")
     assert "temperature" not in said
 
 
@@ -153,7 +153,7 @@ def test_a_plate_whose_sample_is_out_is_told_so() -> None:
     plate, result = view.costed.content.plates["steak"], view.costed.tastings["trial"]
     notice = other_duration(result, plate)
     assert notice is not None
-    assert str(notice.text).startswith("8 tasters: c36 came closest of those tried; ")
+    assert str(notice.text).startswith("8 tasters: c36 came out best; ")
     assert str(notice.text).endswith(" is c24, which is out.")
     well = tasted({"c24": "rrrrrrrr", "c36": "mmmmmmmm"}, {"c24": [70] * 8, "c36": [30] * 8})
     assert other_duration(well.costed.tastings["trial"], plate) is None
@@ -186,5 +186,5 @@ def test_of_samples_that_were_only_scored_none_is_called_closest() -> None:
     """C scores 90 and b 62 beside a benchmark of 60: c is highest, and far from closest to it."""
     rows = "".join(f"  T{n}: {{bench: {60 + n}, b: {62 + n}, c: {90 + n}}}\n" for n in range(1, 8))
     said = headline(result_of(SCORED + rows))
-    assert "c scored highest of those beside bench: liking 94.0 of 100" in said
-    assert "closest" not in said
+    assert "c scored highest of those beside bench; liking 94.0 of 100" in said
+    assert "out best" not in said

@@ -103,6 +103,11 @@ KINDS: Final[dict[str, Kind]] = {
     "interval": _kind(
         "An estimate with its interval against a limit", "name low mid high limit text", "share"
     ),
+    "rank-sums": _kind(
+        "Rank sums with what chance may bring; limit is the benchmark's, None without one",
+        "name low mid high limit text",
+        "sum",
+    ),
     "duration-curve": _kind(
         "An attribute over cooking time with its band, the window and the best time",
         "role",

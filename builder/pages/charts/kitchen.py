@@ -139,11 +139,25 @@ def right_bars() -> alt.LayerChart:
 
 def interval() -> alt.LayerChart:
     """Estimates with their intervals; the dashed line is the limit."""
+    return _intervals(x("low", "share").axis(format="%"))
+
+
+def rank_sums() -> alt.LayerChart:
+    """Rank sums with what chance may bring; the dashed line is the benchmark, if there is one."""
+    return _intervals(x("low", "sum", zero=False, padding=12))
+
+
+def _intervals(across: alt.X) -> alt.LayerChart:
     base = rows().encode(y=lane("name"))
-    limit = rows().transform_aggregate(limit="min(limit)").encode(x="limit:Q")
+    limit = (
+        rows()
+        .transform_filter("isValid(datum.limit)")
+        .transform_aggregate(limit="min(limit)")
+        .encode(x="limit:Q")
+    )
     layers = stack(
         limit.mark_rule(color=ACCENT, strokeDash=[6, 3], strokeWidth=1.5),
-        base.mark_rule(strokeWidth=2).encode(x=x("low", "share").axis(format="%"), x2="high:Q"),
+        base.mark_rule(strokeWidth=2).encode(x=across, x2="high:Q"),
         base.mark_tick(thickness=2, color=INK, size=12).encode(x="low:Q"),
         base.mark_tick(thickness=2, color=INK, size=12).encode(x="high:Q"),
         point(base.encode(x="mid:Q", tooltip=[alt.Tooltip("name:N"), alt.Tooltip("text:N")])),

@@ -26,6 +26,7 @@ BUILDERS: Final[dict[str, Callable[[], alt.LayerChart]]] = {
     "score-dots": kitchen.score_dots,
     "right-bars": kitchen.right_bars,
     "interval": kitchen.interval,
+    "rank-sums": kitchen.rank_sums,
     "duration-curve": kitchen.duration_curve,
 }
 

@@ -1,0 +1,53 @@
+"""What was ranked as a picture: rank sums with the limit of chance."""
+
+from __future__ import annotations
+
+from builder.costing.tasting_words import headline
+from builder.pages.components import Chart, walk
+from builder.pages.tastings import tasting_pages
+from builder.pages.view import View
+from builder.tasting.rank_sums import rank_sums
+from tests.pages_data.kitchens import by_path, html_of, text_of
+from tests.tastings.test_one_decision import ranked, view_of
+
+
+def picture_of(view: View) -> tuple[Chart, str]:
+    """The one picture of the tasting's page, and what the page says."""
+    page = by_path(tasting_pages(view))["tastings/trial.html"]
+    (chart,) = [each for each in walk(page.sections) if isinstance(each, Chart)]
+    return chart, text_of(html_of(page))
+
+
+def test_ranks_have_one_picture_with_the_limit_of_the_words() -> None:
+    """Six who all agree: sums 6, 12, 18; of three samples 9 and more come once in 20 (counted)."""
+    view = view_of(ranked(6, "samples: {a: c24, b: c48, c: c72}\n", "a, c, b"))
+    chart, said = picture_of(view)
+    assert [(row["name"], row["mid"]) for row in chart.rows] == [
+        ("24 h", 18),
+        ("48 h", 6),
+        ("72 h", 12),
+    ]
+    limit = rank_sums([[3, 1, 2]] * 6).limit
+    assert [(row["low"], row["high"]) for row in chart.rows] == [
+        (at - limit / 2, at + limit / 2) for at in (18, 6, 12)
+    ]
+    assert {row["limit"] for row in chart.rows} == {None}
+    limits = f"Two sums up to {limit:.0f} apart, whose bars touch, may be so by chance (risk 5%)."
+    assert limits in chart.summary and limits in " ".join(said.split())
+
+
+def test_ranks_beside_a_benchmark_reach_its_line_unless_told_apart() -> None:
+    head = "samples: {rib: ribeye-grill, a: c24, b: c48}\nbenchmark: rib\n"
+    view = view_of(ranked(8, head, "rib, b, a"))
+    chart, _ = picture_of(view)
+    rib, a, b = chart.rows
+    assert rib["low"] == rib["high"] == rib["limit"] == 24
+    assert b["low"] <= 24 and a["high"] < 24
+    assert "24 h below rib" in headline(view.costed.tastings["trial"])
+
+
+def test_too_few_who_rank_get_a_picture_without_bars() -> None:
+    view = view_of(ranked(4, "samples: {a: c24, b: c48}\n", "b, a"))
+    chart, _ = picture_of(view)
+    assert all(row["low"] == row["high"] for row in chart.rows)
+    assert "Fewer than 6 tasters can't tell any apart: no bars." in chart.summary
