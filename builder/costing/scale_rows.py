@@ -162,7 +162,9 @@ class _Filler:
             counted_in = _dimension(item, amount)
             if counted_in is base_dimension(item):
                 links = {link: rows[str(name)]}
-                yield self._part(record, scale, key, item.title, UNITS[counted_in], links, item.path)
+                yield self._part(
+                    record, scale, key, item.title, UNITS[counted_in], links, item.path
+                )
                 continue
             who = f"made.{key}"
             row = self._row(record, scale, who, item.title, UNITS[counted_in], entry(amount))
