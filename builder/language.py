@@ -238,11 +238,21 @@ def labelled(label: str, words: str) -> str:
 def clauses(parts: Iterable[str]) -> str:
     """Join what belongs to one sentence by the language's semicolon; what is empty is left out.
 
+    A question ends its own sentence, so that what follows begins another.
+
     >>> clauses(["may be a slip", "", "compare the two"]), clauses([""])
     ('may be a slip; compare the two', '')
+    >>> clauses(["did you mean 3?", "look at the price"])
+    'did you mean 3? Look at the price'
     """
     own = [str(written(part)) for part in parts if part] or [""]
-    return reduce(lambda before, part: tr("{before}; {part}", before=before, part=part), own)
+    return reduce(_with_clause, own)
+
+
+def _with_clause(before: str, part: str) -> str:
+    if before.endswith("?"):
+        return f"{before} {part[:1].upper()}{part[1:]}"
+    return tr("{before}; {part}", before=before, part=part)
 
 
 T = TypeVar("T")

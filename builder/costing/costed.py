@@ -23,7 +23,7 @@ from builder.costing.findings import Findings
 from builder.costing.heat import Heat
 from builder.costing.history import History
 from builder.costing.long_work import check_long_work
-from builder.costing.menu_doubts import check_dear_menus
+from builder.costing.menu_doubts import check_dear_buffets, check_dear_menus
 from builder.costing.order_rows import OrderRows, add_orders, check_on_hand
 from builder.costing.piece_checks import check_pieces
 from builder.costing.services import ServicePlan, service_plans
@@ -138,9 +138,10 @@ def check_figures(costed: Costed, reported: Collection[Place] = ()) -> Iterator[
     yield from check_doubts(costed.content, costed.figures, costed.rows, costed.doubts)
     yield from check_dear(costed.content, costed.doubts, reported)
     yield from check_long_work(costed.content, costed.figures, costed.rows, reported)
-    yield from check_dear_menus(
-        costed.content, costed.figures, costed.rows, costed.doubts, reported
-    )
+    for check_dear_offers in (check_dear_menus, check_dear_buffets):
+        yield from check_dear_offers(
+            costed.content, costed.figures, costed.rows, costed.doubts, reported
+        )
     for owner in costed.content.weighed:
         yield from _check_stated(costed, owner)
     spreads = costed.uncertainty.spreads if costed.uncertainty else {}

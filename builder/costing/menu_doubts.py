@@ -1,16 +1,19 @@
-"""Set menus whose food costs nearly what a guest pays, or that cost far more than their plates."""
+"""Set menus, counters and buffets whose food costs nearly what a guest pays, or whose price is
+far from what is in it.
+"""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Collection, Iterator
 
-from builder.costing.dear import DEAR
+from builder.costing.buffet_rows import BuffetRows
+from builder.costing.dear import DEAR, USUAL_SHARE
 from builder.costing.doubts import Doubts
 from builder.costing.filled_rows import Rows
 from builder.costing.wording import style_of
 from builder.engine.figures import Figures
-from builder.language import tr
+from builder.language import Deferred, clauses, tr
 from builder.problems import Place, Problem
 from builder.records.content import Content
 from builder.records.menus import SetMenu
@@ -20,6 +23,7 @@ from builder.records.written import Value, times, warning
 # A menu is sold for less than its plates; so many times as much nobody pays. Common practice, no
 # published source.
 ABOVE_PLATES = 2
+_LOOK = Deferred("look at the price and at what is put out")
 
 
 def check_dear_menus(
@@ -41,6 +45,25 @@ def check_dear_menus(
         message = tr("the food of a guest costs {part} of what guests pay without tax", part=part)
         value = Value("menus.price", menu.price, menu, menu.path)
         hint = tr("look at the price and at who takes what")
+        yield from warning(value, message, hint, "suppliers")
+
+
+def check_dear_buffets(
+    content: Content, figures: Figures, rows: Rows, doubts: Doubts, reported: Collection[Place]
+) -> Iterator[Problem]:
+    """Warn of a counter or a buffet whose food costs nearly what guests pay, or more."""
+    for buffet in content.buffets.values():
+        row = rows.of(BuffetRows)[buffet.id].row
+        share = figures.value("buffet", "food_cost_share", row)
+        places = {buffet.price.place, *(amount.place for amount in buffet.cooks.values())}
+        places |= {amount.place for amount in buffet.items.values()}
+        doubtful = any(doubts.cooks[str(name)] for name in buffet.cooks)
+        if doubtful or places.intersection(reported) or not DEAR < share < math.inf:
+            continue
+        part = style_of(content.kitchen).percent(share)
+        message = tr("its food costs {part} of what guests pay without tax", part=part)
+        value = Value("buffets.price", buffet.price, buffet, buffet.path)
+        hint = clauses((slip(buffet.price, share / USUAL_SHARE), tr(_LOOK)))
         yield from warning(value, message, hint, "suppliers")
 
 

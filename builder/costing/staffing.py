@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import timedelta
 from functools import partial
 
 from builder.cooking.schedule import ScheduleStep, TimedStep
 from builder.cooking.verdict import Outcome
+from builder.costing.busy import Busy
 from builder.costing.cautions import findings
 from builder.costing.heat import Heat
 from builder.costing.plans import modelled
@@ -55,7 +56,8 @@ def check_staffed(
             if late := unattended(staffed, planned.steps):
                 cut = content.cuts[planned.cook.cut]
                 held_back = partial(_held_back, planned.cook, cut, heat)
-                hint = _proposal(style, staffed, plan, planned, held_back) or tr(
+                busy = Busy.of(content, plans, planned)
+                hint = _proposal(style, staffed, plan, planned, held_back, busy) or tr(
                     "nothing that the plan allows moves it into them: {ahead}",
                     ahead=_ahead(planned.cook),
                 )
@@ -131,28 +133,39 @@ def _proposal(
     plan: ServicePlan,
     planned: PlannedCook,
     held_back: Callable[[float], str],
+    busy: Busy,
 ) -> str | None:
     """The nearest way that the plan allows: more or less cold, a shorter hold, a longer cook.
 
     None where none of them brings every step into the staffed hours. Where only the preparing is
     outside them, nothing else moves. A longer cook that its rules and cautions don't let pass is
-    held back, and it is said why.
+    held back, and it is said why. A way that takes the equipment from another cook comes last.
     """
     if words := _prepared_before(style, staffed, planned):
         return words
+    clashing = ""
     for ways in (_colder(style, planned), _shorter_hold(style, planned), _overnight(planned)):
         for steps, words in ways:
             timed = on_the_clock(plan.at, steps)
-            if not unattended(staffed, timed):
-                if not words and (why := held_back(_cook_hours(steps))):
-                    # A still longer one passes no better.
-                    return tr("{why}; or {ahead}", why=why, ahead=_ahead(planned.cook))
-                first = tr(
-                    "start it on {day_and_time} and ",
-                    day_and_time=style.day_and_time(timed[0].start),
-                )
-                return first + words if words else _overnight_words(style, planned, timed)
-    return None
+            if unattended(staffed, timed):
+                continue
+            if not words and (why := held_back(_cook_hours(steps))):
+                # A still longer one passes no better.
+                return clashing or tr("{why}; or {ahead}", why=why, ahead=_ahead(planned.cook))
+            way = _way_words(style, planned, timed, words)
+            if not busy.clashes_more(timed):
+                return way
+            wanted = tr("{equipment} is then wanted by another cook, too", equipment=busy.title)
+            clashing = clashing or clauses((way, wanted))
+    return clashing or None
+
+
+def _way_words(style: Style, planned: PlannedCook, timed: Sequence[TimedStep], words: str) -> str:
+    """One way in words, with its first start."""
+    if not words:
+        return _overnight_words(style, planned, timed)
+    start = style.day_and_time(timed[0].start)
+    return tr("start it on {day_and_time} and ", day_and_time=start) + words
 
 
 def _prepared_before(style: Style, staffed: Staffed, planned: PlannedCook) -> str:

@@ -18,6 +18,9 @@ from builder.records.kinds import Cook, PantryItem
 
 KITCHEN_STATES = Deferred("as the kitchen states")
 _RULES = "~/rules.html#limits"
+# Bread and the like are kept in the kitchen or a cellar, which nobody calls cold. Common practice,
+# no published source.
+WARMEST_COLD_C = 10.0
 
 
 def keeping_part(view: View, item: PantryItem) -> Part | None:
@@ -65,7 +68,10 @@ def _rows(view: View, record: Cook | PantryItem) -> Iterator[Row]:
         else:
             verdict = heat.storing_made(record)
         opened = isinstance(record, PantryItem) and not record.of
-        how = tr("Kept cold once opened") if opened else tr("Kept cold")
+        is_cold = cold.at.value <= WARMEST_COLD_C
+        how = tr("Kept cold") if is_cold else tr("Kept")
+        if opened:
+            how = tr("Kept cold once opened") if is_cold else tr("Kept once opened")
         made = isinstance(record, PantryItem)
         yield _row(view, how, cold.for_, cold.at, cold.source, verdict, made=made)
     if isinstance(record, Cook) and record.hold_at is not None:

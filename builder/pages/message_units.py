@@ -23,7 +23,8 @@ Written = Callable[[str], bool]
 _NUMBER = r"-?\d+(?:\.\d+)?"
 # A decimal mark of the language of the pages, where a rule's text is translated.
 _PRINTED = r"-?\d+(?:[.,]\d+)?[ \u00a0]°[CF]"
-_UNIT = r"(?:fl oz|kg|g|lb|oz|L|mL|ml|qt|gal|pt|mm|cm|in|°C|°F)(?![\w/²³°])"
+# "160 in one service" counts plates: an inch is no word's neighbour.
+_UNIT = r"(?:fl oz|kg|g|lb|oz|L|mL|ml|qt|gal|pt|mm|cm|in(?! [^\W\d])|°C|°F)(?![\w/²³°])"
 _OWN = {
     UnitSystem.METRIC: {"kg", "g", "L", "mL", "ml", "mm", "cm", "°C"},
     UnitSystem.US_CUSTOMARY: {"lb", "oz", "fl oz", "qt", "gal", "pt", "in", "°F"},
@@ -62,6 +63,8 @@ def in_kitchen_units(text: str, style: Style, is_written: Written = lambda _: Fa
     'outside 0.265 to 528 gal, for 23 lb 9.4 oz at 134.6 °F'
     >>> in_kitchen_units("60 °F, of 130 °F / 54.4 °C", Style.of("en_CA", "CAD"))
     '15.6 °C, of 130 °F / 54.4 °C'
+    >>> in_kitchen_units("160 in one service, 2 in of water, 2 in", Style.of("en_CA", "CAD"))
+    '160 in one service, 2 in of water, 50.8 mm'
     """
 
     def turned(found: re.Match[str]) -> str:

@@ -243,6 +243,15 @@ def _check_reheating(cook: Cook, reheat: Reheating) -> Iterator[Problem]:
         yield Problem(
             reheat.at.place, tr("a cook is reheated once it was chilled"), tr("write cool: too")
         )
+    if cook.hold_at is not None and reheat.at.value < cook.hold_at.value - ROUNDING_C:
+        message = tr(
+            "reheated at {at}, it never comes to the {hold} that it is held at",
+            at=reheat.at.text,
+            hold=cook.hold_at.text,
+        )
+        place, hint = reheat.at.place, tr("one of them may be a slip")
+        needs = ("cooks", "cooking")
+        yield Problem(place, message, hint, Severity.WARNING, cook.path, needs=needs)
 
 
 def _check_service(content: Content, service: Service) -> Iterator[Problem]:
@@ -279,7 +288,7 @@ def _check_service(content: Content, service: Service) -> Iterator[Problem]:
 
 def _check_ahead(service: Service, plate: Plate, cook: Cook, ahead: Measure) -> Iterator[Problem]:
     """A plate that lies in the cold for longer than its cook's file keeps it."""
-    whose = cook.title if len(plate.cooks) > 1 else "its cook"
+    whose = cook.title if len(plate.cooks) > 1 else tr("its cook")
     if cook.store is not None and ahead.value > cook.store.for_.value:
         yield Problem(
             ahead.place,

@@ -24,6 +24,9 @@ SEVERAL = 3.0
 # What is cooked for one plate weighs so many times as raw, bones and all, at the most what it
 # does once it is served. Common practice, no published source.
 RAW = 2.0
+# What is served as it is bought, shell and all, weighs no more than this on one plate [kg]: a
+# platter of two dozen oysters. Common practice, no published source.
+IN_SHELL = 3.0
 # A steak, cooked one by one, of so much at the most [kg] is for one plate or for two: the part of
 # a portion that may be left or lack. Common practice, no published source.
 STEAK, LEFT, TWO = 0.6, 0.25, 2.0
@@ -36,6 +39,7 @@ def check_helpings(content: Content, reported: Doubted) -> Iterator[Problem]:
         yield from _pieces(content, cut, reported)
     yield from _sides(content, reported)
     yield from _served(content, reported)
+    yield from _uncooked(content, reported)
     yield from _steaks(content, reported)
 
 
@@ -63,6 +67,29 @@ def _served(content: Content, reported: Doubted) -> Iterator[Problem]:
                     served=served,
                 )
                 yield from warning(value, message, slip(weight, 0.1))
+
+
+def _uncooked(content: Content, reported: Doubted) -> Iterator[Problem]:
+    """Pieces on a plate by the weight of one as it is bought, where nothing cooks it."""
+    doubted: set[str] = set()
+    for plate in content.plates.values():
+        for portion in plate.served:
+            cut, number = content.cuts.get(str(portion.cut)), portion.pieces
+            if cut is None or cut.each is None or number is None or cut.id in doubted:
+                continue
+            if {
+                cut.each.place,
+                number.place,
+            } & reported or number.value * cut.each.value <= IN_SHELL:
+                continue
+            doubted.add(cut.id)
+            value = Value("cuts.each", cut.each, cut, cut.path)
+            message = tr(
+                "{plate} serves {served}, which is much for one plate",
+                plate=plate.title,
+                served=tr("{pieces} of {weight} each", pieces=number.text, weight=cut.each.text),
+            )
+            yield from warning(value, message, slip(cut.each, 0.1))
 
 
 def _steaks(content: Content, reported: Doubted) -> Iterator[Problem]:

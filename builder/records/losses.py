@@ -35,17 +35,19 @@ from builder.records.written import (
 # published source.
 YIELDS_APART, YIELDS_AGREE, AGREEING = 0.2, 0.15, 3.0
 # Shares of weight by which a cook loses more or less than every other cook of the cut, and
-# what a trimming that names nothing taken off loses at the most. Common practice, no published
-# source.
-COOKS_APART, PLAIN_TRIM = 0.3, 0.4
+# what a trimming that names nothing taken off loses at the most; of fish bought whole, head and
+# frame go. Common practice, no published source.
+COOKS_APART, PLAIN_TRIM, WHOLE_FISH = 0.3, 0.4, 0.65
 # How many times apart a stated loss may lie from its own tests, and from others'; losses that
 # differ by less than the last are never compared. Common practice, no published source.
 STATED, COOKS, FEW, NEXT_TO_NOTHING = 4.0, 6.0, 4, 0.03
 # Losses of cuts of one species are spread widely: a slip lies apart from the nearest, too.
 CUTS, NEAREST = 9.0, 2.5
 # Bones that come out are a good part of what goes in: a tenth of a pork butt, a third of a
-# rack. From memory.
-BONES = re.compile(r"\b(de)?boned\b|\bbones?( is| are)? (out|drawn|off)\b", re.IGNORECASE)
+# rack; the pin bones of a fillet weigh next to nothing. From memory.
+BONES = re.compile(
+    r"(?<!\bpin[- ])\b(de)?boned\b|\bbones?( is| are)? (out|drawn|off)\b", re.IGNORECASE
+)
 BONES_WEIGH = 0.05
 
 
@@ -66,6 +68,11 @@ class Own:
         if measure is None:
             return None
         return Value(f"{self.key}.loss", measure, self.owner, self.owner.path)
+
+    @property
+    def of_fish(self) -> bool:
+        """Whether it is a cut of fish."""
+        return isinstance(self.owner, Cut) and str(self.owner.species) == "fish"
 
     @property
     def tested(self) -> float | None:
@@ -181,7 +188,8 @@ def _trimmed_for_nothing(own: Own) -> Iterator[Problem]:
     stage, stated, loss = own.stage, own.stated, own.loss
     if own.name != "trim" or stated is None or loss is None or own.tests:
         return
-    if loss > PLAIN_TRIM and not (stage.parts or stage.how or stage.leave or stage.note):
+    most = WHOLE_FISH if own.of_fish else PLAIN_TRIM
+    if loss > most and not (stage.parts or stage.how or stage.leave or stage.note):
         message = tr(
             "{own}: {measure} is much for a trimming of which nothing is kept",
             own=own.name,

@@ -35,6 +35,7 @@ from builder.records.long_cooks import check_long_cooks
 from builder.records.losses import check_losses
 from builder.records.meters import check_meters
 from builder.records.moves import against_last
+from builder.records.offered import check_offered
 from builder.records.pairs import check_pairs
 from builder.records.peers import (
     against_history,
@@ -122,6 +123,7 @@ def check_proportion(content: Content) -> Iterator[Problem]:
         check_hot_hours,
         check_larder,
         check_roles,
+        check_offered,
         check_aims,
         _days,
     ]

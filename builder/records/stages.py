@@ -101,7 +101,7 @@ class PublishedYield(Written):
     @model_validator(mode="after")
     def _complete(self) -> Self:
         if self.table is None and (self.yield_ is None or self.source is None):
-            stated = self.yield_.text if self.yield_ else "and the figure"
+            stated = self.yield_.text if self.yield_ else tr("and the figure")
             raise refuse(
                 tr("a published yield needs its source"),
                 tr(

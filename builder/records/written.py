@@ -153,17 +153,26 @@ def warning(
     """
     if believed(written.owner, written.day):
         return
-    hint = _or_checked(hint)
+    hint = _or_checked(hint, written)
     place, record = written.measure.place, written.record
     needs = None if names_line else (*rests_on(written), *also)
     yield Problem(place, message, hint, Severity.WARNING, record, needs=needs)
 
 
-def _or_checked(hint: str) -> str:
-    """A hint with what keeps a warning quiet behind it; a question ends its own sentence."""
-    if hint.endswith("?"):
-        return tr("{hint} If it is right, write checked: and the day in this file", hint=hint)
-    return clauses((hint, tr("if it is right, write checked: and the day in this file")))
+def _or_checked(hint: str, written: Value) -> str:
+    """A hint with what keeps a warning quiet behind it."""
+    quiet = _where_checked(written)
+    return clauses((hint, tr("if it is right, {quiet}", quiet=quiet))) if quiet else hint
+
+
+def _where_checked(written: Value) -> str:
+    """What to write that the value is right, and where; empty where no file has a key for it."""
+    if isinstance(written.owner, Equipment):
+        return tr("write checked: and the day among the keys of this equipment")
+    if written.owner.file == written.measure.place.file:
+        in_yaml = written.owner.file.endswith(".yaml")
+        return tr("write checked: and the day in this file") if in_yaml else ""
+    return tr("write checked: and the day in {file}", file=written.owner.file)
 
 
 def far(written: Value, middle: float, apart: float, of: str) -> Iterator[Problem]:

@@ -233,6 +233,29 @@ def test_work_at_night_is_reported_with_a_longer_time_in_the_cold(tmp_path: Path
     assert lead.endswith("nothing clashes.")
 
 
+def test_a_start_that_another_cook_has_the_bath_for_comes_last(tmp_path: Path) -> None:
+    """Another cook has the bath, at 75 °C, from Friday 10:00 to 17:00, its turn-round with it.
+
+    By hand: from Friday 15:00 (above) it is taken. Out before Friday 10:00 with the ice bath in the
+    staffed hours it is out on Thursday 21:00, in on Wednesday 15:00, 60 h in the cold. Where the
+    store allows 12 h of these only, the first way is all there is.
+    """
+    other = {
+        "cooks/lunch.yaml": FILES[COOK].replace("57 °C", "75 °C").replace("30 h", "6 h"),
+        "plates/lunch.yaml": FILES["plates/chuck-plate.yaml"].replace("chuck-30h", "lunch"),
+        "services/friday.yaml": "day: Friday\nat: 16:00\nplates: {lunch: 20}\n",
+    }
+    for store, start, ends in (
+        ("3 d", "Wed 3:00 p.m.", "write chuck-plate: [20, 60 h]"),
+        ("12 h", "Fri 3:00 p.m.", "[20, 12 h]; Bath is then wanted by another cook, too"),
+    ):
+        cook = f"{CHILLED}store: {{at: 3 °C, for: {store}}}\n"
+        files = kitchen(ALL_DAYS, cook=cook, hours="30 h", plates="{chuck-plate: [20, 8 h]}")
+        (found,) = reported(tmp_path / store, {**files, **other})
+        assert hint(found).startswith(f"start it on {start} ")
+        assert hint(found).endswith(ends)
+
+
 def test_the_cold_is_no_longer_than_the_store_allows(tmp_path: Path) -> None:
     """12 h would do, of which 10 are allowed: going forward, the chill has to start at 07:00."""
     cook = CHILLED + "store: {at: 3 °C, for: 10 h}\n"

@@ -68,6 +68,24 @@ def test_a_cook_s_page_has_its_steps_with_times_from_their_lines() -> None:
 
 
 @pytest.mark.parametrize(
+    ("at", "made", "opened"),
+    [("3 °C", "Kept cold", "Kept cold once opened"), ("18 °C", "Kept", "Kept once opened")],
+)
+def test_what_is_kept_in_the_kitchen_is_not_kept_cold(at: str, made: str, opened: str) -> None:
+    """Bread in its box: 18 °C is no cold room."""
+    store = f"store: {{at: {at}, for: 2 d}}\n"
+    files = {
+        **KITCHEN,
+        "pantry/sauce.yaml": SMALL["pantry/sauce.yaml"] + store,
+        "pantry/bones.yaml": KITCHEN["pantry/bones.yaml"] + store,
+    }
+    pages = pages_of(view_of(files))
+    for path, words in (("pantry/sauce.html", made), ("pantry/bones.html", opened)):
+        tables = {t.id: t for t in walk(pages[path].sections) if isinstance(t, Table)}
+        assert str(tables["keeping-table"].rows[0].cells[0].text) == words
+
+
+@pytest.mark.parametrize(
     ("path", "source", "rule"),
     [
         ("cooks/chuck-30h.html", "the head chef", "3-502.12(D)"),
