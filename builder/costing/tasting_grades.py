@@ -11,7 +11,7 @@ import numpy as np
 from builder.costing.decisions import is_worse
 from builder.costing.tasting_results import AttributeResult, TastingResult
 from builder.display.words import listed
-from builder.language import Deferred, either, tr
+from builder.language import Deferred, clauses, either, tr
 from builder.tasting.comparisons import Equivalence
 from builder.tasting.judged import is_notable_majority
 from builder.tasting.margin_verdicts import no_worse_verdict
