@@ -44,7 +44,7 @@ ASSETS = (
     "copy.js", "pick.js",
 )  # fmt: skip
 # One stylesheet in the site, because a later rule wins over an earlier one.
-STYLES = ("ground.css", "parts.css", "steps.css", "live.css", "paper.css")
+STYLES = ("ground.css", "parts.css", "phone.css", "steps.css", "live.css", "paper.css")
 # So many columns of a table say once, on the table, that they are numeric; the rest cell by cell.
 _NAMED_COLUMNS = 12
 # A number of a list with its sign and what is around it, in the digits that scripts read.

@@ -316,7 +316,7 @@ def test_a_sample_beyond_the_limit_is_told_apart_from_the_benchmark_and_none_wit
     generator = np.random.default_rng(6)
     for _ in range(60):
         drawn = generator.integers(0, 5, (int(generator.integers(4, 9)), 4))
-        table = drawn + np.array([0, 0, 1, 2])
+        table = np.asarray(drawn + np.array([0, 0, 1, 2]), dtype=np.float64)
         found = rank_sums(table, 0)
         for line in benchmark_ranks(table, 0).comparisons:
             beyond = abs(found.sums[line.sample] - found.sums[0]) > found.limit
