@@ -27,7 +27,7 @@ class FollowingKind(StrEnum):
     LONGER = "the longest is still at the low end"
     SHORTER = "the shortest is already at the high end"
     BETWEEN = "right lies between two that were tried"
-    OTHER = "texture is right, yet all are worse than the benchmark"
+    OTHER = "more than the time has to change"
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +60,12 @@ def _more(judged: Judged, limits: Sequence[float], alpha: float) -> int | None:
 def complaint_side(judged: Judged) -> int:
     """−1: more complain of the low end, 1: of the high end, 0: level."""
     return int(np.sign(sum(count.late - count.early for count in judged.counts)))
+
+
+def _off_at_both_ends(judged: Judged, limits: Sequence[float]) -> bool:
+    """Whether too many complain of either end, as counted: no longer or shorter time mends both."""
+    pairs = zip(judged.counts, limits, strict=True)
+    return any(min(c.early, c.late) > limit * c.answers for c, limit in pairs)
 
 
 def _at_the_turn(judged: Sequence[Judged], times: FloatArray) -> tuple[float, ...]:
@@ -122,6 +128,8 @@ def following(
     """The next cook by texture; None where no question on it was asked."""
     if not limits:
         return None
+    if all(_off_at_both_ends(each, limits) for each in judged):
+        return Following(FollowingKind.OTHER, (), (), None)
     if not left:
         return _next_without_any(judged, times)
     best = judged[closest[0]]

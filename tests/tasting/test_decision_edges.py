@@ -152,6 +152,11 @@ def test_a_curve_misfits_at_just_the_level() -> None:
         ((24, 48), [[1, -1]] * 9, (), FollowingKind.MORE, ()),
         ((12, 24, 48), [[1, -1, 1]] * 9, (), FollowingKind.BETWEEN, (34.0,)),
         ((24, 25), [[-1, 1]] * 9, (), FollowingKind.MORE, ()),
+        # 2 of 5 at either end of both durations: no time is right for such tasters. At just the
+        # limit, 1 of 5, one more panel may say otherwise.
+        ((24, 48), [[-1, 1]] * 2 + [[1, -1]] * 2 + [[0, 0]], (0, 1), FollowingKind.OTHER, ()),
+        ((24, 48), [[-1, 1]] * 2 + [[1, -1], [0, -1], [0, 0]], (0, 1), FollowingKind.MORE, ()),
+        ((24, 48), [[-1, 1]] * 7 + [[1, -1]] * 5, (), FollowingKind.OTHER, ()),
     ],
 )
 def test_the_next_cook_lies_where_the_answers_point(
