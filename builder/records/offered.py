@@ -11,7 +11,7 @@ from builder.problems import Problem, Severity
 from builder.quantities import Dimension
 from builder.records.content import Content
 from builder.records.fields import Measure
-from builder.records.kinds import Plate
+from builder.records.kinds import Cut, PantryItem, Plate
 from builder.records.sales import Sale
 from builder.records.slips import slip
 from builder.records.swaps import Swap
@@ -136,7 +136,8 @@ def _figures(swap: Swap) -> Iterator[tuple[str, Measure]]:
 
 def _deposits(content: Content, reported: Doubted) -> Iterator[Problem]:
     """A deposit on a pack that is several times what is in it."""
-    for item in (*content.cuts.values(), *content.pantry.values()):
+    items: list[Cut | PantryItem] = [*content.cuts.values(), *content.pantry.values()]
+    for item in items:
         sold, price = item.sold_as, item.price
         if sold is None or sold.deposit is None or sold.pack is None or price is None:
             continue
