@@ -11,7 +11,7 @@ from builder.problems import Problem, Severity
 from builder.quantities import Dimension
 from builder.records.content import Content
 from builder.records.fields import Measure
-from builder.records.kinds import Plate
+from builder.records.kinds import Cut, PantryItem, Plate
 from builder.records.sales import Sale
 from builder.records.slips import slip
 from builder.records.swaps import Swap
@@ -25,6 +25,7 @@ from builder.records.written import (
     times,
     warning,
 )
+from builder.rounding import Halved
 
 # A supplement is this part of what its plate costs on its own, and what is left is worth this part
 # of what it is sold for. Common practice, no published source.
@@ -32,6 +33,9 @@ SUPPLEMENT, LEFT = 0.25, 0.25
 # More of one dish than this [kg or L] is put out for no guest, and usually so much. Common
 # practice, no published source.
 ONE_DISH, USUAL_DISH = 1.2, 0.13
+# A keg or a bottle of gas may cost more than what is in it, but not so many times. Common practice,
+# no published source.
+DEPOSIT = 5.0
 # A row of the till takes so many times the menu's price, or such a part of it, and as far from
 # the plate's other rows where there are several. Common practice, no published source.
 OFF_PRICE, SEVERAL = 6.0, 3
@@ -43,6 +47,7 @@ def check_offered(content: Content, reported: Doubted) -> Iterator[Problem]:
     yield from _put_out(content, reported)
     yield from _left_worth(content, reported)
     yield from _decided(content, reported)
+    yield from _deposits(content, reported)
     yield from _taken(content, reported)
 
 
@@ -129,6 +134,26 @@ def _figures(swap: Swap) -> Iterator[tuple[str, Measure]]:
         yield "food saved", decided.food_saved
 
 
+def _deposits(content: Content, reported: Doubted) -> Iterator[Problem]:
+    """A deposit on a pack that is several times what is in it."""
+    items: list[Cut | PantryItem] = [*content.cuts.values(), *content.pantry.values()]
+    for item in items:
+        sold, price = item.sold_as, item.price
+        if sold is None or sold.deposit is None or sold.pack is None or price is None:
+            continue
+        if price.dimension is not sold.pack.dimension or {price.place, sold.pack.place} & reported:
+            continue
+        goods = price.value * sold.pack.value
+        if sold.deposit.value > DEPOSIT * goods > 0:
+            value = Value(f"{item.folder}.sold as.deposit", sold.deposit, item, item.path)
+            message = tr(
+                "a deposit of {deposit} is {times} what is in the pack",
+                deposit=sold.deposit.text,
+                times=times(sold.deposit.value / goods, 2),
+            )
+            yield from warning(value, message, slip(sold.deposit, 0.1 * goods / sold.deposit.value))
+
+
 def _taken(content: Content, reported: Doubted) -> Iterator[Problem]:
     """Rows of the till that bring a price far from the menu's and from the plate's other rows.
 
@@ -154,7 +179,7 @@ def _odd_row(content: Content, plate: Plate, sale: Sale, each: float) -> Iterato
     message = tr(
         "{plate}: {taken} for {count} is {times} its price on the menu, {price}",
         plate=plate.title,
-        taken=rounded(sale.taken or 0.0, 7),
+        taken=_with_coins(sale.taken or 0.0, plate.price),
         count=rounded(sale.count),
         times=times(each / plate.price.value, 2),
         price=plate.price.text,
@@ -166,3 +191,13 @@ def _odd_row(content: Content, plate: Plate, sale: Sale, each: float) -> Iterato
     )
     needs = rests_on(Value("plates.price", plate.price, plate, plate.path))
     yield Problem(sale.place, message, hint, Severity.WARNING, plate.path, needs=needs)
+
+
+def _with_coins(money: float, like: Measure) -> str:
+    """An amount with as many decimals as another is written with.
+
+    >>> from builder.problems import Place
+    >>> _with_coins(120.9, Measure(39, Place("a"), "39.00"))
+    '120.90'
+    """
+    return f"{Halved(money):.{len(like.text.partition('.')[2])}f}"

@@ -81,9 +81,9 @@ NAMES = {
     "plates.price": Deferred("plates' prices"),
     "plates.with": Deferred("plates' amounts"),
 }
-# How far a forecast may lie from the weeks of the months behind it, and a by-product's worth
-# above the price of its cut. Common practice, no published source.
-FORECAST, WORTH = 5.0, 3.0
+# How far a forecast may lie from the weeks of the months behind it, or of one month, and a
+# by-product's worth above the price of its cut. Common practice, no published source.
+FORECAST, LITTLE_KNOWN, WORTH = 5.0, 10.0, 3.0
 # The price of a cut, as a multiple of what a by-product is usually worth.
 USUAL_WORTH = 1.7
 WEEKS_A_MONTH = 365.25 / 12 / 7
@@ -312,6 +312,19 @@ def against_sales(content: Content, reported: Doubted) -> Iterator[Problem]:
             yield from far(
                 value, week, FORECAST, tr("{benchmark}'s weeks sold", benchmark=benchmark.title)
             )
+        elif swap.forecast and benchmark and (week := _little_known(benchmark, reported)):
+            value = Value("swaps.forecast", swap.forecast, swap, swap.path)
+            of = tr("{plate}'s weeks", plate=benchmark.title)
+            yield from far(value, week, LITTLE_KNOWN, of)
+
+
+def _little_known(plate: Plate, reported: Doubted) -> float:
+    """What a plate sells a week [portions] by its forecast, else by its one month; 0 without."""
+    forecast = plate.forecast
+    if forecast and forecast.place not in reported:
+        return forecast.value
+    months = [m.value for m in plate.sold.values() if m.value > 0 and m.place not in reported]
+    return _middle(months) / WEEKS_A_MONTH if months else 0.0
 
 
 def weekly_sales(plate: Plate, reported: Doubted) -> float:

@@ -25,6 +25,7 @@ FILES = {
     "cuts/oyster.yaml": "species: other\nprice: 0.90/each\neach: 90 g\n",
     "cooks/steam.yaml": "cut: hake\nhow: steam\nload: 4 kg\nloss: 10 %\n",
     "pantry/mash.yaml": "price: 2.20/kg\n",
+    "pantry/ale.yaml": "price: 54.00/keg\nsold as: {pack: keg of 30 L, deposit: 60.00}\n",
     "plates/hake.yaml": "menu: mains\ncook: steam\nportion: 170 g\nprice: 27.00\n",
     "plates/oysters.yaml": "menu: starters\ncut: oyster\nportion: 6 pieces\nprice: 16.00\n",
     "menus/shore.yaml": (
@@ -48,6 +49,9 @@ FILES = {
         "2026-09-18,hake,2,0.00\n2026-09-25,hake,12,324.00\n"
     ),
 }
+
+
+OYSTERS = FILES["plates/oysters.yaml"]
 
 
 def doubted(root: Path, file: str = "", old: str = "", new: str = "") -> list[Problem]:
@@ -79,8 +83,9 @@ def test_nothing_is_doubted_of_true_values(tmp_path: Path) -> None:
         ("swaps/hake.yaml", "1.10", "110", 3, "more than any of these plates costs", "1.10"),
         ("swaps/hake.yaml", "-0.80", "-80", 3, "more than any of these plates costs", ""),
         ("cuts/oyster.yaml", "90 g", "900 g", 3, "6 pieces of 900 g each", "90.0 g"),
-        ("sales/week.csv", "31,837.00", "31,83.70", 2, "83.7 for 31 is 1/10 of its price", ""),
-        ("sales/week.csv", "34,918", "340,918", 3, "918 for 340 is 1/10 of its price", ""),
+        ("pantry/ale.yaml", "60.00", "6000", 2, "is 110 times what is in the pack", "6.00"),
+        ("sales/week.csv", "31,837.00", "31,83.70", 2, "83.70 for 31 is 1/10 of its price", ""),
+        ("sales/week.csv", "34,918", "340,918", 3, "918.00 for 340 is 1/10 of its price", ""),
     ],
 )
 def test_what_no_guest_pays_or_eats_is_doubted(
@@ -90,6 +95,19 @@ def test_what_no_guest_pays_or_eats_is_doubted(
     assert [p.place.line for p in found] == [line]
     assert said in found[0].message
     assert not meant or f"did you mean {meant}?" in found[0].hint
+
+
+def test_a_swap_s_forecast_is_held_against_a_forecast_or_one_month_of_its_benchmark(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    swap = FILES["swaps/hake.yaml"]
+    for known in ("forecast: 20\n", "sold: {2026-08: 90}\n"):
+        monkeypatch.setitem(FILES, "plates/oysters.yaml", f"{OYSTERS}{known}")
+        for count, said in ((60, 0), (2000, 1)):
+            written = f"{swap}forecast: {count}\n"
+            folder = tmp_path / f"{known[0]}{count}"
+            found = doubted(folder, "swaps/hake.yaml", swap, written)
+            assert sum(p.place.line == 4 for p in found) == said
 
 
 def test_a_price_that_all_rows_of_the_till_have_is_not_doubted_row_by_row(tmp_path: Path) -> None:
