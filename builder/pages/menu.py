@@ -342,7 +342,8 @@ def _class_cell(view: View, plate: Plate) -> Cell:
 
 def _to_do(view: View, plate: Plate, *, over: bool) -> str:
     """What the class and the target of a plate ask for, in two or three words."""
-    if over:
+    # What earns more than its section does keeps its price, as on the first page.
+    if over and not view.plate(plate).number("earns_above") > 0:
         return tr("raise to {asked_price}", asked_price=asked_price(view, plate))
     asked = TO_DO.get(class_of(view, plate), "")
     if asked == SELL_MORE and plate_faults(view, plate):

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
+from typing import TypeAlias
 
 from markupsafe import Markup
 
@@ -38,10 +40,10 @@ from builder.pages.swap_limits import limits
 from builder.pages.swap_sides import side_by_side
 from builder.pages.swap_words import (
     answer,
-    cheaper,
     count_words,
     doubt_of,
-    food_words,
+    food_clause,
+    gains,
     leaves_out,
     limit_words,
     payback_tiles,
@@ -119,7 +121,7 @@ def _is_for(found: list[tuple[Plate, SwapRow]], benchmark: Plate) -> list[str]:
     """What a swap is about, and what its food saves, where the margin is not for the reader."""
     named = listed([plate.title for plate, _ in found])
     food = [
-        tr("{code}: {words}.", code=p.title, words=food_words(r).lower())
+        tr("{code}: {words}.", code=p.title, words=food_clause(r))
         for p, r in found
         if not r.hides("food_saving")
     ]
@@ -132,18 +134,31 @@ def _benchmark_faults(view: View, benchmark: Plate, challengers: list[Plate]) ->
     return [] if shared else plate_faults(view, benchmark)
 
 
-def saves(view: View, swap: Swap, plate: Plate, row: SwapRow) -> bool:
-    """Whether a challenger saves, to the coin, on costs and by a cook that can be trusted."""
-    benchmark = view.costed.content.plates[swap.benchmark]
-    return cheaper(view, plate, benchmark, row) and not pair_fault_words(view, plate, benchmark)
+def earns_more(view: View, swap: Swap, plate: Plate, row: SwapRow) -> bool:
+    """Whether a challenger earns more, to the coin, on costs and by a cook that can be trusted."""
+    return gains(view, plate, view.costed.content.plates[swap.benchmark], row) and not _fault(
+        view, swap, plate
+    )
 
 
-def left_out_savings(view: View) -> str:
-    """Which savings do not count: a cook of theirs is to be put right first, or one is in doubt."""
-    return " ".join(filter(None, (_faulty_savings(view), _doubtful_savings(view))))
+def expected_gain(row: SwapRow) -> float:
+    """Change of margin a year times the chance that it is a gain; unknown counts last."""
+    year, chance = row.numbers("margin_change_a_year", "chance_earns_more")
+    if not math.isfinite(year):
+        return -math.inf
+    return year * (chance if year > 0 and math.isfinite(chance) else 1.0)
 
 
-def _doubtful_savings(view: View) -> str:
+def _fault(view: View, swap: Swap, plate: Plate) -> str:
+    return pair_fault_words(view, plate, view.costed.content.plates[swap.benchmark])
+
+
+def left_out(view: View) -> str:
+    """Which swaps do not count: a cook of theirs is to be put right first, or one is in doubt."""
+    return " ".join(filter(None, (_faulty(view), _doubtful(view))))
+
+
+def _doubtful(view: View) -> str:
     plates = view.costed.content.plates
     count = sum(
         bool(doubt_of(view, plate, plates[swap.benchmark]))
@@ -152,8 +167,8 @@ def _doubtful_savings(view: View) -> str:
     )
     return (
         ntr(
-            "What {count} challenger saves is in doubt.",
-            "What {count} challengers save is in doubt.",
+            "What {count} challenger earns is in doubt.",
+            "What {count} challengers earn is in doubt.",
             count,
         )
         if count
@@ -161,28 +176,19 @@ def _doubtful_savings(view: View) -> str:
     )
 
 
-def _faulty_savings(view: View) -> str:
+def _faulty(view: View) -> str:
     plates = view.costed.content.plates
     found = [
-        (plate, row, fault)
+        (plate, fault)
         for swap in view.costed.content.swaps.values()
         for plate, row in pairs(view, swap)
-        if (fault := pair_fault_words(view, plate, plates[swap.benchmark]))
-        and cheaper(view, plate, plates[swap.benchmark], row)
+        if (fault := _fault(view, swap, plate)) and gains(view, plate, plates[swap.benchmark], row)
     ]
     if len(found) > 1:
-        return tr(
-            "{found} savings are left out: what fails in the cooks is to be put right first.",
-            found=len(found),
-        )
+        return tr("{found} more are not counted: fix their cooks first.", found=len(found))
     return "".join(
-        tr(
-            "The saving of {saving} a plate with {plate} is left out: {fault}.",
-            saving=row.text("saving"),
-            plate=plate.title,
-            fault=fault,
-        )
-        for plate, row, fault in found
+        tr("{plate} is not counted: {fault}.", plate=plate.title, fault=fault)
+        for plate, fault in found
     )
 
 
@@ -294,15 +300,16 @@ def _list_page(view: View) -> Page:
     )
     swaps, plates = list(view.costed.content.swaps.values()), view.costed.content.plates
     found = [(swap, plate, row) for swap in swaps for plate, row in pairs(view, swap)]
+    found = seen(_best_first, view, found) or found
     both = [(plates[swap.benchmark], plate) for swap, plate, _ in found]
     shared = seen(_missing_everywhere, view, both) or ""
     body = tuple(_list_row(view, swap, plate, row, shared) for swap, plate, row in found)
     about = (
-        tr("All of it leaves out what is not known in full: {shared}.", shared=shared)
+        tr("These figures leave out what is not known in full: {shared}.", shared=shared)
         if shared
         else ""
     )
-    unsettled = seen(left_out_savings, view)
+    also = seen(_list_also, view, found) or ()
     table: Section = Table(
         "swaps",
         tr("Swaps"),
@@ -320,40 +327,57 @@ def _list_page(view: View) -> Page:
             "{challengers}, each beside the plate that it might replace.",
             challengers=ntr("{count} challenger", "{count} challengers", len(body)),
         ),
-        also=(unsettled,) if unsettled else (),
+        also=also,
         nav=NAV,
         sections=(table,),
     )
 
 
-def _list_lead(view: View, found: list[tuple[Swap, Plate, SwapRow]]) -> str:
-    """How many challengers save, and how many of these earn less."""
+Pairs: TypeAlias = list[tuple[Swap, Plate, SwapRow]]
+"""Swaps, a challenger of each, and its row."""
+
+
+def _best_first(view: View, found: Pairs) -> Pairs:
+    """What earns most first; what fails or is in doubt last."""
+    plates = view.costed.content.plates
+
+    def last(each: tuple[Swap, Plate, SwapRow]) -> tuple[bool, float, float]:
+        swap, plate, row = each
+        doubt, change = doubt_of(view, plate, plates[swap.benchmark]), row.as_read("margin_change")
+        left = bool(doubt or _fault(view, swap, plate))
+        return left, -expected_gain(row), -change if math.isfinite(change) else math.inf
+
+    return sorted(found, key=last)
+
+
+def _list_lead(view: View, found: Pairs) -> str:
+    """How many challengers earn more."""
     if not found:
-        return tr("No challenger is held against a benchmark yet.")
-    counted = [row for swap, plate, row in found if saves(view, swap, plate, row)]
-    one = 1 in (len(counted), len(found))
-    lead = ntr(
-        "{saves} of {challengers} costs less a plate than the benchmark it would replace",
-        "{saves} of {challengers} cost less a plate than the benchmark they would replace",
-        1 if one else len(counted),
-        saves=len(counted),
+        return tr("No challenger is compared with a benchmark yet.")
+    more = sum(earns_more(view, *each) for each in found)
+    return ntr(
+        "{more} of {challengers} earns more a plate than the benchmark it would replace, "
+        "as priced on the menu.",
+        "{more} of {challengers} earn more a plate than the benchmark they would replace, "
+        "as priced on the menu.",
+        1 if 1 in (more, len(found)) else more,
+        more=more,
         challengers=ntr("{count} challenger", "{count} challengers", len(found)),
     )
-    return lead + (
-        tr("; {earning_words}, as priced on the menu.", earning_words=_earning_words(counted))
-        if counted
-        else "."
+
+
+def _list_also(view: View, found: Pairs) -> tuple[str, ...]:
+    """Which challengers are not counted, and how many save food and yet earn less."""
+    plates = view.costed.content.plates
+    less = sum(
+        row.as_read("margin_change") < 0 < row.as_read("food_saving")
+        for swap, plate, row in found
+        if not doubt_of(view, plate, plates[swap.benchmark])
     )
-
-
-def _earning_words(counted: list[SwapRow]) -> str:
-    """How many of the challengers that save earn less."""
-    less = sum(row.as_read("margin_change") < 0 for row in counted)
-    if len(counted) == 1:
-        return tr("it earns less") if less else tr("it earns no less")
-    if not less:
-        return tr("none of these earns less")
-    return ntr("{count} of these earns less", "{count} of these earn less", less)
+    words = ntr(
+        "{count} saves food and still earns less.", "{count} save food and still earn less.", less
+    )
+    return tuple(filter(None, (left_out(view), words if less else "")))
 
 
 def pair_cell(swap: Swap, plate: Plate, benchmark: Plate) -> Cell:
