@@ -29,7 +29,9 @@ from builder.pages.home_actions import (
 )
 from builder.pages.menu import over_target
 from builder.pages.parts import part, present, record_cell
-from builder.pages.swaps import earns_more, expected_gain, left_out, pair_cell, pairs, tone
+from builder.pages.swap_counts import earns_more, expected_gain, left_out, pairs
+from builder.pages.swaps import pair_cell, tone
+from builder.pages.targets import over_words
 from builder.pages.unknown import doubt_note
 from builder.pages.values import paragraph_of
 from builder.pages.view import SwapRow, View
@@ -95,20 +97,8 @@ def _answer(view: View, todo: list[Action], over: list[Plate]) -> list[str]:
     if over:
         count = len(view.costed.content.plates)
         aimed = view.kitchen.text("food_cost_target")
-        of = tr(
-            "{over} of {plates}",
-            over=len(over),
-            plates=ntr("{count} plate", "{count} plates", count),
-        )
-        sentences.append(
-            ntr(
-                "{of} is above the {aimed} food cost aimed at.",
-                "{of} are above the {aimed} food cost aimed at.",
-                len(over),
-                of=of,
-                aimed=aimed,
-            )
-        )
+        plates = ntr("{count} plate", "{count} plates", count)
+        sentences.append(over_words(len(over), plates, aimed))
     if view.problems:
         count = len(view.problems)
         sentences.append(
@@ -125,7 +115,7 @@ def _counts(view: View) -> Figures:
     content = view.costed.content
     counts = (
         (tr("Plates on the menu"), len(content.plates), "~/menu.html"),
-        (tr("Cuts bought"), len(content.cuts), "~/cuts.html"),
+        (tr("Cuts"), len(content.cuts), "~/cuts.html"),
         (tr("Cooks"), len(content.cooks), "~/cooks.html"),
         (tr("Pantry items"), len(content.pantry), "~/pantry.html"),
         (tr("Swaps"), len(content.swaps), "~/swaps.html"),

@@ -15,7 +15,7 @@ from builder.display.words import listed
 from builder.language import Deferred, ntr, tr
 from builder.pages.components import Column, Table
 from builder.pages.home_rows import action_row, due_row, month_width
-from builder.pages.swaps import earns_more, pairs
+from builder.pages.swap_counts import earns_more, pairs
 from builder.pages.view import View
 from builder.pages.warned import plate_faults
 

@@ -36,6 +36,7 @@ from builder.pages.menu import SURE
 from builder.pages.parts import links, page_of, part, present
 from builder.pages.remarks import remarks
 from builder.pages.swap_charts import cost_stack, crossover
+from builder.pages.swap_counts import earns_more, expected_gain, fault_of, left_out, pairs
 from builder.pages.swap_limits import limits
 from builder.pages.swap_sides import side_by_side
 from builder.pages.swap_words import (
@@ -43,7 +44,6 @@ from builder.pages.swap_words import (
     count_words,
     doubt_of,
     food_clause,
-    gains,
     leaves_out,
     limit_words,
     payback_tiles,
@@ -69,12 +69,6 @@ def swap_pages(view: View) -> Iterator[Page]:
     yield _list_page(view)
     for swap in view.costed.content.swaps.values():
         yield _swap_page(view, swap)
-
-
-def pairs(view: View, swap: Swap) -> list[tuple[Plate, SwapRow]]:
-    """Each challenger of a swap with its row."""
-    plates = view.costed.content.plates
-    return [(plates[name], view.swap(swap, name)) for name in swap.challengers]
 
 
 def _swap_page(view: View, swap: Swap) -> Page:
@@ -132,64 +126,6 @@ def _benchmark_faults(view: View, benchmark: Plate, challengers: list[Plate]) ->
     """What fails in the benchmark's cook, where no challenger has the same one."""
     shared = any(set(benchmark.cooks) <= set(plate.cooks) for plate in challengers)
     return [] if shared else plate_faults(view, benchmark)
-
-
-def earns_more(view: View, swap: Swap, plate: Plate, row: SwapRow) -> bool:
-    """Whether a challenger earns more, to the coin, on costs and by a cook that can be trusted."""
-    return gains(view, plate, view.costed.content.plates[swap.benchmark], row) and not _fault(
-        view, swap, plate
-    )
-
-
-def expected_gain(row: SwapRow) -> float:
-    """Change of margin a year times the chance that it is a gain; unknown counts last."""
-    year, chance = row.numbers("margin_change_a_year", "chance_earns_more")
-    if not math.isfinite(year):
-        return -math.inf
-    return year * (chance if year > 0 and math.isfinite(chance) else 1.0)
-
-
-def _fault(view: View, swap: Swap, plate: Plate) -> str:
-    return pair_fault_words(view, plate, view.costed.content.plates[swap.benchmark])
-
-
-def left_out(view: View) -> str:
-    """Which swaps do not count: a cook of theirs is to be put right first, or one is in doubt."""
-    return " ".join(filter(None, (_faulty(view), _doubtful(view))))
-
-
-def _doubtful(view: View) -> str:
-    plates = view.costed.content.plates
-    count = sum(
-        bool(doubt_of(view, plate, plates[swap.benchmark]))
-        for swap in view.costed.content.swaps.values()
-        for plate, _ in pairs(view, swap)
-    )
-    return (
-        ntr(
-            "What {count} challenger earns is in doubt.",
-            "What {count} challengers earn is in doubt.",
-            count,
-        )
-        if count
-        else ""
-    )
-
-
-def _faulty(view: View) -> str:
-    plates = view.costed.content.plates
-    found = [
-        (plate, fault)
-        for swap in view.costed.content.swaps.values()
-        for plate, row in pairs(view, swap)
-        if (fault := _fault(view, swap, plate)) and gains(view, plate, plates[swap.benchmark], row)
-    ]
-    if len(found) > 1:
-        return tr("{found} more are not counted: fix their cooks first.", found=len(found))
-    return "".join(
-        tr("{plate} is not counted: {fault}.", plate=plate.title, fault=fault)
-        for plate, fault in found
-    )
 
 
 def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Part:
@@ -344,7 +280,7 @@ def _best_first(view: View, found: Pairs) -> Pairs:
     def last(each: tuple[Swap, Plate, SwapRow]) -> tuple[bool, float, float]:
         swap, plate, row = each
         doubt, change = doubt_of(view, plate, plates[swap.benchmark]), row.as_read("margin_change")
-        left = bool(doubt or _fault(view, swap, plate))
+        left = bool(doubt or fault_of(view, swap, plate))
         return left, -expected_gain(row), -change if math.isfinite(change) else math.inf
 
     return sorted(found, key=last)

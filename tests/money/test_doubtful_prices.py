@@ -195,7 +195,7 @@ def test_the_price_that_is_asked_for_meets_the_target(tmp_path: Path) -> None:
             "plates/two.yaml": f"name: Two\nmenu: mains\nwith: {{roots: 1 kg}}\nprice: {asked}\n",
         }
         words, _ = site(tmp_path / str(n), files)
-        assert f"Menu price that a food cost of 30.0% asks for ${asked}" in words["plates/two.html"]
+        assert f"Menu price for a 30.0% food cost ${asked}" in words["plates/two.html"]
         assert "food cost 30.0%, within the 30.0% aimed at" in words["plates/two.html"]
         assert "No plate has a food cost above the 30.0% of its price" in words["menu.html"]
         assert "Every plate is within" in words["index.html"]

@@ -339,4 +339,4 @@ def test_nothing_is_sold_more_whose_cook_is_to_be_put_right_first(
     home, menu = (text_of(html_of(page)) for page in (home_page(view), menu_page(view)))
     assert ("Sell more of Earns" in home) is more
     assert ("sell it more" in menu) is more
-    assert ("put its cook right first" in menu) is not more
+    assert ("fix its cook first" in menu) is not more
