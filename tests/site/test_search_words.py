@@ -57,7 +57,7 @@ ASKED = {
     "prix fixe": "Set menus", "over-booked": "Equipment", "export": "Tables to download",
     "gravy": "Lamb neck with gratin", "poultry": "Chicken supreme",
     # What a search by hand missed
-    "anchovy": "Anchovies", "bread": "Sourdough", "demi glace": "Lamb jus",
+    "anchovy": "Cold eye of round", "bread": "Oxtail on toast", "demi glace": "Lamb jus",
     "hourly rate": "Kitchen", "loses money": "Top blade for flank",
     "price increase": "Braised shank", "low margin": "Pulled pork bun",
     "doneness brisket": "Brisket 36h", "what contains mustard": "Allergens",
