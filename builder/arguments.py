@@ -15,7 +15,7 @@ from builder.language import Deferred, tr
 
 EXIT_CODES = Deferred("""\
 exit codes:
-  0  done; warnings may have been told
+  0  done; there may have been warnings
   1  the content has errors; nothing was published
   2  the command line was not understood
   3  something else is in the way: a folder, a permission, a broken link
@@ -105,7 +105,7 @@ def parser() -> Parser:
         title=tr("commands"), required=True, metavar=tr("COMMAND"), dest="command"
     )
     _add_build(commands)
-    _add(commands, "check", tr("tell every problem of the content, publish nothing"))
+    _add(commands, "check", tr("list every problem of the content, publish nothing"))
     preview = _add(commands, "preview", tr("build, serve here, follow changes"), output=True)
     preview.add_argument(
         "--port", type=int, default=8000, help=tr("port on this machine ({port})", port=8000)
@@ -169,7 +169,7 @@ def _of_kitchen(group: argparse._ArgumentGroup) -> None:
     group.add_argument(
         "--language", help=tr("language of its pages and of the remarks in its files: en or fr")
     )
-    group.add_argument("--authority", help=tr("rule set that the cooks are held against"))
+    group.add_argument("--authority", help=tr("rule set that the cooks are compared with"))
 
 
 def _units(text: str) -> str:

@@ -205,7 +205,7 @@ def refuse_nesting(content: Path, output: Path) -> None:
     if output.is_relative_to(content):
         raise ShankbookError(
             tr(
-                "{output} lies in the content folder; name one beside it, such as {content}-site",
+                "{output} is in the content folder; name one beside it, such as {content}-site",
                 output=output,
                 content=content,
             )

@@ -1,7 +1,7 @@
 """The thin shell: arguments in, messages and an exit code out.
 
 Exit codes
-    0   done; warnings may have been told
+    0   done; there may have been warnings
     1   the content has errors; nothing was published, the old site stands
     2   the command line was not understood
     3   something else is in the way: a folder, a permission, a broken link

@@ -114,7 +114,7 @@ def _refuse(root: Path, folders: Sequence[Path]) -> None:
         if nested := [*above, *below]:
             raise ShankbookError(
                 tr(
-                    "{folder} and the site in {nested} lie in each other; whoever gets the "
+                    "{folder} and the site in {nested} are inside each other; whoever gets the "
                     "outer folder gets both, so name one beside it",
                     folder=folder,
                     nested=nested[0],

@@ -54,14 +54,14 @@ class AfterCookVerdict:
     def sentence(self) -> str:
         """The verdict in words, deferring to whoever decides."""
         if self.waits:
-            return tr("can't be held against {rule} yet; {local}", rule=self._rule, local=DECIDES)
+            return tr("can't be compared with {rule} yet; {local}", rule=self._rule, local=DECIDES)
         return worded(self.outcome, self._rule)
 
     @property
     def brief(self) -> str:
         """The verdict in words, for a page that says once who decides."""
         if self.waits:
-            return tr("can't be held against {rule} yet", rule=self._rule)
+            return tr("can't be compared with {rule} yet", rule=self._rule)
         return worded_briefly(self.outcome, self._rule)
 
     @property

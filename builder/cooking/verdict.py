@@ -193,7 +193,7 @@ class Verdict:
         """The verdict in words, deferring to whoever decides."""
         if why := self._why_not:
             return tr(
-                "can't be held against {rule_set}: {why}; {local}",
+                "can't be compared with {rule_set}: {why}; {local}",
                 rule_set=self.rule_set.name,
                 why=why,
                 local=DECIDES,
@@ -205,7 +205,7 @@ class Verdict:
         """The verdict in words, for a page that says once who decides."""
         if why := self._why_not:
             return tr(
-                "can't be held against {rule_set}: {why}", rule_set=self.rule_set.name, why=why
+                "can't be compared with {rule_set}: {why}", rule_set=self.rule_set.name, why=why
             )
         return worded_briefly(self.outcome, self._rule)
 

@@ -27,7 +27,7 @@ from builder.engine.methods import method
 from builder.language import Deferred, labelled, tr
 from builder.quantities.prints import ROUNDING_C
 
-NOT_HELD = Deferred("the plan can't be held against a rule")
+NOT_HELD = Deferred("the plan can't be compared with a rule")
 MEASURE = Deferred(
     "measure it instead: a calibrated probe in the thickest place of the "
     "thickest piece, and the time from when the core reaches the temperature "

@@ -50,18 +50,21 @@ class Action:
 def worth_of_action(money: float, chance: float) -> float:
     """Money a month at stake times the chance that it comes; actions are ranked by it.
 
-    Of a swap the money is the change of the margin after full cost a month, and the chance that
-    it is above nothing; of one that is made and loses, what going back brings, and the chance
-    that it loses. Of a new price it is what the price to write brings more, if as many are sold,
-    and the chance that the food cost is above the target. Of a plate that earns and sells little
-    it is what as many as its section asks of each would bring, of one that does neither what its
-    guests bring on the section's other plates; the chance is that of its class. Of a weighing it
-    is what the next test takes off half the interval of a month's margin, which is as good as
-    certain. Plates that sell fewer than ten a month are not repriced, dropped or weighed for, nor
-    is a swap listed that loses margin, saves nothing, is decided on already, or either of whose
-    cooks does not meet the rules, nor what rests on a cost in doubt: to mend that comes before
-    all else, the largest sales that rest on it first. A service whose first step begins by
-    tomorrow comes before that.
+    A swap counts the change of the margin after full cost a month, and the chance that it is a
+    gain; one that is made and loses counts what going back brings, and the chance that it loses. A
+    new price counts what the price to write brings more, if as many are sold, and the chance that
+    the food cost is above the target. A plate that earns more than its section does on average
+    keeps its price: its food is a large share, and it still earns well. A plate that earns and
+    sells little counts what as many as its section's share would bring, one that does neither what
+    its guests bring on the section's other plates; the chance is that of its class. A weighing
+    counts what the next test takes off half the interval of a month's margin, which is as good as
+    certain.
+
+    What sells fewer than ten a month is not listed, for so few say too little, unless it is a swap
+    that is made and loses. Nor are swaps that lose margin, that are decided on, or with a cook that
+    does not meet the rules, nor what rests on a cost in doubt: to fix that comes first, the largest
+    sales that rest on it before the others. Only a service whose first step begins by tomorrow
+    comes before that.
 
     Formula: money x chance.
 
@@ -84,17 +87,20 @@ def ranked(actions: Iterable[Action]) -> list[Action]:
 
 
 def new_prices(costed: Costed) -> Iterator[Action]:
-    """Plates whose food cost is above the target: the price that the target asks for."""
+    """Plates whose food cost is above the target: the price that the target asks for.
+
+    One that earns more than its section does on average is none of them.
+    """
     for plate in _sold(costed):
-        over, money, chance = of_plate(
-            costed, plate, "food_cost_over", "reprice_a_month", "chance_over_target"
+        over, earns, money, chance = of_plate(
+            costed, plate, "food_cost_over", "earns_above", "reprice_a_month", "chance_over_target"
         )
-        if over > 0:
+        if over > 0 and not earns > 0:
             yield Action("reprice", plate, money, chance)
 
 
 def swaps(costed: Costed, paying: Iterable[tuple[Swap, Plate]]) -> Iterator[Action]:
-    """Swaps that are known to save on costs that can be trusted, as far as they earn more."""
+    """Swaps that earn more on costs that can be trusted, where enough are sold."""
     for swap, plate in paying:
         money, chance, count = of_swap(
             costed, swap, plate, "margin_change_a_month", "chance_earns_more", "swap_count"

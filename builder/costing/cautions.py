@@ -19,7 +19,7 @@ from builder.records.content import Content
 from builder.records.kinds import Cook, Cut, Service
 
 REHEATS = Deferred("the reheating")
-RECKONED = Deferred("the page says how it was reckoned; the licensed authority decides")
+RECKONED = Deferred("the page shows the arithmetic; the licensed authority decides")
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,7 +24,7 @@ def check_counts(content: Content) -> Iterator[Problem]:
             yield Problem(
                 end.place,
                 tr(
-                    "{day} lies after {as_of}, the day of the build",
+                    "{day} comes after {as_of}, the day of the build",
                     day=end.day,
                     as_of=content.as_of,
                 ),

@@ -167,7 +167,7 @@ class Heat:
         return replace(open_verdict, waits_for="") if cut.species == "other" else open_verdict
 
     def missing_keys(self, cook: Cook, cut: Cut) -> tuple[str, ...]:
-        """The keys without which a rule set can't be held against a cook, where it names some."""
+        """The keys without which a rule set can't be compared with a cook, where it names some."""
         verdict = self.verdict(cook, cut)
         if verdict is None or not (verdict.waits_for and verdict.modelled):
             return ()

@@ -112,7 +112,7 @@ def hold_slow(cook_hours: Column, time_to_core_slow: Column) -> Column:
 
 @formula(BATCH, unit="h down", source=_RULE)
 def hold_margin(cook_hours: Column, time_to_core_slow: Column, asked_hold: Column) -> Column:
-    """Time to spare beside the clause, slow end; below nothing where the cook is too short."""
+    """Time to spare beside the clause, slow end; below zero where the cook is too short."""
     return cook_hours - time_to_core_slow - asked_hold
 
 

@@ -166,8 +166,8 @@ class Later:
         one = len(days) == 1 and last in {"", *days}
         count = 1 if one else 2
         message = ntr(
-            "{of}: {what} lies after {as_of}, the day of the build, and is left out{rest}",
-            "{of}: {what} lie after {as_of}, the day of the build, and are left out{rest}",
+            "{of}: {what} comes after {as_of}, the day of the build, and is left out{rest}",
+            "{of}: {what} come after {as_of}, the day of the build, and are left out{rest}",
             count,
             of=of,
             what=_what(what, count, listed(days)),

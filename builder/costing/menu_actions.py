@@ -12,10 +12,13 @@ from builder.records.kinds import Plate, Swap
 
 
 def promotions(costed: Costed) -> Iterator[Action]:
-    """Plates that earn more than their section and sell less than it asks of each."""
+    """Plates that earn more than their section and sell less than it asks of each.
+
+    What hardly sold shows no guests who want it, however much it earns.
+    """
     for plate in _trusted(costed):
         money, chance, sold = of_plate(costed, plate, "promote_a_month", "class_chance", "sold")
-        if math.isfinite(money) and sold > 0:
+        if math.isfinite(money) and sold >= FEWEST_A_MONTH:
             yield Action("promote", plate, money, chance)
 
 

@@ -265,8 +265,8 @@ def _overnight_words(style: Style, planned: PlannedCook, timed: Iterable[TimedSt
     if cook.start.date() == cook.end.date():
         return tr(
             "cook it longer: in on {day_and_time}, before the staff leave, out on "
-            "{day_and_time2}, {hours} instead of {now}; taste whether it bears the "
-            "longer cook",
+            "{day_and_time2}, {hours} instead of {now}; taste whether it is "
+            "as good after the longer cook",
             day_and_time=style.day_and_time(cook.start),
             day_and_time2=style.day_and_time(cook.end),
             hours=hours,
@@ -274,8 +274,8 @@ def _overnight_words(style: Style, planned: PlannedCook, timed: Iterable[TimedSt
         )
     return tr(
         "cook it overnight: in on {day_and_time}, before the staff leave, out on "
-        "{day_and_time2}, {hours} instead of {now}; taste whether it bears the "
-        "longer cook",
+        "{day_and_time2}, {hours} instead of {now}; taste whether it is "
+        "as good after the longer cook",
         day_and_time=style.day_and_time(cook.start),
         day_and_time2=style.day_and_time(cook.end),
         hours=hours,

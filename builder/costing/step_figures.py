@@ -26,4 +26,4 @@ def check_step_figures(content: Content, figures: Figures, rows: Rows) -> Iterat
                         amount=amount.text,
                         whole=whole,
                     )
-                    yield Problem(amount.place, message, tr("take less, or mend load:"))
+                    yield Problem(amount.place, message, tr("take less, or fix load:"))

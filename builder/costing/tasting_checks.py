@@ -214,7 +214,7 @@ def _check_answers(content: Content, tasting: Tasting) -> Iterator[Problem]:
         yield Problem(
             tasting.date.place,
             tr(
-                "answers of {day} lie after {as_of}, the day of the build",
+                "answers of {day} come after {as_of}, the day of the build",
                 day=tasting.date.day,
                 as_of=content.as_of,
             ),

@@ -45,10 +45,10 @@ published source."""
 
 
 _NEITHER = Deferred(
-    "Without a benchmark and a margin, how many tasters it needs can't be reckoned."
+    "Without a benchmark and a margin, how many tasters it needs can't be worked out."
 )
-_NO_BENCHMARK = Deferred("Without a benchmark, how many tasters it needs can't be reckoned.")
-_NO_MARGIN = Deferred("Without a margin, how many tasters it needs can't be reckoned.")
+_NO_BENCHMARK = Deferred("Without a benchmark, how many tasters it needs can't be worked out.")
+_NO_MARGIN = Deferred("Without a margin, how many tasters it needs can't be worked out.")
 
 
 @dataclass(frozen=True, slots=True)

@@ -34,13 +34,13 @@ def _unjudged(cook: Cook, cut: Cut, heat: Heat) -> Iterator[Problem]:
     """One warning for all the keys that keep a cook from being held against the rules."""
     keys, rules = heat.missing_keys(cook, cut), heat.rule_set
     if keys and rules:
-        message = tr("this cook can't be held against {rules}: keys are missing", rules=rules.name)
+        message = tr("this cook can't be compared with {rules}: keys are missing", rules=rules.name)
         hint = tr("add {keys}", keys=", ".join(keys))
         yield _warn(Place(cook.file), message, hint, cook.path, _COOKED)
     stored = heat.storing(cook, cut)
     if rules and stored and stored.waits and cook.store and cook.cool is None:
         message = tr(
-            "storing can't be held against {rules} ({clause}): {uncooled}",
+            "storing can't be compared with {rules} ({clause}): {uncooled}",
             rules=rules.name,
             clause=stored.clause,
             uncooled=_UNCOOLED,

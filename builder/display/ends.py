@@ -28,6 +28,9 @@ def own_ends(style: Style, unit: str, low: float, high: float, priced_by: str) -
     >>> [each.replace("\\xa0", " ") for each in
     ...  own_ends(Style.of("en_GB", "GBP"), "h", 0.0452, 0.0548, "")]
     ['2.71 min', '3.29 min']
+    >>> [each.replace("\\xa0", " ") for each in
+    ...  own_ends(Style.of("en_GB", "GBP"), "L", 0.0405, 0.0495, "")]
+    ['41 mL', '50 mL']
     """
     kind, _, _ = unit.partition("/")
     match kind:
@@ -41,6 +44,9 @@ def own_ends(style: Style, unit: str, low: float, high: float, priced_by: str) -
         case "kg":
             small = "oz" if style.units is UnitSystem.US_CUSTOMARY else "g"
             return _plainly(style, style.weight, low, high, small)
+        case "L":
+            small = "fl oz" if style.units is UnitSystem.US_CUSTOMARY else "mL"
+            return _plainly(style, style.volume, low, high, small)
     tail = (
         " a week" if unit == "count/week" else f"\N{NO-BREAK SPACE}{unit}" if kind == "kWh" else ""
     )

@@ -37,7 +37,7 @@ CANDIDATE.given(
     1.0,
     "its own trim is known, or no cut of the kitchen is like it",
 )
-CANDIDATE.given("published_cook_yield", "share", "Published cooking yield that stands in")
+CANDIDATE.given("published_cook_yield", "share", "Published cooking yield used instead")
 CANDIDATE.given("trial_hours", "h", "Time of the cook that is costed: the middle one to be tried")
 CANDIDATE.given("thickness", "mm", "Smallest dimension of a piece")
 CANDIDATE.lookup("cut_price", "cut", CUT, "ap_price")
@@ -166,7 +166,7 @@ def ap_price_that_saves_nothing(
 ) -> Column:
     """AP price of the candidate at which it saves nothing.
 
-    Not known where no price from nothing up brings the saving to zero.
+    Not known where no price from zero up brings the saving to zero.
     """
     limit = ap_price + portion_saving * trim_left / raw_weight_per_portion / food_factor
     return either(limit >= 0, limit, float("nan"))

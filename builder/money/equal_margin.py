@@ -15,8 +15,8 @@ from builder.money.swaps import LINEAR, STEPS, SWAP
 def equal_margin_ap_price(ap_price: Column, margin_change: Column, price_slope: Column) -> Column:
     """AP price of the challenger's cut at which both plates leave the same margin.
 
-    Not known where the price does not move the margin change, nor where no price from nothing
-    up brings it to zero.
+    Not known where the price does not move the margin change, nor where no price from
+    zero up brings it to zero.
     """
     moves = abs(price_slope) > 1e-12
     limit = ap_price + margin_change / either(moves, price_slope, float("nan"))
@@ -27,7 +27,7 @@ def equal_margin_ap_price(ap_price: Column, margin_change: Column, price_slope: 
 def equal_margin_wage(loaded_wage: Column, margin_change: Column, extra_hours: Column) -> Column:
     """Loaded wage at which both plates leave the same margin.
 
-    Not known where both plates take the same work, nor where no wage from nothing up brings the
+    Not known where both plates take the same work, nor where no wage from zero up brings the
     margin change to zero.
     """
     differs = abs(extra_hours) > 1e-12
@@ -52,7 +52,7 @@ def equal_margin_cook_loss(cook_yield: Column, equal_margin_yield_factor: Column
     """Cook loss of the challenger by weight at which both plates leave the same margin.
 
     Everything that leaves the piece in the cook counts as its loss. Not known where no loss from
-    nothing up brings them there.
+    zero up brings them there.
     """
     limit = 1 - cook_yield * equal_margin_yield_factor
     return either(limit >= 0, limit, float("nan"))

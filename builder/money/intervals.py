@@ -134,7 +134,7 @@ def chance_of_class(popular: Column, earning: Column, plain: tuple[Column, Colum
 
 @formula(PLATE, unit="share", source=PRICING)
 def food_cost_over(food_cost_share: Column, food_cost_target: Column) -> Column:
-    """How far the food cost % lies above the share aimed at; below nothing where it is within."""
+    """How far the food cost % lies above the share aimed at; below zero where it is within."""
     return food_cost_share - food_cost_target
 
 

@@ -15,7 +15,7 @@ CONSUMABLE = Table("consumable", "Bags, gas or another thing that a batch uses u
 KITCHEN.given("loaded_wage", "money/h", "What an hour of work costs with all dues")
 KITCHEN.given("electricity_price", "money/kWh", "What a kilowatt-hour of electricity costs")
 KITCHEN.given("gas_price", "money/kWh", "What a kilowatt-hour of gas costs")
-KITCHEN.given("tax_rate", "share stated", "Sales tax that menu prices bear", 0.0, "not stated")
+KITCHEN.given("tax_rate", "share stated", "Sales tax that menu prices carry", 0.0, "not stated")
 KITCHEN.given("tax_included", "flag", "1 where menu prices include the tax", 1.0, "the usual way")
 KITCHEN.given("food_cost_target", "share", "Food cost as a share of the price that is aimed at")
 KITCHEN.given("margin_target", "money", "Contribution margin a plate that is aimed at")

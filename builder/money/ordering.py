@@ -172,7 +172,7 @@ def from_stock(amount_needed: Column, on_hand: Column) -> Column:
 
 @formula(ORDER_LINE, unit="unit", source=STOCK_FIRST)
 def amount_short(amount_needed: Column, on_hand: Column) -> Column:
-    """What has to be bought of it: what is needed less the stock at hand, never below nothing.
+    """What has to be bought of it: what is needed less the stock at hand, never below zero.
 
     Nothing, too, where they are as much but for the last bits of binary arithmetic: no smallest
     order is due then.

@@ -140,7 +140,7 @@ def recipe_energy_price(burns_gas: Column, gas_price: Column, electricity_price:
 def process_per_unit(
     recipe_energy: Column, recipe_energy_price: Column, ingredients_process: Column, makes: Column
 ) -> Column:
-    """Energy and supplies in a unit made, its ingredients' included; none in what is bought.
+    """Energy and supplies of a unit made, its ingredients' included; none in what is bought.
 
     Not known where any of that energy is not known.
     """
@@ -155,6 +155,6 @@ def known_process_per_unit(
     ingredients_known_process: Column,
     makes: Column,
 ) -> Column:
-    """Energy and supplies in a unit made, without energy not known; none in what is bought."""
+    """Energy and supplies of a unit made, without energy not known; none in what is bought."""
     energy = or_else(recipe_energy * recipe_energy_price, 0.0)
     return or_else((energy + ingredients_known_process) / makes, 0.0)

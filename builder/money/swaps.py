@@ -205,7 +205,7 @@ def price_slope(challenger_price_slope: Column, benchmark_price_slope: Column) -
 def break_even_ap_price(ap_price: Column, saving: Column, price_slope: Column) -> Column:
     """AP price of the challenger's cut at which the saving is zero.
 
-    Not known where the price does not move the saving, nor where no price from nothing up
+    Not known where the price does not move the saving, nor where no price from zero up
     brings it to zero.
     """
     moves = abs(price_slope) > 1e-12
@@ -247,7 +247,7 @@ def extra_hours(challenger_labour_hours: Column, benchmark_labour_hours: Column)
 def break_even_wage(loaded_wage: Column, saving: Column, extra_hours: Column) -> Column:
     """Loaded wage at which the saving is zero.
 
-    Not known where both plates take the same work, nor where no wage from nothing up
+    Not known where both plates take the same work, nor where no wage from zero up
     brings the saving to zero.
     """
     differs = abs(extra_hours) > 1e-12
@@ -309,7 +309,7 @@ def break_even_cook_loss(cook_yield: Column, break_even_yield_factor: Column) ->
     """Cook loss of the challenger by weight at which the saving is zero.
 
     Everything that leaves the piece in the cook counts as its loss; what its by-products are worth
-    stands still. Not known where no loss from nothing up brings the saving to zero.
+    stands still. Not known where no loss from zero up brings the saving to zero.
     """
     limit = 1 - cook_yield * break_even_yield_factor
     return either(limit >= 0, limit, float("nan"))

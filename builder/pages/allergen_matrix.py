@@ -129,8 +129,7 @@ def _lead(matrix: Matrix) -> str:
     open_ = sum(bool(found.unstated) for found in matrix.found)
     return (
         tr(
-            "{open} of {plates} cannot be answered for in full: not every part "
-            "states its allergens.",
+            "On {open} of {plates} a part does not state its allergens.",
             open=open_,
             plates=ntr("{count} plate", "{count} plates", len(matrix.plates)),
         )

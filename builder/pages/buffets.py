@@ -225,7 +225,7 @@ def _lead(seen: Seen) -> str:
         )
     food, margin = row.texts("food_cost", "contribution_margin")
     return tr(
-        "A guest eats food for {food} and leaves {margin}; food cost {share}{against_target}.",
+        "A guest leaves {margin} after {food} of food; food cost {share}{against_target}.",
         food=food,
         margin=margin,
         share=share,

@@ -46,7 +46,7 @@ CANDIDATE_RESOURCES: tuple[Resource, ...] = (
             Field("benchmark", "Plate that it might take the place of", refers="plates"),
             Field("muscle", "Beef muscle that most of it is"),
             Field("grade", "Published grade of the muscle's tenderness"),
-            Field("published", "Published cooking yield that stands in"),
+            Field("published", "Published cooking yield used instead"),
             Field("published_source", "Where that was published"),
             Field("shape", "Shape of a piece"),
             Field("like", "Cook of the kitchen that is most like it", refers="cooks"),

@@ -73,7 +73,7 @@ def _cooling_table(view: View, cook: Cook, chillings: tuple[Chilling, ...]) -> T
         Column("typical", tr("Typical"), numeric=True),
         Column("allowed", tr("Allowed"), numeric=True),
         Column("word", tr("The stage")),
-        Column("thickest", tr("Thickest piece that keeps"), numeric=True),
+        Column("thickest", tr("Thickest piece that meets it"), numeric=True),
     )
     checks = [(each, check) for each in chillings for check in each.verdict.stages]
     body = tuple(

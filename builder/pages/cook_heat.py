@@ -44,17 +44,17 @@ from builder.records.kinds import Cook, Cut
 
 RULES = "~/rules.html"
 NOT_MODELLED = Deferred(
-    "The core is estimated, not measured: such an estimate is easily {} off, "
-    "and its ends stand beside it. It knows nothing of bags that touch or "
-    "float, bone, or a bath that sags under a cold load. The slow end counts "
-    "here."
+    "The core is estimated, not measured: an estimate like this is easily {} off, so both ends "
+    "are given. It leaves out bags that touch or float, bone, and a bath that sags under a cold "
+    "load. The slow end counts here."
 )
 MELTS = Deferred(
     " The piece goes in frozen or tempered: its ice melts on the way, by "
     "common figures for lean to fat meat."
 )
 NO_AUTHORITY = Deferred(
-    "no authority named: write authority: in kitchen.yaml, and the cooks are held against its rules"
+    "no authority named: write authority: in kitchen.yaml, and the cooks are compared with its "
+    "rules"
 )
 UNNAMED = Deferred(
     "The file does not say how the rules name the piece (counts as: roast, "
@@ -164,7 +164,7 @@ def _reach_tiles(
     tiles = [*_failed_tiles(view, cook, verdict), replace(reached, note=note)]
     if verdict is not None and verdict.ruling_hold is not None:
         hold = verdict.ruling_hold
-        asked = row.tile("asked_hold", label=tr("The row asks"))
+        asked = row.tile("asked_hold", label=tr("Hold required"))
         held = hold.row.printed_hold if hold.row.hold_s else tr("no hold")
         tiles.append(row.tile("hold_slow", label=tr("Held then, slow end")))
         tiles.append(replace(asked, value=held))
@@ -183,7 +183,7 @@ def _failed_tiles(view: View, cook: Cook, verdict: Verdict | None) -> Iterator[F
         return
     row = view.batch(cook)
     if verdict.asked is not None and not verdict.forbidden_by:
-        tile = row.tile("asked_core", label=tr("The clause asks a core of"), tone="loss")
+        tile = row.tile("asked_core", label=tr("Core required"), tone="loss")
         printed = verdict.asked.row.printed_core
         yield replace(tile, value=printed, note=tr("this cook never gets there"))
     if verdict.comes_up_late and verdict.come_up:
@@ -332,7 +332,7 @@ def _undecided(verdict: Verdict) -> str:
     if verdict.target is not None:
         return verdict.target.table.clause
     unheld = verdict.waits_for or not verdict.modelled
-    return tr("the plan can't be held against one") if unheld else tr("none covers this plan")
+    return tr("the plan can't be compared with one") if unheld else tr("none covers this plan")
 
 
 def _rule_terms(verdict: Verdict) -> Definitions:

@@ -57,7 +57,7 @@ def _balance(view: View, cook: Cook, steps: list[tuple[ChainLink, StepRow]]) -> 
 
 def _balance_stage(view: View, link: ChainLink, row: StepRow, whole: float) -> BalanceStage:
     kinds: tuple[tuple[str, StepFigure, BalanceKind], ...] = (
-        (tr("goes on"), "step_weight_out", "out"),
+        (tr("out"), "step_weight_out", "out"),
         (tr("by-products"), "step_byproducts", "by-product"),
         (tr("loss"), "step_loss", "loss"),
     )

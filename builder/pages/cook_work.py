@@ -89,9 +89,9 @@ def _capacity(view: View, cook: Cook) -> Iterator[Section]:
     menus = view.costed.content.menus.values()
     counted = counts_of(_plates(view, cook), view.costed.menu_month, menus).words(view.style)
     names: dict[BatchFigure, str] = {
-        "cycle_hours": tr("A load keeps one ({gear})", gear=gear)
+        "cycle_hours": tr("A load ties up one ({gear})", gear=gear)
         if several
-        else tr("A load keeps {gear}", gear=gear),
+        else tr("A load ties up {gear}", gear=gear),
         "weekly_loads": tr("Loads each could finish in a week")
         if several
         else tr("Loads it could finish in a week"),

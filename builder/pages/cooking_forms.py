@@ -144,7 +144,7 @@ def _weights(view: View, cook: Cook, row: int) -> Iterator[Row]:
 _STEP_COLUMNS = (
     Column("stage", Deferred("Stage")),
     Column("in", Deferred("In"), True),
-    Column("out", Deferred("Goes on"), True),
+    Column("out", Deferred("Out"), True),
     Column("parts", Deferred("By-products"), True),
     Column("lost", Deferred("Lost"), True),
     Column("ratio", Deferred("Ratio to total"), True),
@@ -174,7 +174,7 @@ def _steps(view: View, cook: Cook) -> Iterator[Row]:
 _TEST_COLUMNS = (
     Column("date", Deferred("Date")),
     Column("in", Deferred("In"), True),
-    Column("out", Deferred("Goes on"), True),
+    Column("out", Deferred("Out"), True),
     Column("parts", Deferred("By-products"), True),
     Column("lost", Deferred("Lost"), True),
     Column("loss", Deferred("Loss"), True),

@@ -65,10 +65,10 @@ from builder.records.kinds import Cook, Plate
 
 NAV = "~/cooks.html"
 _COUNTED = (
-    ("meets", Deferred("{count} meets"), Deferred("{count} meet it")),
-    ("does not meet", Deferred("{count} does not meet"), Deferred("{count} do not meet it")),
+    ("meets", Deferred("{count} meets it"), Deferred("{count} meet it")),
+    ("does not meet", Deferred("{count} does not meet it"), Deferred("{count} do not meet it")),
     ("is not covered", Deferred("{count} is not covered"), Deferred("{count} are not covered")),
-    ("waits for keys", Deferred("{count} waits for keys"), Deferred("{count} wait for keys")),
+    ("waits for keys", Deferred("{count} lacks keys"), Deferred("{count} lack keys")),
     (
         Deferred("is not modelled here"),
         Deferred("{count} is not modelled here"),
@@ -276,11 +276,7 @@ def _beside(view: View, cooks: list[Cook]) -> tuple[str, ...]:
         for short, one, several in _COUNTED
         if found[short]
     ]
-    return (
-        (tr("Beside {rules}, {counts}.", rules=rules.name, counts=listed(counts)),)
-        if counts
-        else ()
-    )
+    return (tr("{rules}: {counts}.", rules=rules.name, counts=listed(counts)),) if counts else ()
 
 
 def _verdicts_table(view: View, cooks: list[Cook]) -> Table:

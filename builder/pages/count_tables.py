@@ -132,7 +132,7 @@ def cuts_table(seen: Seen) -> Table:
     about, caption = tr("Weights are as purchased."), tr("Cuts, as weighed")
     if not _is_without_costs(seen):
         about = tr("Weights are as purchased; costs are of the meat, less its by-products.")
-        caption = tr("What parts actual from theoretical, by cut")
+        caption = tr("From theoretical to actual, cut by cut")
     return Table("by-cut", caption, columns, body, about=about)
 
 
@@ -197,7 +197,9 @@ def plates_table(seen: Seen) -> Table:
             "parts of their cuts.",
             several=listed(several),
         )
-    return Table("by-plate", tr("What parts them on each plate"), columns, body, about=about)
+    return Table(
+        "by-plate", tr("From theoretical to actual, plate by plate"), columns, body, about=about
+    )
 
 
 def _plate_row(view: View, plate: Plate, sale: FigureRow[SaleFigure], weighed: int) -> Row:
@@ -286,7 +288,7 @@ def cooks_table(seen: Seen) -> Table:
     about = tr(
         "Not found: there at the start or made, but neither sold, left nor "
         "thrown away; what is left of a piece after its whole portions is in it. "
-        "Below nothing, more went out than is known to have been there."
+        "Below zero, more went out than is known to have been there."
     )
     return Table(
         "by-cook", tr("Cooks"), (Column("cook", tr("Cook")), *columns.values()), body, about=about

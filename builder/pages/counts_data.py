@@ -97,7 +97,7 @@ COUNT_RESOURCES: tuple[Resource, ...] = (
     ),
     Resource(
         "count_cuts",
-        Deferred("Cuts in the counts: what was used, and what parts it from what was sold"),
+        Deferred("Cuts in the counts: what was used, and what separates it from what was sold"),
         "usage",
         (Field("id", "Count and cut"), _COUNT, Field("cut", "Cut", refers="cuts")),
         _cuts,

@@ -10,9 +10,8 @@ from builder.pages.view import View
 from builder.records.covered import bears_cover
 
 _ABOUT = Deferred(
-    "Bread, condiments and the like that no plate lists. The cost is added "
-    "to the food of each plate that bears it, once a cover; a plate with a "
-    "line cover cost: none bears none."
+    "Bread, condiments and the like that no plate lists. The cost is added to the food of each "
+    "plate that it comes with, once a cover; a plate with the line cover cost: none is left out."
 )
 
 
@@ -40,9 +39,9 @@ def cover_part(view: View) -> Part | None:
     bearing = [plate for plate in content.plates.values() if bears_cover(content, plate)]
     names = listed([str(name) for name in cover.on])
     about = (
-        tr("{about} Borne by the plates of {names}.", about=_ABOUT, names=names)
+        tr("{about} It comes with the plates of {names}.", about=_ABOUT, names=names)
         if names
         else tr(_ABOUT)
     )
-    plates = links(tr("Plates that bear it"), (record_link(plate) for plate in bearing))
+    plates = links(tr("Plates that it comes with"), (record_link(plate) for plate in bearing))
     return part("cover", tr("Cover cost"), section, plates, about=about)

@@ -138,7 +138,7 @@ def _answer(view: View, cut: Cut, cooks: list[Cook]) -> list[str]:
     which = tr(" as {best}", best=best.title) if len(cooks) > 1 else ""
     return [
         tr(
-            "{cut} is bought at {price} and comes to {cheapest} servable{which}.",
+            "{cut} costs {price} as purchased and {cheapest} servable{which}.",
             cut=cut.title,
             price=price,
             cheapest=cheapest,
@@ -307,7 +307,7 @@ def cut_list_page(view: View) -> Page:
         path="cuts.html",
         title=tr("Cuts"),
         lead=tr(
-            "The kitchen buys {cuts}{list_words}.",
+            "{cuts}{list_words}.",
             cuts=ntr("{count} cut", "{count} cuts", len(cuts)),
             list_words=_list_words(view),
         ),
@@ -333,7 +333,7 @@ def cut_list_page(view: View) -> Page:
 def _list_words(view: View) -> str:
     if ("batch", "cost_per_servable_kg") in view.hidden:
         return ""
-    return tr('; "Cheapest servable" is what each comes to by weight once it can be served')
+    return tr(", with what each costs as purchased and at the least once it can be served")
 
 
 def _best(view: View, cooks: list[Cook]) -> Cell:

@@ -259,7 +259,7 @@ def _limits(view: View, plate: Plate, row: SwapRow) -> FormGrid:
         )
         for limit in (replace(limit, tries="") for limit in limits_of(view, plate, row))
     )
-    return FormGrid(tr("What would end the saving"), columns, tuple(body), small="print")
+    return FormGrid(tr("Break-evens"), columns, tuple(body), small="print")
 
 
 def _point(cell: Cell) -> Cell:

@@ -83,13 +83,14 @@ def difference_intervals(
         name,
         "interval",
         tr(
-            "{found} less that of {words}, against the margin",
+            "{found} less that of {words}, against the {points} points allowed",
             found=found.name.capitalize(),
             words=words,
+            points=points(margin),
         ),
         tr(
             "{tasters_in_words}: differences to {words} in points of 100{bounds}; "
-            "the margin lies at −{points}.{without_bounds}",
+            "the line is at −{points}.{without_bounds}",
             tasters_in_words=tasters_in_words(max(t.tasters for t in tests.values())),
             words=words,
             bounds=bounds,

@@ -55,7 +55,7 @@ from builder.records.editions import FIGURES, GROUPS, NAMES, Edition
 from builder.records.kinds import Cook, Cut, Plate
 
 HOME = "index.html"
-RESTS = Deferred("What this page says rests on what this edition does not hold.")
+RESTS = Deferred("This edition leaves out what this page rests on.")
 _COOKING = ("cooks", "cooking")
 _LIVE = ("methods", "cuts", "cooks", "pantry", "plates")
 R = TypeVar("R")

@@ -20,9 +20,9 @@ from builder.records.kinds import Cook
 
 PATH = "equipment.html"
 SHARING = Deferred(
-    "Each load is counted for itself. A weekly count knows no days, so "
-    "nothing is taken off for cooks of one temperature that lie in one bath "
-    "together; the schedule knows, and counts such hours once."
+    "Each load is counted on its own. A weekly count knows no days, so "
+    "nothing is taken off for cooks of one temperature that share a "
+    "bath; the schedule knows, and counts such hours once."
 )
 NOT_BOOKED = Deferred(
     "Chilling and reheating are in no count: the files name no equipment for them."
@@ -183,7 +183,7 @@ def is_counted(view: View, name: str) -> bool:
 def _gear_part(view: View, name: str) -> Part:
     several = _there(view, name) > 1
     figures: dict[BatchFigure, str] = {
-        "cycle_hours": tr("A load keeps one") if several else tr("A load keeps it"),
+        "cycle_hours": tr("A load ties one up for") if several else tr("A load ties it up for"),
         "weekly_loads": tr("Loads a week of one, at most")
         if several
         else tr("Loads a week, at most"),

@@ -295,7 +295,7 @@ def held_counts(view: View, plates: Iterable[Plate]) -> str:
         else ntr("{count} plate", "{count} plates", len(names))
     )
     return tr(
-        "Chances of classes take what was sold of {whose} as counted: too few "
-        "months are counted to say how far another may lie off.",
+        "Chances of classes take what was sold of {whose} as counted: too "
+        "few months are counted to say how far off another month may be.",
         whose=whose,
     )

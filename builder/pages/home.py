@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from typing import Literal
 
 from markupsafe import Markup
@@ -30,7 +29,9 @@ from builder.pages.home_actions import (
 )
 from builder.pages.menu import over_target
 from builder.pages.parts import part, present, record_cell
-from builder.pages.swaps import left_out_savings, pair_cell, pairs, saves
+from builder.pages.swap_counts import earns_more, expected_gain, left_out, pairs
+from builder.pages.swaps import pair_cell, tone
+from builder.pages.targets import over_words
 from builder.pages.unknown import doubt_note
 from builder.pages.values import paragraph_of
 from builder.pages.view import SwapRow, View
@@ -39,8 +40,8 @@ from builder.records.kinds import Plate, Swap
 PATH = "index.html"
 # What a morning has room for; the rest is on its own pages.
 MOST, MOST_WARNINGS = 20, 50
-Saving = tuple[Swap, Plate, SwapRow]
-"""A swap, a challenger that saves in it, and its row."""
+Gain = tuple[Swap, Plate, SwapRow]
+"""A swap, a challenger that earns more in it, and its row."""
 
 
 def home_page(view: View) -> Page:
@@ -65,29 +66,26 @@ def home_page(view: View) -> Page:
     )
 
 
-def _best_swaps(view: View) -> list[Saving]:
-    """Challengers that save and earn more, the largest gain times its chance first."""
+def _best_swaps(view: View) -> list[Gain]:
+    """Challengers that earn more, the largest gain times its chance first."""
     found = [
         (swap, plate, row)
         for swap in view.costed.content.swaps.values()
         for plate, row in pairs(view, swap)
-        if saves(view, swap, plate, row) and row.as_read("margin_change") > 0
+        if earns_more(view, swap, plate, row)
     ]
-    return sorted(found, key=lambda triple: -_expected(triple[2]))
-
-
-def _expected(row: SwapRow) -> float:
-    """Change of margin a year times the chance that it is a gain; unknown counts last."""
-    year, chance = row.numbers("margin_change_a_year", "chance_earns_more")
-    if not math.isfinite(year):
-        return -math.inf
-    return year * (chance if year > 0 and math.isfinite(chance) else 1.0)
+    return sorted(found, key=lambda triple: -expected_gain(triple[2]))
 
 
 def _over(view: View) -> list[Plate]:
-    """Plates above their target, the largest share first."""
+    """Plates above their target: the largest share first of those that do not earn the most."""
     over = [plate for plate in view.costed.content.plates.values() if over_target(view, plate)]
-    return sorted(over, key=lambda p: -view.plate(p).number("food_cost_share"))
+    return sorted(over, key=lambda p: (_earns(view, p), -view.plate(p).number("food_cost_share")))
+
+
+def _earns(view: View, plate: Plate) -> bool:
+    """Whether a plate earns more than its section does on average."""
+    return view.plate(plate).number("earns_above") > 0
 
 
 def _answer(view: View, todo: list[Action], over: list[Plate]) -> list[str]:
@@ -99,20 +97,8 @@ def _answer(view: View, todo: list[Action], over: list[Plate]) -> list[str]:
     if over:
         count = len(view.costed.content.plates)
         aimed = view.kitchen.text("food_cost_target")
-        of = tr(
-            "{over} of {plates}",
-            over=len(over),
-            plates=ntr("{count} plate", "{count} plates", count),
-        )
-        sentences.append(
-            ntr(
-                "{of} is above the {aimed} food cost aimed at.",
-                "{of} are above the {aimed} food cost aimed at.",
-                len(over),
-                of=of,
-                aimed=aimed,
-            )
-        )
+        plates = ntr("{count} plate", "{count} plates", count)
+        sentences.append(over_words(len(over), plates, aimed))
     if view.problems:
         count = len(view.problems)
         sentences.append(
@@ -122,14 +108,14 @@ def _answer(view: View, todo: list[Action], over: list[Plate]) -> list[str]:
                 count,
             )
         )
-    return sentences or [tr("Nothing asks for attention today.")]
+    return sentences or [tr("Nothing needs attention today.")]
 
 
 def _counts(view: View) -> Figures:
     content = view.costed.content
     counts = (
         (tr("Plates on the menu"), len(content.plates), "~/menu.html"),
-        (tr("Cuts bought"), len(content.cuts), "~/cuts.html"),
+        (tr("Cuts"), len(content.cuts), "~/cuts.html"),
         (tr("Cooks"), len(content.cooks), "~/cooks.html"),
         (tr("Pantry items"), len(content.pantry), "~/pantry.html"),
         (tr("Swaps"), len(content.swaps), "~/swaps.html"),
@@ -141,7 +127,7 @@ def _counts(view: View) -> Figures:
     )
 
 
-def _swaps(view: View, best: list[Saving]) -> Table:
+def _swaps(view: View, best: list[Gain]) -> Table:
     columns = (
         Column("swap", tr("Swap")),
         Column("margin", tr("Margin change"), numeric=True),
@@ -153,7 +139,7 @@ def _swaps(view: View, best: list[Saving]) -> Table:
         Row(
             (
                 pair_cell(swap, plate, view.costed.content.plates[swap.benchmark]),
-                row.cell("margin_change", tone="gain"),
+                row.cell("margin_change", tone=tone(row, "margin_change")),
                 row.cell("margin_change_a_year"),
                 row.cell("food_saving"),
                 row.cell("chance_earns_more"),
@@ -161,7 +147,7 @@ def _swaps(view: View, best: list[Saving]) -> Table:
         )
         for swap, plate, row in best[:MOST]
     )
-    unsettled = left_out_savings(view)
+    unsettled = left_out(view)
     about = _more(len(best), "~/swaps.html", tr("page of swaps")) or unsettled
     empty = _none(
         view, "swaps", tr("No swap earns more today. {unsettled}", unsettled=unsettled).rstrip()
@@ -178,9 +164,10 @@ def _more(count: int, href: str, where: str) -> Text:
 def _plates(view: View, over: list[Plate]) -> Table:
     columns = (
         Column("plate", tr("Plate")),
+        Column("margin", tr("Margin"), numeric=True),
         Column("share", tr("Food cost %"), numeric=True),
         Column("price", tr("Menu price now"), numeric=True),
-        Column("asked", tr("Price the target asks for"), numeric=True),
+        Column("asked", tr("Price for the target"), numeric=True),
     )
     body = tuple(_over_row(view, plate) for plate in over[:MOST])
     about = _more(len(over), "~/menu.html", "menu")
@@ -200,11 +187,19 @@ def _over_row(view: View, plate: Plate) -> Row:
     return Row(
         (
             record_cell(plate),
+            row.cell("contribution_margin", note=_line_words(view, plate)),
             row.cell("food_cost_share", tone="" if doubt else "loss", note=doubt),
             row.cell("menu_price"),
             row.cell("price_for_food_cost", note=doubt),
         )
     )
+
+
+def _line_words(view: View, plate: Plate) -> str:
+    """That a plate earns more than the others of its section, with what they earn."""
+    if not _earns(view, plate):
+        return ""
+    return tr("above the {line} of its section", line=view.plate(plate).text("dividing_margin"))
 
 
 def _none(view: View, kind: Literal["plates", "swaps"], otherwise: str) -> str:

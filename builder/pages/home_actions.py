@@ -15,14 +15,14 @@ from builder.display.words import listed
 from builder.language import Deferred, ntr, tr
 from builder.pages.components import Column, Table
 from builder.pages.home_rows import action_row, due_row, month_width
-from builder.pages.swaps import pairs, saves
+from builder.pages.swap_counts import earns_more, pairs
 from builder.pages.view import View
 from builder.pages.warned import plate_faults
 
 # What a morning has room for.
 MOST = 12
 _OF_A_MONTH = Deferred(
-    "Money is that of a month, a twelfth of the weeks open a year, in which as many are sold."
+    "Money a month is that of a twelfth of the weeks open a year, if as many are sold."
 )
 
 
@@ -32,7 +32,8 @@ def actions(view: View) -> list[Action]:
         (swap, plate)
         for swap in view.costed.content.swaps.values()
         for plate, row in pairs(view, swap)
-        if saves(view, swap, plate, row) and not swap.decision(plate.id, view.costed.content.as_of)
+        if earns_more(view, swap, plate, row)
+        and not swap.decision(plate.id, view.costed.content.as_of)
     ]
     costed = view.costed
     others = (each(costed) for each in (new_prices, promotions, drops, stops, weighings, fixes))
@@ -117,7 +118,8 @@ def _either_words(view: View, found: Sequence[Action]) -> str:
     if not twice:
         return ""
     return tr(
-        "Of several lines on one plate ({twice}) the sum takes the largest.", twice=listed(twice)
+        "Where several lines are about one plate ({twice}), the sum counts the largest.",
+        twice=listed(twice),
     )
 
 

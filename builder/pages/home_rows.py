@@ -7,13 +7,17 @@ import math
 from builder.costing.actions import Action
 from builder.costing.due import Due
 from builder.display.chances import money_a_month, times_in_ten
+from builder.display.numerals import MINUS
 from builder.display.words import listed
 from builder.language import Deferred, tr
 from builder.pages.components import Cell, Row
+from builder.pages.figure_rows import F
 from builder.pages.how_sure import input_name
 from builder.pages.parts import month_words, page_of
+from builder.pages.swap_words import food_clause
+from builder.pages.swaps import tone
 from builder.pages.targets import asked_price
-from builder.pages.view import PlateRow, View
+from builder.pages.view import FigureRow, PlateRow, View
 from builder.records.kinds import Plate, Swap
 
 EARNS_SELLS_LITTLE = Deferred("that it earns and sells little")
@@ -84,6 +88,11 @@ def _gain(view: View, action: Action, href: str) -> Cell:
     return Cell(text, href=href, tone="gain")
 
 
+def _sure(row: FigureRow[F], figure: F, of_what: str) -> Cell:
+    """A chance and what it is of; nothing where it is not known."""
+    return row.cell(figure, note=of_what if row.known(figure) else "")
+
+
 def _swap_row(view: View, action: Action) -> Row:
     assert action.swap is not None
     row = view.swap(action.swap, action.plate.id)
@@ -98,13 +107,13 @@ def _swap_row(view: View, action: Action) -> Row:
                 ),
                 action.swap,
             ),
-            row.cell("margin_change_a_month", tone="gain"),
-            row.cell("chance_earns_more", note=tr("that it earns more")),
+            row.cell("margin_change_a_month", tone=tone(row, "margin_change")),
+            _sure(row, "chance_earns_more", tr("that it earns more")),
             Cell(
                 tr(
-                    "{margin_change} more margin a plate, {food_saving} less food",
+                    "{margin_change} more margin a plate; {food}",
                     margin_change=row.text("margin_change"),
-                    food_saving=row.text("food_saving"),
+                    food=food_clause(row),
                 )
             ),
         )
@@ -122,7 +131,7 @@ def _reprice_row(view: View, action: Action) -> Row:
                 tr("Raise {plate} to {asked}", plate=action.plate.title, asked=asked), action.plate
             ),
             row.cell("reprice_a_month", tone="gain"),
-            row.cell("chance_over_target", note=tr("it is over the target")),
+            _sure(row, "chance_over_target", tr("that it is over the target")),
             Cell(
                 tr(
                     "now {now}; food cost {share} against {target}{also}",
@@ -201,7 +210,7 @@ def _promote_row(view: View, action: Action) -> Row:
         (
             _do(tr("Sell more of {plate}", plate=action.plate.title), action.plate),
             _gain(view, action, row.href("promote_a_month")),
-            row.cell("class_chance", note=tr(EARNS_SELLS_LITTLE)),
+            _sure(row, "class_chance", tr(EARNS_SELLS_LITTLE)),
             Cell(
                 tr(
                     "earns {earns} a plate, the others of its section {others}; sold {sold} "
@@ -224,7 +233,7 @@ def _drop_row(view: View, action: Action) -> Row:
         (
             _do(tr("Drop {plate}", plate=action.plate.title), action.plate),
             _gain(view, action, row.href("drop_a_month")),
-            row.cell("class_chance", note=tr(NEITHER)),
+            _sure(row, "class_chance", tr(NEITHER)),
             Cell(
                 tr(
                     "earns {earns} a plate; its {month} guests a month would take another of "
@@ -262,11 +271,15 @@ def _stop_row(view: View, action: Action) -> Row:
                 action.swap,
             ),
             _gain(view, action, row.href("margin_change_a_month")),
-            Cell(loses, href=row.href("chance_earns_more"), note=tr("that it loses")),
+            Cell(
+                loses,
+                href=row.href("chance_earns_more"),
+                note=tr("that it loses") if row.known("chance_earns_more") else "",
+            ),
             Cell(
                 tr(
-                    "decided on; its margin against the benchmark is now {margin_change} a plate",
-                    margin_change=row.text("margin_change"),
+                    "decided on, but it now earns {amount} less a plate than the benchmark",
+                    amount=row.text("margin_change").lstrip(MINUS),
                 )
             ),
         )

@@ -41,7 +41,7 @@ from builder.records.kinds import Cut, Plate
 # Inputs that a picture has room for; what is left moves the figure less than any of these.
 MOST = 6
 _ENDLESS = Deferred("for a piece may give no whole portion")
-LOST = Deferred("no interval: in more than 1 case in 20 there is no such value")
+LOST = Deferred("no interval: in more than 1 case in 20 no value would do")
 _LEFT_OUT = Deferred(" Chances leave such cases out.")
 
 
@@ -311,6 +311,9 @@ def _ends(view: View, reach: Reach) -> tuple[Text, Text]:
 def input_ends(view: View, node: Node, row: int, spread: Spread) -> tuple[str, str]:
     """Both ends of an input's own interval as its kitchen writes such a value."""
     unit = view.definition(*node).unit
+    if unit == "unit":
+        # An amount of an item, in what the item is priced by.
+        return own_ends(view.style, view.per(node[0], row), *spread.ends, "")
     priced_by = unit.partition("/")[2]
     if priced_by in {"kg", "unit"}:
         priced_by = written_unit(view.style, view.per(node[0], row))

@@ -11,8 +11,8 @@ from builder.language import Deferred
 from builder.pages.doubt_data import doubt_of_plate, kitchen_doubt, limit_doubt, section_doubt
 from builder.pages.reader import MONEY
 from builder.pages.resource import Field, Resource, Texts
+from builder.pages.swap_counts import pairs
 from builder.pages.swap_limits import Limit, limits_of
-from builder.pages.swaps import pairs
 from builder.pages.view import SwapRow, View
 from builder.records.fields import Measure
 

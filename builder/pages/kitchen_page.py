@@ -98,7 +98,7 @@ def _lead(view: View) -> str:
         else tr("No wage is stated")
     )
     taxed = (
-        tr("menu prices bear no sales tax")
+        tr("menu prices carry no sales tax")
         if not _stated(view, "tax_rate")
         else tr("menu prices include {tax} sales tax", tax=tax)
         if view.kitchen.number("tax_included")

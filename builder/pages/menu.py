@@ -27,7 +27,7 @@ from builder.pages.parts import as_written, month_words, part, present, record_c
 from builder.pages.per_view import per_view
 from builder.pages.sales import menu_sales
 from builder.pages.set_menus import set_menus_part
-from builder.pages.targets import asked_price, is_over
+from builder.pages.targets import asked_price, is_over, over_words
 from builder.pages.tries import menu_tries, tries
 from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart, named, plate_doubt, sold_doubt
 from builder.pages.view import View
@@ -79,7 +79,7 @@ TO_DO: Mapping[str, str] = dict(
         MARGIN_CLASSES,
         (
             Deferred("keep as it is"),
-            Deferred("cost it anew"),
+            Deferred("cut its cost"),
             SELL_MORE,
             Deferred("rework or drop"),
         ),
@@ -108,7 +108,7 @@ def class_words(view: View, plate: Plate, marked: Callable[[str], Text] = as_wri
         words = Markup("{}{}").format(marked(tr(found)), _class_chance(view, plate))
         return words + f", {tr(IN_DOUBT)}" if class_doubt(view, plate) else words
     counted = view.plate(plate).known("menu_mix")
-    return tr("no class: nothing beside it sold") if counted else tr("not counted")
+    return tr("no class: nothing else in its section sold") if counted else tr("not counted")
 
 
 def _class_chance(view: View, plate: Plate) -> Markup:
@@ -190,12 +190,7 @@ def _answer(view: View) -> str:
     aimed = view.kitchen.text("food_cost_target")
     if not over:
         return tr("No plate has a food cost above the {aimed} of its price aimed at.", aimed=aimed)
-    return tr(
-        "Food cost is above the {aimed} of the price aimed at on {over} of {plates}.",
-        aimed=aimed,
-        over=over,
-        plates=ntr("{count} plate", "{count} plates", len(plates)),
-    )
+    return over_words(over, ntr("{count} plate", "{count} plates", len(plates)), aimed)
 
 
 def _as_sold(view: View) -> str:
@@ -205,7 +200,7 @@ def _as_sold(view: View) -> str:
     share = view.kitchen.text("menu_food_share")
     doubt = sold_doubt(view, view.costed.content.plates.values())
     return tr(
-        "As it sold in {month_words}, food comes to {share} of sales by the recipes{which_is}.",
+        "By the recipes, food came to {share} of sales in {month_words}{which_is}.",
         month_words=month_words(view),
         share=share,
         which_is=tr(", which is {in_doubt}", in_doubt=IN_DOUBT) if doubt else "",
@@ -342,11 +337,12 @@ def _class_cell(view: View, plate: Plate) -> Cell:
 
 def _to_do(view: View, plate: Plate, *, over: bool) -> str:
     """What the class and the target of a plate ask for, in two or three words."""
-    if over:
+    # What earns more than its section does keeps its price, as on the first page.
+    if over and not view.plate(plate).number("earns_above") > 0:
         return tr("raise to {asked_price}", asked_price=asked_price(view, plate))
     asked = TO_DO.get(class_of(view, plate), "")
     if asked == SELL_MORE and plate_faults(view, plate):
-        return tr("put its cook right first")
+        return tr("fix its cook first")
     return "" if class_doubt(view, plate) else tr(asked)
 
 

@@ -30,9 +30,9 @@ from builder.records.contained import Contained, Kind, contained, in_words, list
 from builder.records.kinds import Plate, SetMenu
 from builder.records.menus import EVERY_GUEST
 
-_EQUAL = Deferred("In equal parts, as nothing is written of who takes which: {}.")
+_EQUAL = Deferred("In equal parts, as the file does not say who takes which: {}.")
 _EQUAL_PART = Deferred("not written: its part of the rest")
-_REST = Deferred("The guests that are left take {}.")
+_REST = Deferred("The other guests take {}.")
 
 
 class Seen:

@@ -65,7 +65,7 @@ def muscles_page(style: Style, crumbs: tuple[Link, ...], nav: str) -> Page:
         Column("source", tr("Where it comes from")),
         Column("status", tr("How far read")),
         Column(
-            "yield", tr("Cooking yield that stands in"), about=tr("of a candidate that names none")
+            "yield", tr("Cooking yield used instead"), about=tr("of a candidate that names none")
         ),
     )
     rows = tuple(row for muscle in muscles().values() for row in _rows(style, muscle))

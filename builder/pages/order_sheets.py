@@ -56,8 +56,8 @@ def _forms(view: View, service: Service) -> Iterator[Form]:
     columns = (
         Column("item", tr("Item")),
         *([Column("stock", tr("From stock"), numeric=True)] if stock else []),
-        Column("order", tr("Order")),
-        Column("amount", tr("Comes to"), numeric=True),
+        Column("order", tr("Packs")),
+        Column("amount", tr("To order"), numeric=True),
         Column("goods", tr("Goods"), numeric=True),
         Column("in", tr("In, initials")),
     )

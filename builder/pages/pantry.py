@@ -93,7 +93,7 @@ def _lead(view: View, item: PantryItem) -> str:
         )
     made = row.text("makes")
     return tr(
-        "Made from {ingredients}: {made}; the food in it costs {cost}.",
+        "Made from {ingredients}: {made}, at {cost} for its food.",
         ingredients=ntr("{count} ingredient", "{count} ingredients", len(item.of)),
         made=made,
         cost=cost,
@@ -118,13 +118,13 @@ def _facts(view: View, item: PantryItem) -> tuple[Term, ...]:
 
 def _key_figures(view: View, item: PantryItem) -> Figures:
     row = view.item(item)
-    names: dict[PantryFigure, str] = {"food_per_unit": tr("Food in a unit")}
+    names: dict[PantryFigure, str] = {"food_per_unit": tr("Food cost a unit")}
     if item.of:
         names |= {
             "makes": tr("Makes"),
-            "recipe_hands_on": tr("Work on the whole"),
-            "hours_per_unit": tr("Work in a unit"),
-            "process_per_unit": tr("Energy and supplies in a unit"),
+            "recipe_hands_on": tr("Work on a batch"),
+            "hours_per_unit": tr("Work a unit"),
+            "process_per_unit": tr("Energy and supplies a unit"),
         }
     else:
         names |= {"purchase_price": tr("As purchased"), "usable_yield": tr("Usable")}
@@ -212,7 +212,7 @@ def _amount_of(view: View, amounts: Mapping[Text, Measure], name: str) -> str:
 
 
 def _work(view: View, item: PantryItem) -> Cell:
-    """Work in a unit; what is bought ready takes none, and says nothing of it."""
+    """Work a unit; what is bought ready takes none, and says nothing of it."""
     row = view.item(item)
     worked = item.of or row.hides("hours_per_unit") or row.number("hours_per_unit")
     return row.cell("hours_per_unit") if worked else Cell("–")
@@ -223,8 +223,8 @@ def pantry_list_page(view: View) -> Page:
     items = list(view.costed.content.pantry.values())
     columns = (
         Column("item", tr("Item")),
-        Column("food", tr("Food in a unit"), numeric=True),
-        Column("work", tr("Work in a unit"), numeric=True),
+        Column("food", tr("Food cost a unit"), numeric=True),
+        Column("work", tr("Work a unit"), numeric=True),
         Column("kind", tr("Kind")),
         Column("supplier", tr("Supplier")),
         Column("allergens", tr("Allergens")),

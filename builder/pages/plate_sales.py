@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from builder.language import tr
 from builder.pages.components import (
     Cell,
@@ -12,6 +14,7 @@ from builder.pages.components import (
     Row,
     Section,
     Table,
+    Text,
 )
 from builder.pages.held import held_counts
 from builder.pages.menu import class_words
@@ -24,6 +27,7 @@ from builder.pages.unknown import (
 )
 from builder.pages.view import View
 from builder.pages.withheld import seen
+from builder.records.fields import Whole
 from builder.records.kinds import Plate
 
 
@@ -41,6 +45,17 @@ def _menu_figures(view: View, plate: Plate) -> Figures | None:
         ),
         tr("On the menu in {month_words}", month_words=month_words(view)),
     )
+
+
+def _trend_words(counts: Sequence[Whole], months: Sequence[Text]) -> str:
+    """What was sold in the last month, and whether that is more than in the first."""
+    first, last = counts[0], counts[-1]
+    names = {"last": last.text, "month": months[-1], "first": first.text, "then": months[0]}
+    if last.value > first.value:
+        return tr("Sold {last} in {month}, up from {first} in {then}.", **names)
+    if last.value < first.value:
+        return tr("Sold {last} in {month}, down from {first} in {then}.", **names)
+    return tr("Sold {last} in {month}, as many as in {then}.", **names)
 
 
 def sales_part(view: View, plate: Plate) -> Part | None:
@@ -66,13 +81,7 @@ def sales_part(view: View, plate: Plate) -> Part | None:
             "sold-chart",
             "line-months",
             tr("Plates sold, month by month"),
-            tr(
-                "From {months} in {cells} to {months2} in {cells2}.",
-                months=months[0][1].text,
-                cells=rows[0].cells[0].text,
-                months2=months[-1][1].text,
-                cells2=rows[-1].cells[0].text,
-            ),
+            _trend_words([count for _, count in months], [row.cells[0].text for row in rows]),
             tuple({"month": str(m), "series": "sold", "value": count.value} for m, count in months),
             table,
             units={"value": tr("plates a month")},

@@ -306,8 +306,8 @@ def _price_part(view: View, plate: Plate) -> Part | None:
         ("contribution_margin", tr("Contribution margin (after food)")),
         ("margin_after_prime", tr("Margin after prime cost")),
         ("margin_after_full", tr("Margin after full plate cost")),
-        ("price_for_food_cost", tr("Menu price that a food cost of {share} asks for", share=share)),
-        ("price_for_margin", tr("Menu price that a margin of {margin} asks for", margin=margin)),
+        ("price_for_food_cost", tr("Menu price for a {share} food cost", share=share)),
+        ("price_for_margin", tr("Menu price for a margin of {margin}", margin=margin)),
     ]
     body = tuple(
         Row((Cell(label), row.cell(figure, note=_price_note(view, plate, figure))))

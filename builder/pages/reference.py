@@ -198,8 +198,8 @@ def _spelling() -> Prose:
     return paragraph(
         tr(
             "Capitals, hyphens and underscores in a key are forgiven: Hands-On is "
-            "hands on. A key that is not listed, or stands twice, is refused with "
-            "its line."
+            "hands on. A key that is not listed, or is there twice, is "
+            "refused with its line."
         )
     )
 
@@ -301,7 +301,7 @@ def _rules_page(view: View) -> Page:
             "A rule set of the kitchen's own: what an authority's text says of times "
             "and temperatures, row by row."
         ),
-        also=(tr("The tool holds plans against it and adds no rule of its own, only cautions."),),
+        also=(tr("The tool compares plans with it and adds no rule of its own, only cautions."),),
         kind=tr("Writing the files"),
         crumbs=_CRUMBS,
         nav=NAV,

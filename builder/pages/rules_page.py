@@ -57,7 +57,7 @@ def _lead(rules: RuleSet | None) -> str:
     if rules is None:
         return tr("There is {no_authority}.", no_authority=NO_AUTHORITY)
     return tr(
-        "Every cook of this kitchen is held against {rules}, and against no other.",
+        "Every cook of this kitchen is compared with {rules}, and with no other.",
         rules=rules.name,
     )
 
@@ -65,7 +65,7 @@ def _lead(rules: RuleSet | None) -> str:
 def _caution(rules: RuleSet | None) -> str:
     note = f" {rules.note}" if rules and rules.note else ""
     return tr(
-        "What stands here is {deference}. Check your own jurisdiction's text.{note}",
+        "The text here is {deference}. Check your own jurisdiction's text.{note}",
         deference=DEFERENCE,
         note=note,
     )

@@ -122,10 +122,10 @@ def _table(view: View, name: str, found: Iterable[Sold], *, by_month: bool = Fal
     columns = (
         Column("month", tr("Month")) if by_month else Column("plate", tr("Plate")),
         Column("sold", tr("Sold"), numeric=True),
-        Column("taken", tr("Price taken"), True, tr("mean, where the till has it")),
+        Column("taken", tr("Price taken"), True, tr("average, where the till has it")),
         Column("menu", tr("Menu price"), True, tr("today")),
         Column("gap", tr("Difference"), numeric=True),
-        Column("all", tr("For all sold"), True, tr("against the menu of today")),
+        Column("all", tr("For all sold"), True, tr("against today's menu price")),
     )
     rows = tuple(_row(view, sold, by_month) for sold in found)
     caption = tr("Price taken against the menu's")

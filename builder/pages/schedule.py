@@ -47,8 +47,8 @@ NAV = f"~/{PATH}"
 STAFF = Deferred("Staff")
 _OF_WHAT_IS_TIMED = Deferred("of what has its hours written ")
 _CLOCK = Deferred(
-    "No clock is read: the days are those of the week for which the site is "
-    "computed, and every service comes round each week."
+    "The days are those of the week that the site is computed for; every service "
+    "comes round each week."
 )
 _NO_ZONE = Deferred(
     " The file names no time zone, so every day counts 24 hours: in a night "
@@ -206,7 +206,7 @@ def _kept_table(view: View, wanted: list[Wanted]) -> Table | None:
         return None
     columns = (
         Column("gear", tr("Equipment")),
-        Column("alone", tr("Each for itself"), numeric=True),
+        Column("alone", tr("Each on its own"), numeric=True),
         Column("shared", tr("Shared hours once"), numeric=True),
     )
     style = view.style
@@ -222,7 +222,7 @@ def _kept_table(view: View, wanted: list[Wanted]) -> Table | None:
     )
     return Table(
         "kept",
-        tr("Hours of the week that the services keep"),
+        tr("Hours of the week that the services book"),
         columns,
         body,
         about=tr(

@@ -10,7 +10,7 @@ from builder.language import Deferred, tr
 from builder.pages.home_actions import actions
 from builder.pages.menu import class_of, over_target
 from builder.pages.parts import page_of
-from builder.pages.swaps import pairs
+from builder.pages.swap_counts import pairs
 from builder.pages.view import SwapRow, View
 from builder.pages.withheld import seen
 from builder.records.kinds import Plate, Swap

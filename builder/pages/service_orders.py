@@ -96,10 +96,10 @@ def _table(view: View, plan: ServicePlan, lines: list[tuple[Item, Line]]) -> Tab
     stock = has_stock(lines)
     columns = (
         Column("item", tr("Item")),
-        Column("order", tr("Order"), numeric=True),
+        Column("order", tr("Packs"), numeric=True),
         Column("goods", tr("Goods"), numeric=True),
         Column("sold", tr("Sold as")),
-        Column("amount", tr("Comes to"), numeric=True),
+        Column("amount", tr("To order"), numeric=True),
         Column("needed", tr("Needed"), numeric=True),
         *([Column("stock", tr("From stock"), numeric=True)] if stock else []),
         Column("left", tr("Left over"), numeric=True),
@@ -281,8 +281,8 @@ def item_orders_part(view: View, item: Item) -> Part | None:
     columns = (
         Column("service", tr("Service")),
         Column("needed", tr("Needed"), numeric=True),
-        Column("order", tr("Order"), numeric=True),
-        Column("amount", tr("Comes to"), numeric=True),
+        Column("order", tr("Packs"), numeric=True),
+        Column("amount", tr("To order"), numeric=True),
         Column("left", tr("Left over"), numeric=True),
     )
     body = tuple(

@@ -36,7 +36,7 @@ from builder.pages.parts import (
 )
 from builder.pages.printed_sums import COARSE_SUMS
 from builder.pages.remarks import remarks
-from builder.pages.targets import against_target, is_over
+from builder.pages.targets import against_target, is_over, over_words
 from builder.pages.tries import menu_inputs, tries
 from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart
 from builder.pages.values import capital
@@ -144,12 +144,7 @@ def _over_words(found: list[Seen], count: str) -> str:
         return tr(
             "No set menu has a food cost above the {aimed} of its price aimed at.", aimed=aimed
         )
-    return tr(
-        "Food cost is above the {aimed} of the price aimed at on {over} of {count}.",
-        aimed=aimed,
-        over=over,
-        count=count,
-    )
+    return over_words(over, count, aimed)
 
 
 # A menu
@@ -204,7 +199,7 @@ def _lead(seen: Seen) -> str:
         return tr("What {menu} costs is in doubt: {doubt}.", menu=seen.menu.title, doubt=seen.doubt)
     food, margin, share = seen.row.texts("food_cost", "contribution_margin", "food_cost_share")
     return tr(
-        "A guest eats food for {food} and leaves {margin}; food cost {share}{against_target}.",
+        "A guest leaves {margin} after {food} of food; food cost {share}{against_target}.",
         food=food,
         margin=margin,
         share=share,
@@ -380,6 +375,10 @@ def _price_note(seen: Seen, figure: SetMenuFigure) -> Text:
         return ""
     if figure == "off_prices_apart":
         dearer = seen.row.as_read(figure) < 0
-        return as_written(tr("below nothing: a guest pays more than for them")) if dearer else ""
+        return (
+            as_written(tr("below zero: a guest pays more than for the plates on their own"))
+            if dearer
+            else ""
+        )
     asked = figure in {"price_for_food_cost", "price_for_margin"}
     return tr(IN_DOUBT) if seen.doubt else between(seen.row, figure) if asked else ""

@@ -17,12 +17,10 @@ from builder.reading.names import slug
 from builder.records.stages import Stage
 
 TWO_MEANS = Deferred(
-    "; costs rest on all weights together, a study's table on the mean of "
-    "the yields, where each test counts alike"
+    "; costs use all weights together; studies print the mean of the yields, "
+    "where each test counts alike"
 )
-_POOLED = Deferred(
-    " by these tests alone; costs pool their spread with like stages in this kitchen"
-)
+_POOLED = Deferred(" by these tests alone; costs use the spread of like stages, too")
 # A half width [share] that is no more than the rounding of sums.
 _ALIKE = 1e-9
 Parts = Mapping[str, ByproductRow]

@@ -164,6 +164,6 @@ def _table(view: View, record: Stepped, rows: list[ScaledRow]) -> Table:
     )
     scale = view.costed.rows.scaling.scales[record.path]
     times = view.cell("scale", "batch_factor", scale)
-    total = Row((Cell(tr("Times as written")), times), "total")
+    total = Row((Cell(tr("Times the amount written")), times), "total")
     caption = tr("{record}, made to size", record=record.title)
     return Table("made-to-size", caption, columns, body, (total,), about=tr(_HOW))

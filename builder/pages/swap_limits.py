@@ -46,8 +46,8 @@ _WHATEVER = {
 }
 _WHOLE: SwapFigure = "break_even_cook_loss_whole"
 _STEPS = Deferred(
-    " By whole portions it is the most that may be lost: with the next "
-    "portion that a piece does not give the cost jumps. By weight both "
+    " By whole portions it is the most that may be lost: beyond it "
+    "a piece gives a portion fewer, and the cost jumps. By weight both "
     "plates cost what their portions weigh, so that limit may lie on the "
     "other side of today's loss."
 )

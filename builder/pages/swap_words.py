@@ -25,16 +25,16 @@ def verdict(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> list[st
     In sentences, the one that leads first.
     """
     fault = pair_fault_words(view, plate, benchmark)
-    counted = not fault or not cheaper(view, plate, benchmark, row)
+    left_out = fault and gains(view, plate, benchmark, row)
     return [
         *plate_faults(view, plate),
         *_money_words(view, plate, benchmark, row),
         *filter(None, (_chances(view, plate, benchmark, row),)),
         *filter(None, (leaves_out(view, plate, benchmark, row),)),
         *(
-            []
-            if counted
-            else [tr("This saving is left out of every count of savings: {fault}.", fault=fault)]
+            [tr("It is not counted among the swaps that earn more: {fault}.", fault=fault)]
+            if left_out
+            else []
         ),
     ]
 
@@ -90,8 +90,8 @@ def _no_chance(row: SwapRow) -> str:
     if not math.isinf(low):
         return ""
     return tr(
-        "How often it earns more can't be said: as far off as its inputs may be, "
-        "one of the two plates gives no whole portion too often."
+        "How often it earns more can't be said: too often one of the two plates would give no "
+        "whole portion."
     )
 
 
@@ -122,7 +122,7 @@ def _money_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> li
     if doubt := doubt_of(view, plate, benchmark):
         return [
             tr(
-                "What {plate} saves against {benchmark} is in doubt: {doubt}.",
+                "What {plate} earns against {benchmark} is in doubt: {doubt}.",
                 plate=plate.title,
                 benchmark=benchmark.title,
                 doubt=doubt,
@@ -132,7 +132,7 @@ def _money_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> li
     if not math.isfinite(change):
         return [
             tr(
-                "What {plate} saves against {benchmark} is not known.",
+                "What {plate} earns against {benchmark} is not known.",
                 plate=plate.title,
                 benchmark=benchmark.title,
             )
@@ -214,13 +214,18 @@ def is_open(row: SwapRow) -> bool:
 
 def food_words(row: SwapRow) -> str:
     """What a challenger's food costs beside the benchmark's."""
+    return capital(food_clause(row))
+
+
+def food_clause(row: SwapRow) -> str:
+    """The same within a sentence."""
     saving = row.as_read("food_saving")
     if not saving:
-        return tr("Its food costs as much")
+        return tr("its food costs as much")
     amount = row.text("food_saving").lstrip(MINUS)
     if saving > 0:
-        return tr("Its food costs {amount} less", amount=amount)
-    return tr("Its food costs {amount} more", amount=amount)
+        return tr("its food costs {amount} less", amount=amount)
+    return tr("its food costs {amount} more", amount=amount)
 
 
 def count_words(view: View, benchmark: Plate, row: SwapRow) -> str:
@@ -235,9 +240,9 @@ def doubt_of(view: View, plate: Plate, benchmark: Plate) -> str:
     return plate_doubt(view, plate) or plate_doubt(view, benchmark)
 
 
-def cheaper(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> bool:
-    """Whether a challenger costs less, to the coin, on costs that can be trusted."""
-    return not doubt_of(view, plate, benchmark) and row.as_read("saving") > 0
+def gains(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> bool:
+    """Whether a challenger earns more, to the coin, on costs that can be trusted."""
+    return not doubt_of(view, plate, benchmark) and row.as_read("margin_change") > 0
 
 
 def payback_tiles(row: SwapRow, unknown: str) -> list[FigureTile]:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
+from typing import TypeAlias
 
 from markupsafe import Markup
 
@@ -34,14 +36,14 @@ from builder.pages.menu import SURE
 from builder.pages.parts import links, page_of, part, present
 from builder.pages.remarks import remarks
 from builder.pages.swap_charts import cost_stack, crossover
+from builder.pages.swap_counts import earns_more, expected_gain, fault_of, left_out, pairs
 from builder.pages.swap_limits import limits
 from builder.pages.swap_sides import side_by_side
 from builder.pages.swap_words import (
     answer,
-    cheaper,
     count_words,
     doubt_of,
-    food_words,
+    food_clause,
     leaves_out,
     limit_words,
     payback_tiles,
@@ -67,12 +69,6 @@ def swap_pages(view: View) -> Iterator[Page]:
     yield _list_page(view)
     for swap in view.costed.content.swaps.values():
         yield _swap_page(view, swap)
-
-
-def pairs(view: View, swap: Swap) -> list[tuple[Plate, SwapRow]]:
-    """Each challenger of a swap with its row."""
-    plates = view.costed.content.plates
-    return [(plates[name], view.swap(swap, name)) for name in swap.challengers]
 
 
 def _swap_page(view: View, swap: Swap) -> Page:
@@ -119,7 +115,7 @@ def _is_for(found: list[tuple[Plate, SwapRow]], benchmark: Plate) -> list[str]:
     """What a swap is about, and what its food saves, where the margin is not for the reader."""
     named = listed([plate.title for plate, _ in found])
     food = [
-        tr("{code}: {words}.", code=p.title, words=food_words(r).lower())
+        tr("{code}: {words}.", code=p.title, words=food_clause(r))
         for p, r in found
         if not r.hides("food_saving")
     ]
@@ -130,60 +126,6 @@ def _benchmark_faults(view: View, benchmark: Plate, challengers: list[Plate]) ->
     """What fails in the benchmark's cook, where no challenger has the same one."""
     shared = any(set(benchmark.cooks) <= set(plate.cooks) for plate in challengers)
     return [] if shared else plate_faults(view, benchmark)
-
-
-def saves(view: View, swap: Swap, plate: Plate, row: SwapRow) -> bool:
-    """Whether a challenger saves, to the coin, on costs and by a cook that can be trusted."""
-    benchmark = view.costed.content.plates[swap.benchmark]
-    return cheaper(view, plate, benchmark, row) and not pair_fault_words(view, plate, benchmark)
-
-
-def left_out_savings(view: View) -> str:
-    """Which savings do not count: a cook of theirs is to be put right first, or one is in doubt."""
-    return " ".join(filter(None, (_faulty_savings(view), _doubtful_savings(view))))
-
-
-def _doubtful_savings(view: View) -> str:
-    plates = view.costed.content.plates
-    count = sum(
-        bool(doubt_of(view, plate, plates[swap.benchmark]))
-        for swap in view.costed.content.swaps.values()
-        for plate, _ in pairs(view, swap)
-    )
-    return (
-        ntr(
-            "What {count} challenger saves is in doubt.",
-            "What {count} challengers save is in doubt.",
-            count,
-        )
-        if count
-        else ""
-    )
-
-
-def _faulty_savings(view: View) -> str:
-    plates = view.costed.content.plates
-    found = [
-        (plate, row, fault)
-        for swap in view.costed.content.swaps.values()
-        for plate, row in pairs(view, swap)
-        if (fault := pair_fault_words(view, plate, plates[swap.benchmark]))
-        and cheaper(view, plate, plates[swap.benchmark], row)
-    ]
-    if len(found) > 1:
-        return tr(
-            "{found} savings are left out: what fails in the cooks is to be put right first.",
-            found=len(found),
-        )
-    return "".join(
-        tr(
-            "The saving of {saving} a plate with {plate} is left out: {fault}.",
-            saving=row.text("saving"),
-            plate=plate.title,
-            fault=fault,
-        )
-        for plate, row, fault in found
-    )
 
 
 def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Part:
@@ -294,15 +236,16 @@ def _list_page(view: View) -> Page:
     )
     swaps, plates = list(view.costed.content.swaps.values()), view.costed.content.plates
     found = [(swap, plate, row) for swap in swaps for plate, row in pairs(view, swap)]
+    found = seen(_best_first, view, found) or found
     both = [(plates[swap.benchmark], plate) for swap, plate, _ in found]
     shared = seen(_missing_everywhere, view, both) or ""
     body = tuple(_list_row(view, swap, plate, row, shared) for swap, plate, row in found)
     about = (
-        tr("All of it leaves out what is not known in full: {shared}.", shared=shared)
+        tr("These figures leave out what is not known in full: {shared}.", shared=shared)
         if shared
         else ""
     )
-    unsettled = seen(left_out_savings, view)
+    also = seen(_list_also, view, found) or ()
     table: Section = Table(
         "swaps",
         tr("Swaps"),
@@ -320,40 +263,57 @@ def _list_page(view: View) -> Page:
             "{challengers}, each beside the plate that it might replace.",
             challengers=ntr("{count} challenger", "{count} challengers", len(body)),
         ),
-        also=(unsettled,) if unsettled else (),
+        also=also,
         nav=NAV,
         sections=(table,),
     )
 
 
-def _list_lead(view: View, found: list[tuple[Swap, Plate, SwapRow]]) -> str:
-    """How many challengers save, and how many of these earn less."""
+Pairs: TypeAlias = list[tuple[Swap, Plate, SwapRow]]
+"""Swaps, a challenger of each, and its row."""
+
+
+def _best_first(view: View, found: Pairs) -> Pairs:
+    """What earns most first; what fails or is in doubt last."""
+    plates = view.costed.content.plates
+
+    def last(each: tuple[Swap, Plate, SwapRow]) -> tuple[bool, float, float]:
+        swap, plate, row = each
+        doubt, change = doubt_of(view, plate, plates[swap.benchmark]), row.as_read("margin_change")
+        left = bool(doubt or fault_of(view, swap, plate))
+        return left, -expected_gain(row), -change if math.isfinite(change) else math.inf
+
+    return sorted(found, key=last)
+
+
+def _list_lead(view: View, found: Pairs) -> str:
+    """How many challengers earn more."""
     if not found:
-        return tr("No challenger is held against a benchmark yet.")
-    counted = [row for swap, plate, row in found if saves(view, swap, plate, row)]
-    one = 1 in (len(counted), len(found))
-    lead = ntr(
-        "{saves} of {challengers} costs less a plate than the benchmark it would replace",
-        "{saves} of {challengers} cost less a plate than the benchmark they would replace",
-        1 if one else len(counted),
-        saves=len(counted),
+        return tr("No challenger is compared with a benchmark yet.")
+    more = sum(earns_more(view, *each) for each in found)
+    return ntr(
+        "{more} of {challengers} earns more a plate than the benchmark it would replace, "
+        "as priced on the menu.",
+        "{more} of {challengers} earn more a plate than the benchmark they would replace, "
+        "as priced on the menu.",
+        1 if 1 in (more, len(found)) else more,
+        more=more,
         challengers=ntr("{count} challenger", "{count} challengers", len(found)),
     )
-    return lead + (
-        tr("; {earning_words}, as priced on the menu.", earning_words=_earning_words(counted))
-        if counted
-        else "."
+
+
+def _list_also(view: View, found: Pairs) -> tuple[str, ...]:
+    """Which challengers are not counted, and how many save food and yet earn less."""
+    plates = view.costed.content.plates
+    less = sum(
+        row.as_read("margin_change") < 0 < row.as_read("food_saving")
+        for swap, plate, row in found
+        if not doubt_of(view, plate, plates[swap.benchmark])
     )
-
-
-def _earning_words(counted: list[SwapRow]) -> str:
-    """How many of the challengers that save earn less."""
-    less = sum(row.as_read("margin_change") < 0 for row in counted)
-    if len(counted) == 1:
-        return tr("it earns less") if less else tr("it earns no less")
-    if not less:
-        return tr("none of these earns less")
-    return ntr("{count} of these earns less", "{count} of these earn less", less)
+    words = ntr(
+        "{count} saves food and still earns less.", "{count} save food and still earn less.", less
+    )
+    return tuple(filter(None, (left_out(view), words if less else "")))
 
 
 def pair_cell(swap: Swap, plate: Plate, benchmark: Plate) -> Cell:

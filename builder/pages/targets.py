@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TypeAlias
 
-from builder.language import tr
+from builder.language import ntr, tr
 from builder.pages.components import Text
 from builder.pages.figure_names import BuffetFigure, PlateFigure, SetMenuFigure
 from builder.pages.view import FigureRow, View
@@ -27,6 +27,17 @@ def against_target(row: Aiming) -> str:
     if is_over(row):
         return tr(", above the {target} aimed at", target=target)
     return tr(", within the {target} aimed at", target=target)
+
+
+def over_words(over: int, things: str, aimed: str) -> str:
+    """How many plates or set menus are above the food cost that is aimed at."""
+    return ntr(
+        "{of} is above the {aimed} food cost aimed at.",
+        "{of} are above the {aimed} food cost aimed at.",
+        over,
+        of=tr("{over} of {plates}", over=over, plates=things),
+        aimed=aimed,
+    )
 
 
 def asked_price(view: View, plate: Plate) -> Text:

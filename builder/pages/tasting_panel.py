@@ -33,7 +33,7 @@ def panel_part(view: View, result: TastingResult) -> Section:
         tr("The panel"),
         paragraph(" ".join(sentences)),
         *tables,
-        about=tr("Nobody is left out for answering oddly; their answers count as they stand."),
+        about=tr("Nobody is left out for answering oddly; all answers count as they are."),
     )
 
 

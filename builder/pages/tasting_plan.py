@@ -47,7 +47,7 @@ def plan_part(view: View, result: TastingResult) -> Section:
         tr("How it is served"),
         paragraph(
             tr(
-                "{sentence} A serving is {portion}, and {rest} of water and bread lie "
+                "{sentence} A serving is {portion}, with {rest} for water and bread "
                 "between two; the session takes {session}.",
                 sentence=result.plan.sentence,
                 portion=portion,
@@ -219,7 +219,10 @@ def _needed_row(question: Question) -> Row:
 def _basis(view: View, result: TastingResult) -> str:
     """What the numbers rest on."""
     if result.tasting.is_discrimination:
-        return tr("Exact binomial; the power is saw-toothed, so a few more may do no better.")
+        return tr(
+            "Counted exactly; the chance goes up and down with each taster, so a few more may do "
+            "no better."
+        )
     own = kitchen_spread(view)
     spread = points(USUAL_SPREAD if own is None else own)
     taken = tr("(common practice, no published source)")
@@ -227,7 +230,7 @@ def _basis(view: View, result: TastingResult) -> str:
         taken = tr("the middle one of this kitchen's tastings so far")
     words = [
         tr(
-            "Reckoned with a spread of {spread} points of 100 between tasters' "
+            "Worked out with a spread of {spread} points of 100 between tasters' "
             "differences, {taken}{the_level}.",
             spread=spread,
             taken=taken,
@@ -245,5 +248,5 @@ def _basis(view: View, result: TastingResult) -> str:
             )
         )
     if result.held:
-        words.append(tr("The verdicts above reckon with the spread of this tasting itself."))
+        words.append(tr("The verdicts above use the spread of this tasting itself."))
     return " ".join(words)

@@ -135,8 +135,8 @@ def _margin_words(line: Beside) -> str:
 
 
 _OF_MEANS = Deferred(
-    "as if every taster had scored every sample, what is missing reckoned from the taster's other "
-    "scores; so not the plain mean of those given"
+    "as if every taster had scored every sample, what is missing worked out from the "
+    "taster's other scores; so not the plain mean of those given"
 )
 _OF_RANKS = Deferred("1 for the last place; the first has the largest number")
 _OF_SUMS = Deferred("of all tasters who ranked every sample, 1 for each last place")

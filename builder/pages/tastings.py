@@ -150,7 +150,9 @@ def _tiles(view: View, result: TastingResult) -> Figures:
         place = stated[min(stated)].place
         href = view.where.line_href(place.file, place.line)
         value = tr("{words} of 100", words=listed(words))
-        tiles.append(FigureTile(tr("Margin"), value, trace_href=href, note=tr("stated beforehand")))
+        tiles.append(
+            FigureTile(tr("Tasting margin"), value, trace_href=href, note=tr("stated beforehand"))
+        )
     return Figures(tuple(tiles))
 
 
@@ -222,7 +224,9 @@ def _right_part(view: View, result: TastingResult) -> Part | None:
         sections.append(right_bars(view, result, found))
         if found.window is not None:
             sections.append(paragraph(texture_words(result, found)))
-    about = tr("Too far is a failure as well: shares on both sides of right, never a mean.")
+    about = tr(
+        "Too far is a failure as well, so answers on both sides of right are shown, never a mean."
+    )
     names = listed([found.name for found in result.rights])
     return part("right", names.capitalize(), *sections, about=about)
 
@@ -255,7 +259,7 @@ def _sure_part(result: TastingResult) -> Part | None:
         words.append(
             tr(
                 "Where tests disagree, the comparison {counts} counts before means and "
-                "ranks: it takes nothing for granted on how scores spread.",
+                "ranks: it assumes nothing about how scores spread.",
                 counts=counts,
             )
         )
@@ -272,7 +276,7 @@ def _sure_part(result: TastingResult) -> Part | None:
                 reported=listed(reported),
             )
         )
-    words.append(tr("What no test shows is not thereby shown to be alike."))
+    words.append(tr("Where no test shows a difference, that is no proof of likeness."))
     return part("sure", tr("How sure"), paragraph(" ".join(words)))
 
 
@@ -289,7 +293,7 @@ def _used_part(view: View, result: TastingResult) -> Part | None:
         for plate in content.plates.values()
         if plate.evidence == tasting
     ]
-    return part("used", tr("What leans on it"), LinkList(tuple(links))) if links else None
+    return part("used", tr("What rests on it"), LinkList(tuple(links))) if links else None
 
 
 # The list

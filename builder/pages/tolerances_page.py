@@ -158,4 +158,4 @@ def _drawn() -> Part:
             'href="~/data.html#spreads">spreads.csv</a>.</p>'
         )
     )
-    return Part("drawn", tr("What is made of it"), (Prose(prose),))
+    return Part("drawn", tr("What it does"), (Prose(prose),))

@@ -72,7 +72,7 @@ def evidence_table(view: View, trial: Trial) -> Table:
         tr("What is known of {cut}", cut=trial.cut.title),
         columns,
         tuple(_evidence(view, trial)),
-        empty=tr("Nothing is published or weighed of it."),
+        empty=tr("Nothing about it is published or weighed."),
     )
 
 
@@ -147,7 +147,7 @@ def _money_gaps(view: View, trial: Trial) -> Iterator[str]:
     if not row.known("ap_price"):
         yield tr("Its price on this day.")
     if not row.known("portion_cost_low"):
-        yield tr("How far its cost may lie off: nothing says so of its price or its yields.")
+        yield tr("How far off its cost may be: nothing says so of its price or its yields.")
     if trial.like is None:
         yield tr(
             "Work, energy and equipment of its cook: the kitchen has no water-bath cook like it."
@@ -160,20 +160,20 @@ def _money_gaps(view: View, trial: Trial) -> Iterator[str]:
 
 def _yield_gaps(view: View, trial: Trial) -> Iterator[str]:
     if trial.trim is not None:
-        yield tr("What trimming leaves of it: other cuts stand in. Trim one piece and weigh it.")
-    elif not (trial.cut.trim and trial.cut.trim.has_figure):
         yield tr(
-            "What trimming leaves of it: it is counted as no loss. Trim one piece and weigh it."
+            "What trimming leaves: the mean of other cuts is used. Trim one piece and weigh it."
         )
+    elif not (trial.cut.trim and trial.cut.trim.has_figure):
+        yield tr("What trimming leaves: no loss is counted. Trim one piece and weigh it.")
     found = trial.published
     if found is None:
-        yield tr("What a cook leaves of it. Name a published yield, or its muscle.")
+        yield tr("What a cook leaves. Name a published yield, or its muscle.")
         return
     middle = view.style.duration(trial.middle)
     yield (
         tr(
-            "What {middle} leave of it: the published yield is of another way of "
-            "cooking ({found}).",
+            "What is left after {middle}: the published yield is of another way "
+            "of cooking ({found}).",
             middle=middle,
             found=found.words,
         )
@@ -185,7 +185,7 @@ def _yield_gaps(view: View, trial: Trial) -> Iterator[str]:
                 matched=found.matched,
             )
             if found.matched
-            else tr("Its own yield: that of all boneless beef, braised, stands in.")
+            else tr("Its own yield: that of all boneless beef, braised, is used.")
         )
     if math.isnan(found.deviation):
         yield tr("How far pieces differ in yield: no spread is published, so none is in the range.")
@@ -195,7 +195,7 @@ def _other_gaps(trial: Trial) -> Iterator[str]:
     if trial.muscle is None:
         yield tr("How tender it is: no muscle is named, or none of its species is published.")
     else:
-        yield tr("How tender a long cook makes it: shear force was not published of one.")
+        yield tr("How tender a long cook makes it: no shear force is published after one.")
     candidate = trial.cut.candidate
     if candidate is None or candidate.thickness is None:
         yield tr("How thick a piece is, and so the time to the core. Measure one.")

@@ -161,7 +161,7 @@ def _table(view: View, found: list[Trial]) -> Table:
     body = tuple(_row(view, trial) for trial in found)
     return Table(
         "candidates",
-        tr("Candidates, worth most a month times its chance first"),
+        tr("Candidates, the most money a month times its chance first"),
         columns,
         body,
         sortable=len(body) > 1,

@@ -58,8 +58,8 @@ def reload_script(language: str) -> bytes:
     """Return the script that listens for the next build, with what it says of one that failed."""
     with written_in(language):
         failed = tr(
-            "The last build failed. This is the site of the build before; the terminal lists "
-            "what has to be mended."
+            "The last build failed. This is the site of the build before; the terminal "
+            "lists what has to be fixed."
         )
     script = files(__package__).joinpath("reload.js").read_text(encoding="utf-8")
     return script.replace('"%FAILED%"', json.dumps(failed)).encode()

@@ -51,7 +51,7 @@ class Written(BaseModel):
     @classmethod
     def _fold_keys(cls, node: object) -> object:
         if len(cls.short_for) > 1 and isinstance(node, Text) and (hint := as_short_form(node)):
-            raise refuse(tr("{values} values stand here", values=2), hint, node.place)
+            raise refuse(tr("there are {values} values here", values=2), hint, node.place)
         if cls.short_for and isinstance(node, Text | Row):
             node = cls._unfold_short(node)
         if not isinstance(node, Branch):
@@ -64,7 +64,7 @@ class Written(BaseModel):
         values = node if isinstance(node, Row) else [node]
         if len(values) > len(cls.short_for):
             raise refuse(
-                tr("{values} values stand here", values=len(values)),
+                tr("there are {values} values here", values=len(values)),
                 tr(
                     "in order: {short_for}; a comma ends a value, a point is decimal",
                     short_for=", ".join(cls.short_for),
@@ -221,7 +221,9 @@ def _folded(node: Branch) -> Branch:
         if tidy in folded:
             first = folded.key(tidy).place
             raise refuse(
-                tr('"{key}" stands twice', key=key), tr("first at {first}", first=first), key.place
+                tr('"{key}" is there twice', key=key),
+                tr("first at {first}", first=first),
+                key.place,
             )
         folded[tidy] = value
     return folded

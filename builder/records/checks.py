@@ -336,7 +336,7 @@ def _check_roles(swap: Swap) -> Iterator[Problem]:
         if name == swap.benchmark:
             yield Problem(name.place, tr('"{name}" can\'t challenge itself', name=name))
         if name in seen:
-            yield Problem(name.place, tr('"{name}" stands twice', name=name))
+            yield Problem(name.place, tr('"{name}" is there twice', name=name))
         seen.add(name)
 
 

@@ -83,7 +83,7 @@ def _staffed(node: object) -> Staffed:
         for day in _days(key):
             if day in found:
                 raise refuse(
-                    tr("{days} stands twice", days=DAYS[day]),
+                    tr("{days} is there twice", days=DAYS[day]),
                     tr("first at {place}", place=found[day].place),
                     key.place,
                 )

@@ -221,7 +221,7 @@ def _day(node: object) -> Day:
 def _plausible(day: date, text: Text) -> date:
     if not is_plausible(day):
         raise refuse(
-            tr("{text} lies outside the years of a kitchen", text=text),
+            tr("{text} is outside the years of a kitchen", text=text),
             tr("wanted: {years}", years=years_wanted()),
             text.place,
         )

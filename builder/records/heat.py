@@ -276,7 +276,7 @@ def _check_service(content: Content, service: Service) -> Iterator[Problem]:
                 if len(cooks) < 2
                 else tr("none of its cooks is chilled")
             )
-            message = tr("{plate} can't lie in the cold ahead: {why}", plate=plate.title, why=why)
+            message = tr("{plate} can't be kept cold ahead: {why}", plate=plate.title, why=why)
             yield Problem(serving.ahead.place, message, tr("write cool: in the cook's file"))
             continue
         yield from _within(
@@ -293,7 +293,7 @@ def _check_ahead(service: Service, plate: Plate, cook: Cook, ahead: Measure) -> 
         yield Problem(
             ahead.place,
             tr(
-                "{plate} lies {ahead} in the cold, and {whose} is stored for {for_words} at most",
+                "{plate} is kept cold for {ahead}, and {whose} is stored for {for_words} at most",
                 plate=plate.title,
                 ahead=ahead.text,
                 whose=whose,

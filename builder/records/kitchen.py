@@ -101,7 +101,7 @@ class Kitchen(Record):
     )
     authority: Id | None = Field(
         None,
-        description="id of the rule set that the cooks are held against, one of the tool's "
+        description="id of the rule set that the cooks are compared with, one of the tool's "
         "own or of rules/",
     )
     allergens: AllergenList | None = Field(

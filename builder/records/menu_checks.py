@@ -30,7 +30,7 @@ def _check_plates(menu: SetMenu) -> Iterator[Problem]:
     for course, plate, _ in menu.served:
         if (course, str(plate)) in seen:
             yield Problem(
-                plate.place, tr('"{plate}" stands twice', plate=plate), tr("take one of them out")
+                plate.place, tr('"{plate}" is there twice', plate=plate), tr("take one of them out")
             )
         seen.add((course, str(plate)))
 

@@ -90,9 +90,7 @@ def _check_own_temperature(cook: Cook) -> Iterator[Problem]:
             message = tr(
                 "this step is at {at}, and the cook is at {at2}", at=step.at.text, at2=cook.at.text
             )
-            hint = tr(
-                "write {at} here, or mend at: ({place})", at=cook.at.text, place=cook.at.place
-            )
+            hint = tr("write {at} here, or fix at: ({place})", at=cook.at.text, place=cook.at.place)
             yield Problem(step.at.place, message, hint)
             return
 
@@ -112,7 +110,7 @@ def _check_own_time(cook: Cook) -> Iterator[Problem]:
             for_words=cook.for_.text,
         )
         hint = tr(
-            "write {for_words} here, or mend for: ({place})",
+            "write {for_words} here, or fix for: ({place})",
             for_words=cook.for_.text,
             place=cook.for_.place,
         )
@@ -254,5 +252,5 @@ def _check_sum(
             "{one} of {name}, and the recipe has {recipe}", one=one, name=name, recipe=recipe.text
         )
         yield Problem(
-            last.place, message, tr("take less, or mend the recipe ({place})", place=recipe.place)
+            last.place, message, tr("take less, or fix the recipe ({place})", place=recipe.place)
         )

@@ -98,7 +98,7 @@ def code(node: object) -> Text:
     if not _CODE.fullmatch(text):
         raise refuse(
             tr('"{text}" is no private code', text=text),
-            tr("a letter and a number, such as T1; names of tasters stand in no file here"),
+            tr("a letter and a number, such as T1; no file here has names of tasters"),
             text.place,
         )
     return Text(text.upper(), text.file, text.line, text.column)
@@ -113,7 +113,7 @@ def _codes(node: object) -> tuple[Text, ...]:
             if taster in found:
                 first = found[taster].place
                 raise refuse(
-                    tr("taster {taster} stands twice", taster=taster),
+                    tr("taster {taster} is there twice", taster=taster),
                     tr("first at {first}", first=first),
                     taster.place,
                 )

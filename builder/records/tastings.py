@@ -224,7 +224,7 @@ class Tasting(Record):
         for key in node if isinstance(node, Branch) else ():
             earlier = first.setdefault(key.upper(), key)
             if earlier is not key:
-                message = tr("taster {key} stands twice", key=key.upper())
+                message = tr("taster {key} is there twice", key=key.upper())
                 raise refuse(message, tr("first at {place}", place=earlier.place), key.place)
         return node
 

@@ -54,7 +54,7 @@ def _check_stage(content: Content, owner: Cut | Cook, name: str, stage: Stage) -
             yield Problem(
                 test.date.place,
                 tr(
-                    "{day} lies after {as_of}, the day of the build",
+                    "{day} comes after {as_of}, the day of the build",
                     day=test.date.day,
                     as_of=content.as_of,
                 ),

@@ -60,7 +60,7 @@ class Balance:
         )
         if self.exact:
             return counts + tr(
-                "every sample stands in every place and follows every other equally."
+                "every sample is served equally often in every place and after every other."
             )
         return counts + (
             tr(

@@ -97,7 +97,7 @@ def no_worse_verdict(
     below = tr("it scores below {benchmark}; ", benchmark=benchmark) if reported == -1 else ""
     if test.tasters < 2:
         sentence = tr(
-            "{start}: not enough tasters to say, one shows no spread to reckon with.", start=start
+            "{start}: not enough tasters to say, one shows no spread to count with.", start=start
         )
         return Verdict(Grade.NOT_ENOUGH, sentence, test.tasters)
     more = _missing_for_margin(test, power)

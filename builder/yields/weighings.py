@@ -150,7 +150,7 @@ def yield_half_width(yield_standard_error: Column, tests_count: Column) -> Colum
 
 @formula(STAGE, unit="share", source=RATIO_ESTIMATOR)
 def yield_low(measured_yield: Column, yield_half_width: Column) -> Column:
-    """Lower end of the 95 % interval of a pooled yield, cut at nothing."""
+    """Lower end of the 95 % interval of a pooled yield, cut at zero."""
     return most(measured_yield - yield_half_width, 0.0)
 
 

@@ -156,7 +156,7 @@ globalThis.Intervals = (() => {
     return Number.isNaN(z) ? Number(now === side) : normal(side ? -z : z);
   }
 
-  /* Units of what is never below nothing: prices, wages, shares. A straight line may go there. */
+  /* Units of what is never below zero: prices, wages, shares. A straight line may go there. */
   const FLOORED = new Set(["money/kg", "money/h", "money/unit", "money up", "share", "share down", "factor"]);
 
   /* What an end or a chance, as it was drawn, becomes where inputs are tried. */

@@ -218,7 +218,7 @@ def test_to_order_after_a_cook_that_is_not_modelled_is_not_known() -> None:
         judge_reheating(again, 60, FOOD_CODE, cooked=braised, held_hot=hot) for hot in (False, True)
     )
     assert (order.outcome, order.clause) == (Outcome.NOT_COVERED, "3-403.10")
-    assert "can't be held against" in order.sentence
+    assert "can't be compared with" in order.sentence
     assert held.outcome is Outcome.DOES_NOT_MEET
 
 

@@ -271,7 +271,8 @@ def test_without_the_cold_an_overnight_cook_is_proposed(tmp_path: Path) -> None:
     assert plain(found).endswith("cook Sun 12:00 a.m.")
     assert hint(found) == (
         "cook it overnight: in on Sat 11:00 p.m., before the staff leave, "
-        "out on Sun 12:00 p.m., 13 h instead of 12 h; taste whether it bears the longer cook"
+        "out on Sun 12:00 p.m., 13 h instead of 12 h; taste whether it is as good after the "
+        "longer cook"
     )
 
 
@@ -364,7 +365,7 @@ def test_hours_past_midnight_and_round_the_week(tmp_path: Path) -> None:
         ("7.30-23.00", "are no hours of a 24-hour clock", "write 07:30-23:00"),
         ("25:00-26:00", "are no hours of a day", "from 00:00 to 24:00"),
         ("{sut: 7-23}", "is no weekday", "write days as mon, sat or mon-fri"),
-        ("{mon-fri: 7-23, fri: 9-12}", "friday stands twice", f"first at {KITCHEN}:8:11"),
+        ("{mon-fri: 7-23, fri: 9-12}", "friday is there twice", f"first at {KITCHEN}:8:11"),
         ("{sun: closed}", "nobody is ever there", "write hours such as 07:00-23:00"),
     ],
 )

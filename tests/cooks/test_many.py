@@ -171,7 +171,7 @@ def test_a_load_may_lie_in_several_by_whole_pieces(tmp_path: Path) -> None:
 def test_pages_say_how_many_there_are(tmp_path: Path) -> None:
     found = pages(costed(tmp_path, of_two("chuck-plate: 18")))
     assert "there are 2, all alike" in found["equipment.html"][1]
-    assert "A load keeps one (Bath)" in found["cooks/chuck-30h.html"][1]
+    assert "A load ties up one (Bath)" in found["cooks/chuck-30h.html"][1]
     assert "how many there are, all alike" in found["writing.html"][1] + "".join(
         text for path, (_, text) in found.items() if path.startswith("writing/")
     )

@@ -85,7 +85,7 @@ def test_the_curve_carries_its_band_the_threshold_and_the_moment(site: Pages) ->
     hold = float(re.search(r"held (\d+) min", str(line["text"]))[1]) / 60  # type: ignore[index]
     step = float(core[1]["time"])  # type: ignore[arg-type]
     assert float(at_the_slow_end[0]["time"]) + hold == pytest.approx(float(met["time"]), abs=step)  # type: ignore[arg-type]
-    assert "such an estimate is easily 25% off, and its ends stand beside it" in text
+    assert "an estimate like this is easily 25% off, and its ends stand beside it" in text
 
 
 def test_a_cook_is_chilled_stored_reheated_and_held_beside_its_clauses(site: Pages) -> None:
@@ -191,14 +191,14 @@ def test_what_the_file_leaves_out_is_said_in_the_lead_and_not_called_uncovered(
     found = pages(kitchen)
     page, text = found["cooks/chuck-30h.html"]
     rules = "US model Food Code, 2017 and later"
-    assert f"The plan can't be held against {rules}: " in page.answer
+    assert f"The plan can't be compared with {rules}: " in page.answer
     assert words in page.answer
     assert "not covered" not in text
-    assert "1 waits for keys" in found["cooks.html"][1]
+    assert "1 lacks keys" in found["cooks.html"][1]
     # Where the food is known the log still says what its clause asks of the core.
     log = found["forms/chuck-30h-log.html"][1]
     assert ("To show: the core is at 130 °F / 54.4 °C" in log) is ("thickness" in change[0])
-    assert ("can't be held against" in log) is ("thickness" not in change[0])
+    assert ("can't be compared with" in log) is ("thickness" not in change[0])
 
 
 def test_what_no_rule_covers_is_said_to_be_not_covered(tmp_path: Path) -> None:

@@ -124,7 +124,7 @@ def test_a_way_that_is_not_modelled_is_called_so(tmp_path: Path, how: str, seale
     )
     made = pages(costed(tmp_path, files))
     page, text = made["cooks/chuck-30h.html"]
-    said = "The plan can't be held against US model Food Code, 2017 and later: this way of cooking"
+    said = "The plan can't be compared with US model Food Code, 2017 and later: this way of cooking"
     assert said in page.answer
     assert "Measure it instead: a calibrated probe" in text
     assert "not covered by" not in text
@@ -158,7 +158,7 @@ def test_one_warning_names_all_the_keys_that_are_missing(tmp_path: Path) -> None
         ("for: 30 h\n", ""),
         ("shape: slab, thickness: 60 mm, ", ""),
     )
-    (reported,) = [p for p in problems(tmp_path, files) if "can't be held against" in p.message]
+    (reported,) = [p for p in problems(tmp_path, files) if "can't be compared with" in p.message]
     assert not reported.is_error
     assert reported.record == "cooks/chuck-30h"
     for key in ("form:", "counts as:", "for:", "piece: {thickness:"):
@@ -168,7 +168,7 @@ def test_one_warning_names_all_the_keys_that_are_missing(tmp_path: Path) -> None
 @pytest.mark.parametrize("missing", ["form: intact\n", "counts as: roast\n"])
 def test_each_key_that_a_verdict_waits_for_is_reported(tmp_path: Path, missing: str) -> None:
     reported = problems(tmp_path, changed(COOK, (missing, "")))
-    (found,) = [p for p in reported if "can't be held against" in p.message]
+    (found,) = [p for p in reported if "can't be compared with" in p.message]
     assert missing.partition(":")[0] in found.hint
 
 
@@ -191,7 +191,7 @@ def test_keys_that_change_nothing_are_not_asked_for(tmp_path: Path) -> None:
     braise = {**braise, COOK: braise[COOK].replace("equipment: bath\n", "")}
     for name, files in (("whole", FILES), ("braise", braise)):
         reported = problems(tmp_path / name, files)
-        assert [p.message for p in reported if "can't be held against" in p.message] == []
+        assert [p.message for p in reported if "can't be compared with" in p.message] == []
 
 
 @pytest.mark.parametrize(("at", "asked"), [("95 °C", False), ("60 °C", True)])
@@ -273,7 +273,7 @@ def test_a_limit_is_named_in_the_units_of_the_kitchen(
     [
         (
             [("how: water bath", "how: pan"), ("equipment: bath\n", "")],
-            "the plan can't be held against one",
+            "the plan can't be compared with one",
         ),
         (
             [
@@ -283,7 +283,7 @@ def test_a_limit_is_named_in_the_units_of_the_kitchen(
             ],
             "3-401.11(A)(1)",
         ),
-        ([("form: intact\n", "")], "the plan can't be held against one"),
+        ([("form: intact\n", "")], "the plan can't be compared with one"),
     ],
 )
 def test_a_page_names_the_clause_that_asks_where_none_decides_yet(

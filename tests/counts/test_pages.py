@@ -120,7 +120,7 @@ def test_what_is_unexplained_may_be_below_nothing(tmp_path: Path) -> None:
     _, page = count_pages(view(tmp_path))
     text = text_of(html_of(page))
     assert "Used, less what was sold, kept or thrown away." in text
-    assert "Below nothing, more went out than is known to have been there." in text
+    assert "Below zero, more went out than is known to have been there." in text
 
 
 def test_a_kitchen_that_counts_nothing_is_shown_how(tmp_path: Path) -> None:

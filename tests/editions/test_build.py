@@ -93,7 +93,7 @@ def test_no_edition_lies_in_another(
 ) -> None:
     assert run() == DONE
     assert run("kitchen", output="site/kitchen") == IN_THE_WAY
-    assert "lie in each other" in capsys.readouterr().err
+    assert "are inside each other" in capsys.readouterr().err
     assert not (tmp_path / "site" / "kitchen").exists()
 
 

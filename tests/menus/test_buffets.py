@@ -105,7 +105,7 @@ def test_pages_lists_search_and_data_hold_both(costed: Costed) -> None:
     start, end = counter.answer.split("; food cost 31.")
     assert start == "Roast by weight: food for $12.50/kg sold leaves $27.50/kg"
     assert end.endswith("above the 30.0% aimed at. 20.0% of what is put out is left.")
-    assert party.answer.startswith("A guest eats food for $3.85 and leaves $11.15")
+    assert party.answer.startswith("A guest leaves $11.15 after $3.85 of food")
     assert "Contains gluten (wheat) and eggs." in words(party)
     assert "Roast by weight" in words(listed)
     found = {title: (kind, path) for title, kind, path, _ in search_records(view)}

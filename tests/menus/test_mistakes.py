@@ -41,7 +41,7 @@ MISTAKES = [
     Mistake(SUNDAY, "stew: 50 %, pie: equal", "stew: 100 %, §pie: equal", "no guest is left"),
     Mistake(SUNDAY, "soup: 60 %", "soup: §60", '"60" has no unit', "%"),
     Mistake(SUNDAY, "soup: 60 %", "soup: §evenly", "evenly"),
-    Mistake(SUNDAY, "[20 %, 5.50]", "§[20 %, 5.50, 7]", "3 values stand here"),
+    Mistake(SUNDAY, "[20 %, 5.50]", "§[20 %, 5.50, 7]", "3 values here"),
     Mistake(SUNDAY, "{soup: 60 %, salad: [20 %, 5.50]}", "{soup: {§part: 60 %}}", "unknown key"),
     Mistake(SUNDAY, "price: 33.00", "price: §0.00", "more than nothing"),
     Mistake(SUNDAY, "name: Sunday\nprice: 33.00\n", "§", '"price" is missing'),
@@ -49,7 +49,7 @@ MISTAKES = [
     Mistake(SUNDAY, "guests: 50", "§gests: 50", "unknown key", '"guests"'),
     Mistake(SUNDAY, "{soup: 60 %, salad: [20 %, 5.50]}", "{}", 'nothing is served as "starter"'),
     Mistake(LUNCH, "plates: [soup, salad]\n", "", "no plate is on this menu", "plates:"),
-    Mistake(LUNCH, "salad]", "§soup]", "stands twice"),
+    Mistake(LUNCH, "salad]", "§soup]", "is there twice"),
     Mistake(LUNCH, "salad]", "§salat]", 'no plate "salat"', '"salad"'),
 ]  # fmt: skip
 

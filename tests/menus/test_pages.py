@@ -52,10 +52,10 @@ def test_a_set_menu_leads_with_what_a_guest_leaves_and_holds_it_to_the_target(vi
     page = page_of(view, "Sunday")
     # 1.32 + 0.66 + 2.75 + 1.80 + 3.30 + 0.60 of 31.00 without tax.
     assert page.answer == (
-        "A guest eats food for $10.43 and leaves $20.57; food cost 33.6%, above the 30.0% aimed at."
+        "A guest leaves $20.57 after $10.43 of food; food cost 33.6%, above the 30.0% aimed at."
     )
     text = words(page)
-    assert "In equal parts, as nothing is written of who takes which: Pie and Roast." in text
+    assert "In equal parts, as the file does not say who takes which: Pie and Roast." in text
     assert "20.0% of the guests take none of it." in text
 
 
@@ -101,15 +101,13 @@ def test_what_no_choice_avoids_is_said(tmp_path: Path) -> None:
     assert "Every plate of the course main contains gluten (wheat) and milk." in text
     # What all mains contain is not said again as what a guest may come across.
     assert "contains gluten (wheat) and milk. May also come with eggs." in text
-    assert "The guests that are left take Pie." in text
+    assert "The other guests take Pie." in text
 
 
 def test_lists_search_and_data_hold_every_menu(view: View) -> None:
     listed = next(iter(set_menu_pages(view)))
     assert [row[0] for row in cells(table(listed, "set-menus"))] == ["Lunch", "Sunday"]
-    assert (
-        "Food cost is above the 30.0% of the price aimed at on 1 of 2 set menus." in listed.answer
-    )
+    assert "1 of 2 set menus is above the 30.0% food cost aimed at." in listed.answer
     assert "Sunday" in words(menu_page(view))
     found = {title: (kind, path) for title, kind, path, _ in search_records(view)}
     assert found["Sunday"] == ("set menu", "menus/sunday.html")
@@ -147,9 +145,9 @@ def test_the_kitchen_s_page_shows_what_a_cover_costs_and_who_bears_it(view: View
     page = kitchen_page(view)
     assert [row[3] for row in cells(table(page, "cover-items"))] == ["$0.40", "$0.20", "$0.60"]
     text = words(page)
-    assert "Borne by the plates of mains." in text
+    assert "It comes with the plates of mains." in text
     assert "Stew" in text
-    assert "Roast" not in text.split("Plates that bear it")[-1].split("Equipment")[0]
+    assert "Roast" not in text.split("Plates that it comes with")[-1].split("Equipment")[0]
 
 
 def test_a_plate_in_doubt_puts_its_menu_in_doubt(tmp_path: Path) -> None:
@@ -190,6 +188,6 @@ def test_a_cover_in_money_is_held_only_where_it_is_borne(tmp_path: Path) -> None
 def test_a_set_menu_that_is_dearer_than_its_plates_says_so(tmp_path: Path) -> None:
     """Lunch's plates are 24.20 on their own."""
     dear = {"menus__lunch": "price: 27.00\nplates: [soup, salad]\n"}
-    said = "below nothing: a guest pays more than for them"
+    said = "below zero: a guest pays more than for the plates on their own"
     assert said in words(page_of(view_of(tmp_path / "dear", **dear), "Lunch"))
     assert said not in words(page_of(view_of(tmp_path / "cheap"), "Lunch"))

@@ -171,7 +171,7 @@ def test_lines_on_one_plate_rule_each_other_out(tmp_path: Path) -> None:
     view = view_of(root)
     page = text_of(html_of(home_page(view)))
     assert "2 things to do, worth about $5,280 a month if all of it works out." in page
-    assert "Of several lines on one plate (Large) the sum takes the largest" in page
+    assert "Where several lines are about one plate (Large), the sum counts the largest" in page
 
 
 def test_what_was_decided_is_no_longer_to_do() -> None:

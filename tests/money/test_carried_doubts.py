@@ -40,7 +40,7 @@ def test_a_plate_that_costs_more_than_it_earns_is_in_doubt_wherever_it_is_read(
     assert "325.5% in doubt" in words["plates/one.html"]
     assert "325.5% over; in doubt" in words["menu.html"]
     assert "325.5% in doubt" in words["index.html"]
-    assert f"saves against Two is in doubt: {WHY_DEAR}." in words["swaps/swap.html"]
+    assert f"earns against Two is in doubt: {WHY_DEAR}." in words["swaps/swap.html"]
     assert "325.5% in doubt" in words["swaps/swap.html"]
     assert "What 1 plate costs is in doubt." in words["menu.html"]
     # The price beside that of its benchmark is the sharper warning of the same line.
@@ -73,7 +73,7 @@ def test_a_loss_that_nobody_knows_makes_every_cost_doubtful(
     why = f"the loss at the {stage} is not known, so none is counted"
     assert f"What it costs is in doubt: {why}." in words["cooks/a.html"]
     assert f"What One costs is in doubt: {why}." in words["plates/one.html"]
-    assert f"saves against Two is in doubt: {why}." in words["swaps/swap.html"]
+    assert f"earns against Two is in doubt: {why}." in words["swaps/swap.html"]
     assert "What 1 plate costs is in doubt." in words["menu.html"]
     assert "what it costs servable is in doubt" in words["cuts/x.html"]
     assert ("in doubt; parts credited" in words["cuts/x.html"]) is (file == "cuts/x.yaml")
@@ -134,9 +134,9 @@ def test_a_class_beside_a_doubtful_cost_is_in_doubt_and_asks_for_nothing(tmp_pat
             rf"{plate} \S+( in doubt)? .*? mains (.*?, in doubt)( |$)", words["menu.html"]
         )
         assert row, plate
-    for todo in ("keep as it is", "cost it anew", "sell it more", "rework or drop"):
+    for todo in ("keep as it is", "cut its cost", "sell it more", "rework or drop"):
         assert todo not in words["menu.html"]
-    assert "of sales by the recipes, which is in doubt." in words["menu.html"]
+    assert "of sales in Sep 2026, which is in doubt." in words["menu.html"]
     sure, _ = site(tmp_path / "sure", SOLD)
     assert "in doubt" not in sure["menu.html"]
 
@@ -313,8 +313,8 @@ def test_a_cut_served_without_a_cook_marks_the_plates_whose_cost_is_in_doubt(
 
 def test_savings_that_are_in_doubt_are_counted_where_savings_are(tmp_path: Path) -> None:
     words, _ = site(tmp_path, WORTH)
-    assert "No swap earns more today. What 1 challenger saves is in doubt." in words["index.html"]
-    assert "What 1 challenger saves is in doubt." in words["swaps.html"]
+    assert "No swap earns more today. What 1 challenger earns is in doubt." in words["index.html"]
+    assert "What 1 challenger earns is in doubt." in words["swaps.html"]
     sure, _ = site(tmp_path / "sure", {})
     assert "is in doubt" not in sure["swaps.html"]
 

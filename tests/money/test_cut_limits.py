@@ -79,7 +79,7 @@ def test_a_plate_of_one_cut_has_no_further_limit(tmp_path: Path) -> None:
 
 
 def test_where_no_price_ends_it_none_is_named(tmp_path: Path) -> None:
-    """A benchmark that costs next to nothing is saved on by no price from nothing up."""
+    """A benchmark that costs next to nothing is saved on by no price from zero up."""
     cheap = BENCHMARKS["roast"].replace("400 g", "20 g")
     costed = swapped(tmp_path, "roast", **{"plates/roast.yaml": cheap})
     assert np.isnan(limit(costed, "break_even_ap_price"))

@@ -109,7 +109,7 @@ def test_what_is_free_says_so(file: str, text: str, tmp_path: Path) -> None:
         assert "the food on this plate costs nothing" in words[page], page
     assert "within" not in words["plates/two.html"]
     assert "asks for" not in words["plates/two.html"]
-    swap = "What One saves against Two is in doubt: the food on Two costs nothing."
+    swap = "What One earns against Two is in doubt: the food on Two costs nothing."
     assert swap in words["swaps/swap.html"]
     # One answer on the plate's own page and on the menu, in sentences and in tables.
     assert "What Two costs is in doubt: the food on Two costs nothing." in words["plates/two.html"]
@@ -195,7 +195,7 @@ def test_the_price_that_is_asked_for_meets_the_target(tmp_path: Path) -> None:
             "plates/two.yaml": f"name: Two\nmenu: mains\nwith: {{roots: 1 kg}}\nprice: {asked}\n",
         }
         words, _ = site(tmp_path / str(n), files)
-        assert f"Menu price that a food cost of 30.0% asks for ${asked}" in words["plates/two.html"]
+        assert f"Menu price for a 30.0% food cost ${asked}" in words["plates/two.html"]
         assert "food cost 30.0%, within the 30.0% aimed at" in words["plates/two.html"]
         assert "No plate has a food cost above the 30.0% of its price" in words["menu.html"]
         assert "Every plate is within" in words["index.html"]
@@ -226,9 +226,8 @@ def test_a_saving_that_reads_as_nothing_is_none(tmp_path: Path) -> None:
         assert ("One earns $0.01 more a plate" in words["swaps/swap.html"]) is saved
         assert ("One earns as much a plate as Two" in words["swaps/swap.html"]) is not saved
         assert ("No swap earns more today" in words["index.html"]) is not saved
-        lead = "of 1 challenger costs less a plate than the benchmark it would replace"
-        earns = "; it earns no less, as priced on the menu." if saved else "."
-        assert f"{int(saved)} {lead}{earns}" in words["swaps.html"]
+        lead = "of 1 challenger earns more a plate than the benchmark it would replace"
+        assert f"{int(saved)} {lead}, as priced on the menu." in words["swaps.html"]
 
 
 # By-products worth more than the cut
@@ -260,7 +259,7 @@ def test_a_cost_below_nothing_is_in_doubt_on_every_page_that_rests_on_it(
     carried = {"cooks/a.html", "plates/one.html", "swaps/swap.html", "menu.html", "index.html"}
     assert reported == carried | ({"cuts/x.html"} if on_the_cut else set())
     assert "What One costs is in doubt" in words["plates/one.html"]
-    assert "What One saves against Two is in doubt" in words["swaps/swap.html"]
+    assert "What One earns against Two is in doubt" in words["swaps/swap.html"]
     assert "within" not in words["plates/one.html"]
     assert "asks for" not in words["plates/one.html"]
     assert "What 1 plate costs is in doubt." in words["menu.html"]
@@ -279,7 +278,7 @@ def test_a_cost_below_nothing_is_in_doubt_on_every_page_that_rests_on_it(
         assert len(re.findall(line, words["plates/one.html"])) == 1 + ("cost" in label), label
     net = re.search(r"Net cost of the meat \S+ in doubt", words["cooks/a.html"])
     assert on_the_cut == (net is not None)
-    assert "0 of 1 challenger costs less a plate" in words["swaps.html"]
+    assert "0 of 1 challenger earns more a plate" in words["swaps.html"]
     assert "No swap earns more today" in words["index.html"]
     assert "Every plate is within" not in words["index.html"]
     asked = re.compile(r"asks for −")

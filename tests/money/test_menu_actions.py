@@ -14,13 +14,15 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from builder.costing.actions import ranked
+from builder.costing.actions import new_prices, ranked
 from builder.costing.costed import Costed
 from builder.costing.due import due_services
 from builder.costing.menu_actions import drops, fixes, promotions, stops
 from builder.money.actions import price_to_write
+from builder.pages.components import Table
 from builder.pages.home import home_page
 from builder.pages.menu import menu_page
+from builder.pages.swaps import swap_pages
 from tests.kitchens import read, write
 from tests.live.test_recomputed import view_of
 from tests.pages_data.kitchens import html_of, text_of
@@ -70,7 +72,7 @@ def test_a_raise_and_a_drop_are_of_the_same_month(tmp_path: Path) -> None:
     assert "Drop Neither" in page
     assert "its 37 guests a month would take another of its section" in page
     assert "sold 20 in Sep 2026, where 49 would be its share" in page
-    assert "of a month, a twelfth of the weeks open a year," in page
+    assert "that of a twelfth of the weeks open a year, if as many are sold" in page
     (found,) = drops(
         kitchen(
             tmp_path / "forecast",
@@ -128,6 +130,66 @@ def test_a_set_menu_that_has_the_plate_to_drop_is_named(tmp_path: Path) -> None:
 def test_a_plate_that_hardly_sold_is_not_dropped(tmp_path: Path) -> None:
     few = {"plates/neither.yaml": PLATE.format("Neither", 200, 4, 9)}
     assert not list(drops(kitchen(tmp_path, few)))
+
+
+def test_a_plate_that_hardly_sold_is_not_to_be_sold_more_of(tmp_path: Path) -> None:
+    """Nine guests a month say nothing of the 49 that would be its share, whatever it earns."""
+    few = {"plates/earns.yaml": PLATE.format("Earns", 200, 90, 9)}
+    assert not list(promotions(kitchen(tmp_path, few)))
+
+
+def test_a_plate_that_earns_most_keeps_its_price(tmp_path: Path) -> None:
+    """By hand: 12 of 36 and 6 of 15 are 33 % and 40 % food; the section earns 15.56 a plate.
+
+    300 x 24, 400 x 9 and 200 x 16 over 900 plates. The first earns 24, whatever its share; the
+    other is raised to 6 / 30 % = 20, 5 x 400 plates in 30 days.
+    """
+    asked = FILES["kitchen.yaml"] + "targets: {food cost: 30 %}\n"
+    files = {
+        "kitchen.yaml": asked,
+        "cuts/x.yaml": FILES["cuts/x.yaml"].replace("10/kg", "20/kg"),
+        "plates/both.yaml": PLATE.format("Star", 600, 36, 300),
+        "plates/sells.yaml": PLATE.format("Plough", 300, 15, 400),
+        "plates/earns.yaml": PLATE.format("Fair", 200, 20, 200),
+    }
+    root = write(tmp_path, {**FILES, **files})
+    (root / "plates/neither.yaml").unlink()
+    costed, problems = read(root)
+    assert costed is not None, problems
+    (found,) = new_prices(costed)
+    assert found.plate.title == "Plough"
+    assert found.money == pytest.approx(5 * 400 * 28 / 30)
+    view = view_of(root)
+    home, menu = (text_of(html_of(page)) for page in (home_page(view), menu_page(view)))
+    over = home.partition("Food cost above its target")[2]
+    assert over.index("Plough") < over.index("Star $24.00 above the $15.56 of its section")
+    assert "Raise Star" not in home
+    assert "raise to $20.00" in menu
+    assert "raise to $40.00" not in menu
+
+
+def test_a_swap_that_earns_more_by_its_price_is_listed_and_one_that_only_saves_is_not(
+    tmp_path: Path,
+) -> None:
+    """By hand: 40 - 3, 44 - 3.5 and 30 - 1 leave 37, 40.5 and 29 a plate."""
+    files = {
+        "plates/both.yaml": PLATE.format("Bench", 300, 40, 200),
+        "plates/earns.yaml": PLATE.format("Dear", 350, 44, 20),
+        "plates/sells.yaml": PLATE.format("Cheap", 100, 30, 50),
+        "swaps/a.yaml": "benchmark: both\nchallengers: [sells]\n",
+        "swaps/b.yaml": "benchmark: both\nchallengers: [earns]\n",
+    }
+    home = text_of(html_of(home_page(view_of(write(tmp_path, {**FILES, **files})))))
+    assert "Swap Bench for Dear" in home
+    assert "$3.50 more margin a plate; its food costs $0.50 more" in home
+    assert "Cheap instead of Bench" not in home
+    assert "Swap Bench for Cheap" not in home
+    listed, *_ = swap_pages(view_of(tmp_path))
+    (table,) = (part for part in listed.sections if isinstance(part, Table))
+    assert [str(row.cells[0].note) for row in table.rows] == [
+        "Dear instead of Bench",
+        "Cheap instead of Bench",
+    ]
 
 
 def test_a_section_of_one_plate_asks_for_nothing(tmp_path: Path) -> None:
@@ -277,4 +339,4 @@ def test_nothing_is_sold_more_whose_cook_is_to_be_put_right_first(
     home, menu = (text_of(html_of(page)) for page in (home_page(view), menu_page(view)))
     assert ("Sell more of Earns" in home) is more
     assert ("sell it more" in menu) is more
-    assert ("put its cook right first" in menu) is not more
+    assert ("fix its cook first" in menu) is not more

@@ -115,8 +115,8 @@ def test_work_in_what_is_made_is_not_known_where_nobody_states_it(tmp_path: Path
     row = kitchen.rows.plates["chuck-plate"]
     assert kitchen.figures.value("plate", "labour_hours", row) == pytest.approx(0.2 * 0.5)
     found = pages(kitchen)
-    assert "Work in a unit not known" in found["pantry/mash.html"][1]
-    assert "Work on the whole not known" in found["pantry/pie.html"][1]
+    assert "Work a unit not known" in found["pantry/mash.html"][1]
+    assert "Work on a batch not known" in found["pantry/pie.html"][1]
     assert "Mash" in re.findall(r"[\w ,]+ no hands-on time", found["plates/chuck-plate.html"][1])[0]
 
 

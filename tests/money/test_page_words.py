@@ -146,7 +146,7 @@ def test_what_is_made_without_a_known_energy_says_so_in_the_sides(tmp_path: Path
     assert costs(page)["Energy and supplies in the sides"] == "not known"
     assert "the energy of Mash is not known" in notes(page)
     item = item_page(view, view.costed.content.pantry["mash"])
-    assert tiles(item)["Energy and supplies in a unit"] == "not known"
+    assert tiles(item)["Energy and supplies a unit"] == "not known"
 
 
 def test_a_credit_larger_than_the_cost_falls_below_nothing(tmp_path: Path) -> None:
@@ -192,7 +192,7 @@ def test_the_menu_names_its_month_and_what_food_came_to(tmp_path: Path) -> None:
     assert found["Plates sold in Sep 2026"] == found["Sold in Sep 2026"] == "30"
     assert found["Sales ex tax"] == "$600.00"
     assert found["Food cost % as sold"] == "11.9%"
-    assert "As it sold in Sep 2026, food comes to 11.9% of sales by the recipes." in page.answer
+    assert "By the recipes, food came to 11.9% of sales in Sep 2026." in page.answer
     counted, not_counted = (
         tiles(plate_page(view, view.costed.content.plates[name])) for name in ("two", "one")
     )
@@ -211,7 +211,7 @@ def test_a_menu_that_nobody_counted_says_nothing_of_sales(tmp_path: Path) -> Non
 def test_a_recipe_says_its_own_work(tmp_path: Path) -> None:
     view = view_of(tmp_path, {})
     found = tiles(item_page(view, view.costed.content.pantry["mash"]))
-    assert found["Work on the whole"].split() == ["30", "min"]
+    assert found["Work on a batch"].split() == ["30", "min"]
 
 
 def test_steps_of_money_are_in_the_unit_of_the_kitchen(tmp_path: Path) -> None:
@@ -234,16 +234,19 @@ def test_a_plate_that_nothing_beside_it_sold_has_no_class(tmp_path: Path) -> Non
     view = view_of(
         tmp_path, {"plates/one.yaml": FILES["plates/one.yaml"].replace("-08: 9", "-09: 0")}
     )
-    assert reported_classes(menu_page(view)) == ["neither", "no class: nothing beside it sold"]
+    assert reported_classes(menu_page(view)) == [
+        "neither",
+        "no class: nothing else in its section sold",
+    ]
     alone = view_of(tmp_path / "alone", {})
     page = menu_page(alone)
-    assert reported_classes(page) == ["not counted", "no class: nothing beside it sold"]
+    assert reported_classes(page) == ["not counted", "no class: nothing else in its section sold"]
     assert not [s for s in flat(page.sections) if isinstance(s, Chart)]
     assert not {"Dividing margin", "Dividing mix"} & tiles(page).keys()
     figures = flat(plate_page(alone, alone.costed.content.plates["two"]).sections)
     [note] = [t.note for s in figures if isinstance(s, Figures) for t in s.tiles
               if t.label == "Contribution"]  # fmt: skip
-    assert note == "no class: nothing beside it sold"
+    assert note == "no class: nothing else in its section sold"
 
 
 @pytest.mark.parametrize(

@@ -193,14 +193,14 @@ def test_the_last_portion_of_a_piece_has_to_be_there(portion: int, loss: str, po
     assert words == f"{points} {rest}"
 
 
-def test_one_of_several_that_saves_is_spoken_of_as_one() -> None:
+def test_one_of_several_that_earns_more_is_spoken_of_as_one() -> None:
     files = kitchen(
         plates__huge=PLATE.format(cook="a", portion=240, price=20),
         swaps__swap="benchmark: large\nchallengers: [small, huge]\n",
     )
     with tempfile.TemporaryDirectory() as folder:
         listed, _ = swap_pages(View.of(costed_from(write(Path(folder), files)), ()))
-    lead = "1 of 2 challengers costs less a plate than the benchmark it would replace; it earns"
+    lead = "1 of 2 challengers earns more a plate than the benchmark it would replace"
     assert str(listed.lead).startswith(lead)
 
 
@@ -299,7 +299,7 @@ def test_a_challenger_in_doubt_does_not_lead_one_that_is_known() -> None:
     )
     page = page_of(files)
     assert page.lead.startswith("Small earns $0.70 more a plate than Large")
-    assert any(text.startswith("What Unsure saves against Large is in doubt") for text in page.also)
+    assert any(text.startswith("What Unsure earns against Large is in doubt") for text in page.also)
 
 
 @pytest.mark.parametrize(

@@ -155,7 +155,7 @@ TO_DO = replace(
             (
                 Cell("Raise Ribeye steak to $63.00", href="~/plates/index.html"),
                 Cell("+3,710", tone="gain"),
-                Cell("more than 99 times in 100", note="it is over the target"),
+                Cell("more than 99 times in 100", note="that it is over the target"),
                 Cell("now $45.00; food cost 41.7 % against 30 %"),
             )
         ),

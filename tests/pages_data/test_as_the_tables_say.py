@@ -21,8 +21,9 @@ from builder.pages.labels import service_label_page
 from builder.pages.pantry import item_page
 from builder.pages.plates import plate_page
 from builder.pages.schedule import schedule_pages
+from builder.pages.swap_counts import pairs
 from builder.pages.swap_limits import limits
-from builder.pages.swaps import pairs, swap_pages
+from builder.pages.swaps import swap_pages
 from builder.records.kinds import Swap
 from tests.golden import SITES
 from tests.live.test_recomputed import KITCHENS, view_of
@@ -141,11 +142,11 @@ def test_a_portion_of_pieces_is_of_no_size_that_a_batch_decides() -> None:
 def test_a_cut_is_bought_as_its_price_is_written_and_served_as_it_is_on_the_menu() -> None:
     """Legs cost 4.70 each; of seven cooks of chuck three are on plates, the 24 h one cheapest."""
     legs = cut_page(VIEW, CONTENT.cuts["duck-leg"])
-    assert legs.lead.startswith("Duck leg is bought at $4.70 each ($17.74/kg)")
+    assert legs.lead.startswith("Duck leg costs $4.70 each ($17.74/kg)")
     row = VIEW.batch(CONTENT.cooks["chuck-roll-24h"])
     cost = row.text("cost_per_servable_kg")
     lead = cut_page(VIEW, CONTENT.cuts["beef-chuck-roll"]).lead
-    assert lead.endswith(f" comes to {cost} servable as Chuck roll 24h.")
+    assert lead.endswith(f" as purchased and {cost} servable as Chuck roll 24h.")
     said = plain(text_of(html_of(cut_list_page(VIEW))))
     assert f"$13.60/kg {cost} 7" in said
 

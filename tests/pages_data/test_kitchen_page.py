@@ -22,7 +22,7 @@ def test_a_kitchen_that_states_nothing_says_so() -> None:
     view = view_of({"kitchen.yaml": "name: Bare\ncurrency: EUR\nlocale: de_DE\n"})
     page = kitchen_page(view)
     html_of(page)
-    assert page.answer == "No wage is stated; menu prices bear no sales tax."
+    assert page.answer == "No wage is stated; menu prices carry no sales tax."
     assert "as there is no price list" in html_of(prices_page(view))
 
 

@@ -36,7 +36,7 @@ def test_what_leads_a_tasting_has_no_p_value_and_its_parts_have_it() -> None:
 def test_the_lead_of_a_menu_a_buffet_and_a_count_does_not_repeat_its_title() -> None:
     leads = {page.path: page.lead for page in PAGES}
     for path in ("menus/sunday-three-courses.html", "buffets/staff-party.html"):
-        assert leads[path].startswith("A guest eats food for ")
+        assert leads[path].startswith("A guest leaves ")
     assert leads["counts.html"] == leads["counts/late-september.html"]
 
 

@@ -25,7 +25,7 @@ PLANNED = {
     ("tastings", "Chance of showing it"),
     ("schedule.html", "At"),
     ("schedule.html", "Load"),
-    ("schedule.html", "Each for itself"),
+    ("schedule.html", "Each on its own"),
     ("schedule.html", "Shared hours once"),
     ("schedule.html", "Covers"),
     ("services", "In the cold before"),

@@ -39,7 +39,7 @@ COUNT = "counts/week.yaml"
 IN_KITCHEN = [
     Mistake(KITCHEN, "tax: 5 %", "§taxs: 5 %", 'unknown key "taxs"', 'did you mean "tax"?'),
     Mistake(KITCHEN, "tax: 5 %", "tax: 5 %\n§tax: 6 %", '"tax" is given twice', ""),
-    Mistake(KITCHEN, "tax: 5 %", "tax: 5 %\n§Tax: 6 %", '"Tax" stands twice', "kitchen.yaml:4:1"),
+    Mistake(KITCHEN, "tax: 5 %", "tax: 5 %\n§Tax: 6 %", '"Tax" is there twice', "kitchen.yaml:4:1"),
     Mistake(
         KITCHEN, "food cost: 30 %", "food cost: §0 %", "no price makes food cost nothing", "30"
     ),
@@ -120,7 +120,7 @@ IN_CUTS = [
     ),
     Mistake(CHUCK, "[0.74 kg, 7.90/kg]", "[0.74 kg, §7.90]", "7.90", "kg"),
     Mistake(CHUCK, "[0.74 kg, 7.90/kg]", "[§0.74, 7.90/kg]", "has no unit", "kg"),
-    Mistake(CHUCK, "[0.74 kg, 7.90/kg]", "§[0.74 kg, 7.90/kg, 1]", "3 values stand here", "weight"),
+    Mistake(CHUCK, "[0.74 kg, 7.90/kg]", "§[0.74 kg, 7.90/kg, 1]", "3 values here", "weight"),
     Mistake(
         RIBEYE, "[4 %, 7.90/kg]", "[§14 %, 7.90/kg]", "heavier than the loss", "part of it"
     ),
@@ -133,7 +133,7 @@ IN_COOKS = [
     Mistake(LONG, "cut: chuck", "cut: §veal-shank", "there is no cut", "cuts/veal-shank.yaml"),
     Mistake(LONG, "equipment: bath", "equipment: §bat", "there is no equipment", '"bath"'),
     Mistake(LONG, "hands-on: 35 min", "§hand-on: 35 min", "unknown key", '"hands on"'),
-    Mistake(LONG, "hands-on: 35 min", "hands-on: 35 min\n§hands on: 3 min", "stands twice", ""),
+    Mistake(LONG, "hands-on: 35 min", "hands-on: 35 min\n§hands on: 3 min", "is there twice", ""),
     Mistake(LONG, "hands-on: 35 min", "hands-on: §0:35", "a time on a clock", "0 h 35 min"),
     Mistake(LONG, "hands-on: 35 min", "hands-on: §35", '"35" has no unit', "min"),
     Mistake(LONG, "for: 30 h", "for: §12:30", "a time on a clock", "12 h 30 min"),
@@ -250,7 +250,7 @@ IN_SWAPS = [
     Mistake(SWAP, "[chuck-steak, braise]", "[chuck-steak, §brase]", "there is no plate",
             '"braise"'),
     Mistake(SWAP, "[chuck-steak, braise]", "[chuck-steak, §ribeye-steak]", "challenge itself"),
-    Mistake(SWAP, "[chuck-steak, braise]", "[braise, §braise]", "stands twice"),
+    Mistake(SWAP, "[chuck-steak, braise]", "[braise, §braise]", "is there twice"),
     Mistake(SWAP, "[chuck-steak, braise]", "[]", "needs a challenger", "challengers: [id]"),
     Mistake(SWAP, "[chuck-steak, braise]", "§braise", "a list is wanted here", "dash"),
     Mistake(SWAP, "buys: [bath]", "buys: [§bat]", "there is no equipment", '"bath"'),

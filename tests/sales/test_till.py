@@ -183,7 +183,7 @@ def test_rows_after_the_day_are_left_out_with_the_usual_warning(tmp_path: Path) 
     assert costed is not None
     assert [text for text in said(problems) if "left out" in text] == [
         "sales/september.csv:6:1: sales/september.csv: the sales of Sep 28, 2026 to Sep 30, 2026 "
-        "lie after Sep 25, 2026, the day of the build, and are left out"
+        "come after Sep 25, 2026, the day of the build, and are left out"
     ]
     # The month runs, and August was counted whole.
     assert costed.menu_month == date(2026, 8, 1)

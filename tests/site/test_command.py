@@ -167,7 +167,7 @@ def test_a_site_among_the_records_is_refused(command: Command, kitchen: Path, in
     before = sorted(kitchen.rglob("*"))
     ran = command("build", kitchen, kitchen / inside)
     assert ran.code == 3
-    assert "lies in the content folder; name one beside it" in ran.reported
+    assert "is in the content folder; name one beside it" in ran.reported
     assert sorted(kitchen.rglob("*")) == before
 
 

@@ -37,7 +37,7 @@ ASKED = {
     "vegetarian": "Allergens", "peanuts": "Allergens", "allergen matrix": "Allergens",
     # The menu: target, classes, actions
     "over target": "Flank and prawns", "too expensive": "Flank and prawns",
-    "reprice": "Half a dozen oysters", "sells and earns": "Dish of gratin",
+    "reprice": "Braised shank", "sells and earns": "Dish of gratin",
     "best seller": "Dish of gratin", "neither": "Slaw", "menu engineering": "Menu",
     "order today": "What to do", "weigh again": "Oxtail on toast", "warnings": "What to do",
     "swap that loses": "Top blade for flank", "losing swap": "Top blade for flank",
@@ -56,6 +56,11 @@ ASKED = {
     "use by": "Brisket 36h", "stocktake": "Counts", "by the pound": "Pulled pork by weight",
     "prix fixe": "Set menus", "over-booked": "Equipment", "export": "Tables to download",
     "gravy": "Lamb neck with gratin", "poultry": "Chicken supreme",
+    # What a search by hand missed
+    "anchovy": "Cold eye of round", "bread": "Oxtail on toast", "demi glace": "Lamb jus",
+    "hourly rate": "Kitchen", "loses money": "Top blade for flank",
+    "price increase": "Braised shank", "low margin": "Pulled pork bun",
+    "doneness brisket": "Brisket 36h", "what contains mustard": "Allergens",
     # Without accents, and with a slip
     "ragu": "Shank ragù", "puree": "Bowl of mash", "brisquet": "Beef brisket",
     "tenderlion": "Beef tenderloin", "chuk rol": "Beef chuck roll", "potatos": "Potatoes",
