@@ -38,10 +38,10 @@ def half_up(x: float, places: int = 0, scale: int = 0) -> Decimal:
     return exact.quantize(_last(places), context=_CONTEXT)
 
 
-def nearest(x: float) -> int:
+def nearest_whole(x: float) -> int:
     """The nearest whole number.
 
-    >>> nearest(2.5), nearest(-2.5), nearest(0.49999999999999994)
+    >>> nearest_whole(2.5), nearest_whole(-2.5), nearest_whole(0.49999999999999994)
     (3, -3, 0)
     """
     return int(float(half_up(x)))

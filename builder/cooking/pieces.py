@@ -156,11 +156,11 @@ class CoreEstimate:
         """Return the minutes to a core temperature; ValueError when it is never reached."""
         if self.piece.frozen:
             return self._melted_min(target_c)
-        slow, typical, fast = time_to_core(self.cases(), self.nearest(target_c))
+        slow, typical, fast = time_to_core(self.cases(), self.counting_as(target_c))
         return Range(float(fast), float(typical), float(slow))
 
     def _melted_min(self, target_c: float) -> Range:
-        target_c = self.nearest(target_c)
+        target_c = self.counting_as(target_c)
         if not self.reaches(target_c):
             raise ValueError(f"{self.medium_c:g} °C never brings a core to {target_c:g} °C")
         return Range(*sorted(curve.reach_min(target_c) for curve in self.melting()))
@@ -172,7 +172,7 @@ class CoreEstimate:
         cools = self.piece.start_c > self.medium_c
         return cools and upper_print(target_c) >= self.medium_c - ROUNDING_C
 
-    def nearest(self, target_c: float) -> float:
+    def counting_as(self, target_c: float) -> float:
         """Return a target [°C], or what counts as it where the surroundings are just there."""
         if abs(target_c - self.medium_c) > NEAR_K:
             return target_c
@@ -276,7 +276,7 @@ def _solve(
     width = max((len(targets) for targets in within), default=0)
     padded = [
         [
-            *(estimate.nearest(t) for t in targets),
+            *(estimate.counting_as(t) for t in targets),
             *[estimate.piece.start_c] * (width - len(targets)),
         ]
         for estimate, targets in zip(estimates, within, strict=True)

@@ -44,14 +44,15 @@ def decided(result: TastingAnalysis) -> Shortlist | None:
     margin = Margin(list(_worse(result, main)), result.fewest) if main and beside else None
     order = range(1, len(columns) + 1)
     hours = [result.samples[column].hours or 0.0 for column in result.series] or order
-    return shortlist(hours, scores, questions, result.alpha, margin, _means(result, main))
+    compared = main.compared if main else None
+    return shortlist(hours, scores, questions, result.alpha, margin, _means(result, main), compared)
 
 
 def _means(
     result: TastingAnalysis, main: AttributeResult | None
 ) -> tuple[float | None, ...] | None:
     """Means as the table has them, beside all samples; None where several are one duration."""
-    if main is None or main.anova is None or any(len(result.alike(c)) > 1 for c in result.judged):
+    if main is None or main.anova is None or result.judged_together:
         return None
     return tuple(main.anova.adjusted_means[column] for column in result.judged)
 

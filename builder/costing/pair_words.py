@@ -63,16 +63,10 @@ def _reported(pair: Pair, alpha: float) -> bool:
     return pair.difference is not None and pair.adjusted_p_value <= alpha
 
 
-def _ordered(pair: Pair) -> tuple[int, int]:
-    """The higher sample first."""
-    above = (pair.difference or 0.0) > 0
-    return (pair.first, pair.second) if above else (pair.second, pair.first)
-
-
 def _groups(reported: Sequence[Pair], names: Sequence[str]) -> Iterator[str]:
     """Samples that lie above the same ones are named together."""
     below: dict[int, set[int]] = {}
-    for high, low in map(_ordered, reported):
+    for high, low in (pair.ordered for pair in reported):
         below.setdefault(high, set()).add(low)
     gathered: dict[tuple[int, ...], list[str]] = {}
     for high, lows in below.items():
@@ -90,7 +84,7 @@ def _other_order(found: AttributeResult, reported: Sequence[Pair], names: Sequen
     ranks = found.friedman.mean_ranks
     turned = [
         tr("{names} above {names2}", names=names[low], names2=names[high])
-        for high, low in map(_ordered, reported)
+        for high, low in (pair.ordered for pair in reported)
         if (ranks[high] or 0.0) < (ranks[low] or 0.0)
     ]
     return tr("; by mean ranks {turned} instead", turned=listed(turned)) if turned else ""

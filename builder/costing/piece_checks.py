@@ -15,7 +15,7 @@ from builder.quantities import written_like
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cook
-from builder.rounding import nearest
+from builder.rounding import nearest_whole
 
 UNWEIGHED = Deferred(
     "no weight of a piece is written, so nothing is rounded to whole pieces or loads"
@@ -50,7 +50,7 @@ def check_pieces(content: Content, figures: Figures, rows: Rows) -> Iterator[Pro
 
 def _shared(load: float, pieces: float, one: float) -> bool:
     """Whether whole pieces that share a load differ from their weight as it is written."""
-    whole = math.isfinite(pieces) and pieces == nearest(pieces)
+    whole = math.isfinite(pieces) and pieces == nearest_whole(pieces)
     return whole and abs(load / pieces - one) > _UNLIKE * one
 
 
@@ -58,14 +58,14 @@ def _equal(style: Style, one: Measure, load: float, pieces: float) -> tuple[str,
     message = ntr(
         "the load counts as {count} piece of {share}, not of {one}",
         "the load counts as {count} pieces of {share} each, not of {one}",
-        nearest(pieces),
+        nearest_whole(pieces),
         share=style.weight(load / pieces),
         one=one.text,
     )
     hint = ntr(
         "write load: {count} piece, or what one weighs",
         "write load: {count} pieces, or what one weighs",
-        nearest(pieces),
+        nearest_whole(pieces),
     )
     return message, hint
 

@@ -14,12 +14,9 @@ from itertools import count
 
 from builder.cooking.schedule import (
     Booking,
-    Clash,
-    ClashKind,
     ScheduleStep,
     TimedStep,
     back_schedule,
-    find_clashes,
     hours_kept,
 )
 from builder.costing.filled_rows import Rows
@@ -263,29 +260,6 @@ def _in_week(booking: Booking, monday: datetime, later: timedelta) -> Booking | 
     """The part of a booking, so much later, that lies in the week of a Monday."""
     start, end = max(booking.start + later, monday), min(booking.end + later, monday + WEEK)
     return replace(booking, start=start, end=end) if start < end else None
-
-
-def week_clashes(content: Content, wanted: list[Wanted]) -> list[tuple[Clash, list[Wanted]]]:
-    """Every clash of the week once, with who is in it.
-
-    The week repeats, so each booking comes again a week later: what starts on
-    Sunday for Tuesday meets the Saturday before it.
-    """
-    gear = content.kitchen.equipment
-    holds = {str(n): g.holds.value for n, g in gear.items() if g.holds}
-    counts = {str(n): int(g.how_many.value) for n, g in gear.items() if g.how_many}
-    by_name = {w.booking.cook: w for w in wanted}
-    again = [
-        replace(w.booking, cook=f"{w.booking.cook}+", start=w.booking.start + WEEK,
-                end=w.booking.end + WEEK)
-        for w in wanted
-    ]  # fmt: skip
-    found: dict[tuple[ClashKind, tuple[str, ...]], tuple[Clash, list[Wanted]]] = {}
-    for clash in find_clashes([*(w.booking for w in wanted), *again], holds, counts):
-        names = tuple(sorted(name.rstrip("+") for name in clash.cooks))
-        whose = [by_name[name] for name in dict.fromkeys(n.rstrip("+") for n in clash.cooks)]
-        found.setdefault((clash.kind, names), (clash, whose))
-    return list(found.values())
 
 
 SERVED = ("services", "weights", "cooking", "work")

@@ -97,8 +97,9 @@ class AttributeResult:
     """One scored or ranked attribute: tasters by samples, and every test of it.
 
     `table`: points of 100 (ranks: higher is better); `along`: the same over the
-    series of durations. None where the tasting has no benchmark, margin or series. `sums`: of what
-    was ranked, not scored.
+    series of durations. `pairs`: of all samples, none beside a benchmark; `compared`: of those
+    judged, by place, taken from `pairs` where there are any; `sums`: of what was ranked, not
+    scored. None where the tasting has no benchmark, margin or series.
     """
 
     name: str
@@ -113,6 +114,7 @@ class AttributeResult:
     no_worse: Mapping[int, NoWorse]
     within: Mapping[int, Equivalence]
     pairs: tuple[Pair, ...]
+    compared: tuple[Pair, ...]
     repeats: Repeats | None
     trend: PageTrend | None
     study: DurationStudy | None
@@ -239,6 +241,11 @@ class TastingAnalysis:
         """Columns that the decision is about: the series, else all challengers."""
         columns = range(len(self.samples))
         return self.series or tuple(column for column in columns if column != self.benchmark)
+
+    @property
+    def judged_together(self) -> bool:
+        """Whether several samples are one that is judged: their answers are then averaged."""
+        return bool(self.series) and any(len(self.alike(column)) > 1 for column in self.series)
 
     @property
     def held(self) -> bool:

@@ -50,7 +50,7 @@ from builder.tasting.discrimination import (
     discrimination_similarity,
     share_who_can_tell,
 )
-from builder.tasting.pairs import all_pairs
+from builder.tasting.pairs import Pair, all_pairs
 from builder.tasting.plans import PlannedSample
 from builder.tasting.rank_sums import rank_sums
 from builder.tasting.ranks import benchmark_ranks, friedman_test, page_trend
@@ -253,10 +253,12 @@ def _mean_where_there(columns: FloatArray) -> FloatArray:
 
 
 def _study(
-    found: TastingAnalysis, along: FloatArray, hours: Sequence[float], scored: bool
+    found: TastingAnalysis, along: FloatArray, compared: Sequence[Pair], scored: bool
 ) -> DurationStudy:
     """The durations; ranks add up to one number for every taster, so no curve is laid through."""
-    study = study_durations(along, hours, bool(found.tasting.log_time), 1 - found.alpha)
+    hours = [found.samples[column].hours or 0.0 for column in found.series]
+    log_time = bool(found.tasting.log_time)
+    study = study_durations(along, hours, log_time, 1 - found.alpha, compared)
     return study if scored else replace(study, curve=None, next_cook=None, note=tr("by ranks"))
 
 
@@ -278,8 +280,9 @@ def _repeats(found: TastingAnalysis, table: FloatArray) -> Repeats | None:
 def _attribute(found: TastingAnalysis, name: str, attribute: Attribute | None) -> AttributeResult:
     table, benchmark = _percent(found, name, attribute), found.benchmark
     along = _along(found, table)
-    hours = [found.samples[column].hours or 0.0 for column in found.series]
     scored = attribute is not None
+    pairs = all_pairs(table) if benchmark is None else ()
+    compared = _compared(found, table, along, pairs)
     return AttributeResult(
         name=name,
         attribute=attribute,
@@ -294,13 +297,31 @@ def _attribute(found: TastingAnalysis, name: str, attribute: Attribute | None) -
         else None,
         no_worse=_no_worse(found, table, attribute),
         within=_within(found, table, attribute),
-        pairs=all_pairs(table) if benchmark is None else (),
+        pairs=pairs,
+        compared=compared,
         repeats=_repeats(found, table) if scored else None,
         trend=None if along is None else page_trend(along),
-        study=None if along is None else _study(found, along, hours, scored),
+        study=None if along is None else _study(found, along, compared, scored),
         agreement=kendalls_w(table),
         panel=taster_agreement(table, found.alpha),
         use=scale_use(table) if scored else (),
+    )
+
+
+def _compared(
+    found: TastingAnalysis, table: FloatArray, along: FloatArray | None, pairs: Sequence[Pair]
+) -> tuple[Pair, ...]:
+    """Pairs of the samples judged, as the comparison of all samples has them where there is one.
+
+    So what decides says no other than what compares all.
+    """
+    places = {column: place for place, column in enumerate(found.judged)}
+    if found.benchmark is not None or found.judged_together:
+        return all_pairs(table[:, list(places)] if along is None else along)
+    return tuple(
+        replace(pair, first=places[pair.first], second=places[pair.second])
+        for pair in pairs
+        if pair.first in places and pair.second in places
     )
 
 

@@ -13,7 +13,7 @@ from builder.display.numerals import MISSING, as_read
 from builder.display.style import Style, per, per_unit, unit_name
 from builder.language import tr
 from builder.quantities import Dimension, convert
-from builder.rounding import nearest
+from builder.rounding import nearest_whole
 
 # A percentage is written to a tenth at the finest.
 _PERCENT_PLACES = 1
@@ -48,7 +48,7 @@ def coarse(x: float, places: int) -> float:
     if places > 0:
         return as_read(x, places)
     step = 10.0**-places
-    return nearest(x / step) * step if places < 0 else x
+    return nearest_whole(x / step) * step if places < 0 else x
 
 
 def interval_width(value: float, low: float, high: float) -> float:
@@ -330,7 +330,7 @@ def times_in_ten(style: Style, chance: float) -> str:
     if chance >= 0.95 or chance < 0.05:
         rarest = chance >= 0.995 or chance < 0.005
         return _rare(style, 100 if rarest else 10, likely=chance > 0.5)
-    times, of = nearest(chance * 10), style.count(10)
+    times, of = nearest_whole(chance * 10), style.count(10)
     if times == 1:
         return tr("once in {of}", of=of)
     return tr("{times} times in {of}", times=style.count(times), of=of)

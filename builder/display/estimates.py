@@ -15,12 +15,12 @@ from builder.display.numerals import MISSING
 from builder.display.scales import UnitSystem
 from builder.display.style import NBSP, Style
 from builder.language import tr
-from builder.rounding import nearest
+from builder.rounding import nearest_whole
 
 Way = Literal["up", "down", "near"]
 """Up for what is waited for, down for what is left or what still fits, near for the typical."""
 
-_TO: dict[Way, Callable[[float], float]] = {"up": ceil, "down": floor, "near": nearest}
+_TO: dict[Way, Callable[[float], float]] = {"up": ceil, "down": floor, "near": nearest_whole}
 # Up to so many minutes, to steps of so many.
 _STEPS_MIN = ((2, 1 / 6), (15, 1), (60, 5), (120, 15), (720, 30), (inf, 60))
 _MINUTES_UP_TO = 120
@@ -55,7 +55,7 @@ def _steps(minutes: float) -> list[float]:
 def _stepped(minutes: float, step: float, way: Way) -> float:
     hair = {"up": -_HAIR, "down": _HAIR, "near": 0.0}[way]
     count = float(_TO[way](minutes / step + hair))
-    return count * step if step >= 1 else count / nearest(1 / step)
+    return count * step if step >= 1 else count / nearest_whole(1 / step)
 
 
 def _same_side(minutes: float, found: float, limit: float, way: Way) -> bool:
@@ -106,7 +106,7 @@ def written_thickness(style: Style, mm: float) -> str:
     '51 mm'
     """
     whole = style.units is UnitSystem.METRIC and mm >= _THIN_MM
-    return style.length(nearest(mm) if whole else mm)
+    return style.length(nearest_whole(mm) if whole else mm)
 
 
 def thickness_that_fits(style: Style, mm: float) -> str:

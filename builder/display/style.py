@@ -24,7 +24,7 @@ from builder.display.numerals import MINUS, MISSING, NumberFormat, is_missing
 from builder.display.scales import STEPS, UNIT, UnitSystem, step_for
 from builder.language import SOURCE_LANGUAGE, Deferred, current_language, tr
 from builder.quantities import Dimension, convert, find_unit
-from builder.rounding import half_up, nearest, without_noise
+from builder.rounding import half_up, nearest_whole, without_noise
 
 NBSP, NARROW_NBSP = "\N{NO-BREAK SPACE}", "\N{NARROW NO-BREAK SPACE}"
 # Pounds and ounces are read up to this weight; above it only pounds.
@@ -285,7 +285,7 @@ class Style:
     def weight(self, kg: float | None) -> str:
         """Write a mass [kg] in g or kg, or in oz, pounds and ounces, or pounds."""
         if kg is not None and not is_missing(kg) and self.units is UnitSystem.US_CUSTOMARY:
-            tenths = nearest(without_noise(abs(convert(kg, "oz"))) * 10)
+            tenths = nearest_whole(without_noise(abs(convert(kg, "oz"))) * 10)
             if 160 <= tenths < _POUNDS_ONLY_FROM * 160:
                 return self._pounds_and_ounces(tenths, MINUS if kg < 0 else "")
         return self._sized(kg, Dimension.MASS)
@@ -328,7 +328,7 @@ class Style:
         if hours is None or is_missing(hours):
             return MISSING
         sign = MINUS if hours < 0 else ""
-        seconds, minutes = (nearest(without_noise(abs(hours) * n)) for n in (3600, 60))
+        seconds, minutes = (nearest_whole(without_noise(abs(hours) * n)) for n in (3600, 60))
         if 0 < seconds < 120:
             return f"{sign}{seconds}{NBSP}s"
         whole, rest = divmod(minutes, 60)

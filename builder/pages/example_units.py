@@ -12,7 +12,7 @@ from collections.abc import Callable
 from builder.display.numerals import as_read
 from builder.display.scales import UnitSystem
 from builder.quantities import convert, parse_quantity
-from builder.rounding import Halved, nearest
+from builder.rounding import Halved, nearest_whole
 
 _METRIC = re.compile(
     r"(?<![\w.,/])(?P<number>-?\d+(?:\.\d+)?) (?P<unit>kg|g|L|ml|mm|°C)(?![\w³²/])"
@@ -51,27 +51,27 @@ def _weight(kg: float) -> str:
     if convert(kg, "lb") >= 1:
         return f"{as_read(convert(kg, 'lb'), 1):g} lb"
     ounces = convert(kg, "oz")
-    return f"{(as_read(ounces, 1) if ounces < 1 else nearest(ounces * 4) / 4):g} oz"
+    return f"{(as_read(ounces, 1) if ounces < 1 else nearest_whole(ounces * 4) / 4):g} oz"
 
 
 def _volume(litres: float) -> str:
     if convert(litres, "gal") >= 5:
-        return f"{nearest(convert(litres, 'gal'))} gal"
+        return f"{nearest_whole(convert(litres, 'gal'))} gal"
     quarts = convert(litres, "qt")
     return (
         f"{as_read(quarts, 1):g} qt"
         if quarts >= 1
-        else f"{nearest(convert(litres, 'fl oz'))} fl oz"
+        else f"{nearest_whole(convert(litres, 'fl oz'))} fl oz"
     )
 
 
 def _length(mm: float) -> str:
     """To a quarter of an inch."""
-    return f"{max(nearest(convert(mm, 'in') * 4), 1) / 4:g} in"
+    return f"{max(nearest_whole(convert(mm, 'in') * 4), 1) / 4:g} in"
 
 
 def _temperature(celsius: float) -> str:
-    return f"{nearest(convert(celsius, '°F'))} °F"
+    return f"{nearest_whole(convert(celsius, '°F'))} °F"
 
 
 _CUSTOMARY: dict[str, Callable[[float], str]] = {

@@ -17,7 +17,7 @@ from builder.records.kinds import Cook, Cut, PantryItem, Plate, Service, Swap, T
 from builder.records.method_names import method_name
 from builder.records.portions import cut_of
 from builder.records.step_checks import Stepped
-from builder.rounding import nearest
+from builder.rounding import nearest_whole
 
 Found = tuple[str, str]
 
@@ -131,4 +131,4 @@ def _temperature_words(view: View, at: Measure | None) -> Iterator[str]:
     yield (written := view.style.temperature(at.value))
     if at.text[-1:].upper() != written[-1:]:
         yield at.text
-    yield f"{nearest(at.value)}c {nearest(at.value * 9 / 5 + 32)}f"
+    yield f"{nearest_whole(at.value)}c {nearest_whole(at.value * 9 / 5 + 32)}f"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from builder.language import Deferred, tr
 from builder.pages.view import PlateRow, View
 from builder.records.kinds import Cook, Plate
-from builder.rounding import nearest
+from builder.rounding import nearest_whole
 
 PART_OF_A_PIECE = Deferred(
     " A load is {} pieces, which is no whole number: the part of a piece counts by its weight."
@@ -21,10 +21,10 @@ def pieces_words(view: View, plate: Plate, row: PlateRow) -> str:
     if not row.known("portions_per_piece"):
         return tr(UNWEIGHED)
     pieces = row.number("pieces")
-    if pieces != nearest(pieces):
+    if pieces != nearest_whole(pieces):
         part = tr(PART_OF_A_PIECE).format(row.text("pieces"))
         portions = row.number("whole_portions")
-        return part if portions == nearest(portions) else part + tr(PART_OF_A_PORTION)
+        return part if portions == nearest_whole(portions) else part + tr(PART_OF_A_PORTION)
     return equal_parts(view, view.costed.content.cooks[plate.cook]) if plate.cook else ""
 
 
@@ -35,7 +35,7 @@ def equal_parts(view: View, cook: Cook) -> str:
         return ""
     pieces, load = row.number("pieces"), row.text("load")
     together = view.style.weight(pieces * row.number("piece_weight"))
-    if pieces != nearest(pieces) or str(load) == together:
+    if pieces != nearest_whole(pieces) or str(load) == together:
         return ""
     return tr(
         " The load of {load} counts as {pieces} pieces of equal weight; at {one} each they would "

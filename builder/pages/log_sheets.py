@@ -12,6 +12,7 @@ from builder.cooking.verdicts import MEASURE
 from builder.costing.services import PlannedCook, ServicePlan
 from builder.language import clauses, labelled, tr
 from builder.pages.booking_charts import when
+from builder.pages.clash_notices import clash_problems
 from builder.pages.components import (
     Cell,
     Column,
@@ -311,7 +312,7 @@ def _with_portions(view: View, plate: Plate) -> str:
 
 def plan_warnings(view: View, service: Service) -> Iterator[str]:
     """What is wrong with the plan itself: who follows its starts has no page beside them."""
-    for problem in view.by_record.get(service.path, ()):
+    for problem in (*clash_problems(view, service), *view.by_record.get(service.path, ())):
         if problem.record == service.path:
             # A clock time of twelve hours brings its own point.
             yield f"{capital(view.notice(problem).text).removesuffix('.')}."

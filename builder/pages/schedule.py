@@ -14,12 +14,12 @@ from builder.costing.services import (
     bookings,
     elapsed,
     kept_hours,
-    week_clashes,
 )
 from builder.costing.staffing import unattended
 from builder.display.style import Style, day_name
 from builder.language import Deferred, clauses, ntr, tr
 from builder.pages.booking_charts import bookings_chart, stamp, when
+from builder.pages.clash_notices import clash_notices, clashes_counted
 from builder.pages.components import Cell, Chart, Column, Link, Page, Row, Table, Value
 from builder.pages.equipment import NOT_BOOKED
 from builder.pages.listings import listing
@@ -83,10 +83,11 @@ def _week_page(view: View) -> Page:
     return Page(
         path=PATH,
         title=tr("Schedule"),
-        lead=_week_lead(view, wanted),
+        lead=_week_lead(view),
         kind=tr("Capacity"),
         nav=NAV,
         sections=present(
+            clash_notices(view),
             *(view.notices(plan.service.path) for plan in plans),
             notices_of(view, (p.cook for plan in plans for p in plan.cooks)),
             part(
@@ -122,12 +123,11 @@ def _clock_words(view: View) -> str:
     )
 
 
-def _week_lead(view: View, wanted: list[Wanted]) -> str:
+def _week_lead(view: View) -> str:
     plans = view.costed.services.values()
     if not plans:
         return tr("No service is written; a file under services/ counts every start back from it.")
     starts = [(step.start, plan.at) for plan in plans for step, _ in plan.starts()]
-    clashes = len(week_clashes(view.costed.content, wanted))
     unmanned = _outside_hours(view)
     first = tr("nothing has to start before")
     if starts:
@@ -137,12 +137,7 @@ def _week_lead(view: View, wanted: list[Wanted]) -> str:
             timed=timed,
             first_of=_first_of(view.style, starts),
         )
-    reported = (
-        ntr("{count} clash to fix", "{count} clashes to fix", clashes)
-        if clashes
-        else tr("nothing clashes")
-    )
-    reported = tr("one clash to fix") if clashes == 1 else reported
+    reported = clashes_counted(view)
     count = ntr("{count} service a week", "{count} services a week", len(plans))
     if not unmanned:
         return f"{clauses([count, first, reported])}."
@@ -246,6 +241,7 @@ def _service_page(view: View, plan: ServicePlan) -> Page:
         crumbs=(Link(tr("Schedule"), NAV),),
         nav=NAV,
         sections=present(
+            clash_notices(view, service),
             view.notices(service.path),
             notices_of(view, (p.cook for p in plan.cooks), _served(view, plan)),
             part(

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 from dataclasses import dataclass
-from itertools import combinations
+from functools import cache
+from itertools import chain, combinations
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -47,6 +48,12 @@ class Pair:
     second: int
     difference: float | None
     adjusted_p_value: float
+
+    @property
+    def ordered(self) -> tuple[int, int]:
+        """Both, the higher one first."""
+        above = (self.difference or 0.0) > 0
+        return (self.first, self.second) if above else (self.second, self.first)
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,9 +147,10 @@ def all_pairs(scores: ArrayLike) -> tuple[Pair, ...]:
     fixed random rearrangements within tasters whose largest standardised difference of any two
     reaches the observed one; of a difference's variance 0.6 is the pair's own and 0.4 that of
     all samples, so that two that divide the tasters aren't judged by calm ones beside them.
-    Adjusted p of a pair: the same for all samples, or where that is smaller the largest p of
-    any set that holds both, times the sets of two or more that its samples and the others
-    could fall into (closed testing; up to 6 samples). Incomplete servings need no filling in.
+    Adjusted p of a pair: the same for all samples, or where that is smaller the largest p of any
+    way to part the samples into sets that are alike, both in one set: the least p of its sets
+    times how many they are (closed testing; up to 6 samples). Incomplete servings need no filling
+    in.
 
     Parameters: scores: tasters by samples [points of one scale], empty where missing.
     Errors: ValueError unless it is such a table.
@@ -166,16 +174,50 @@ def all_pairs(scores: ArrayLike) -> tuple[Pair, ...]:
 
 
 def _closed(table: FloatArray) -> dict[tuple[int, int], float]:
-    """Adjusted chance of every pair by closed testing over the sets of samples."""
-    samples = table.shape[1]
-    found = dict.fromkeys(combinations(range(samples), 2), 0.0)
-    for size in range(samples, 1, -1):
-        sets = 1 + (samples - size) // 2
-        for chosen in combinations(range(samples), size):
-            chance = min(1.0, sets * _chance_of_set(table[:, list(chosen)]))
-            for pair in combinations(chosen, 2):
-                found[pair] = max(found[pair], chance)
+    """Adjusted chance of every pair: the largest of all ways in which its two may be alike."""
+    found = dict.fromkeys(combinations(range(table.shape[1]), 2), 0.0)
+    chance_of = cache(lambda chosen: _chance_of_set(table[:, list(chosen)]))
+    for sets in _ways_alike(table.shape[1]):
+        chance = min(1.0, len(sets) * min(map(chance_of, sets)))
+        for pair in chain.from_iterable(combinations(chosen, 2) for chosen in sets):
+            found[pair] = max(found[pair], chance)
     return found
+
+
+@cache
+def _ways_alike(samples: int) -> tuple[tuple[tuple[int, ...], ...], ...]:
+    """Every way to part samples into sets of which those of two and more are alike.
+
+    >>> _ways_alike(3)
+    (((0, 1, 2),), ((0, 1),), ((0, 2),), ((1, 2),))
+    """
+    ways: list[list[tuple[int, ...]]] = [[]]
+    for sample in range(samples):
+        ways = [
+            [*way[:place], (*way[place], sample), *way[place + 1 :]] if place < len(way)
+            else [*way, (sample,)]
+            for way in ways
+            for place in range(len(way) + 1)
+        ]  # fmt: skip
+    alike = (tuple(chosen for chosen in way if len(chosen) > 1) for way in ways)
+    return tuple(filter(None, alike))
+
+
+def chance_below(pairs: Iterable[Pair], sample: int, others: Container[int]) -> float:
+    """The chance of any of the others so far above a sample, every pair counted; 1 if none is.
+
+    >>> pairs = [Pair(0, 1, 7.0, 0.02), Pair(0, 2, -1.0, 0.9), Pair(1, 2, -8.0, 0.01)]
+    >>> chance_below(pairs, 1, {0}), chance_below(pairs, 1, {0, 2}), chance_below(pairs, 2, {0, 1})
+    (0.02, 0.01, 1.0)
+    """
+    return min(
+        (
+            pair.adjusted_p_value
+            for pair in pairs
+            if pair.ordered[1] == sample and pair.ordered[0] in others and pair.difference
+        ),
+        default=1.0,
+    )
 
 
 def _chance_of_set(table: FloatArray) -> float:
@@ -184,30 +226,3 @@ def _chance_of_set(table: FloatArray) -> float:
         return 1.0
     _, statistics, largest = _standings(table)
     return _chance(largest, float(statistics.max()))
-
-
-@method(unit="1", source=_SOURCE, title="Samples that others lie above")
-def shown_below(scores: ArrayLike) -> tuple[float, ...]:
-    """For each sample the chance of others so far above it if none differ, all counted.
-
-    The sample that lies lowest is judged first, by the largest difference of any two among
-    all rearrangements; it then leaves, and the next is judged among those that are left. No
-    chance is below one before it, so with any limit the risk that a sample which is as good as
-    the best is told below it is that limit.
-
-    Parameters: scores: tasters by samples [points], empty where missing.
-    Errors: ValueError unless it is such a table.
-
-    >>> [p < 0.05 for p in shown_below([[9, 2, 8], [8, 1, 9], [9, 3, 9], [7, 2, 8], [8, 2, 7]])]
-    [False, True, False]
-    """
-    table = score_table(scores)
-    chances, highest = [1.0] * table.shape[1], 0.0
-    left = [column for column in range(table.shape[1]) if not np.isnan(table[:, column]).all()]
-    while left[1:] and highest <= 0.5 and informative_rows(table[:, left]).size:
-        _, statistics, largest = _standings(table[:, left])
-        below = statistics.max(axis=0)
-        place = int(np.argmax(np.round(below, 9)))
-        highest = max(highest, _chance(largest, float(below[place])))
-        chances[left.pop(place)] = highest
-    return tuple(chances)

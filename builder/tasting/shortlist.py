@@ -23,7 +23,7 @@ from builder.tasting.judged import (
     Rather,
     put_above,
 )
-from builder.tasting.pairs import all_pairs, shown_below
+from builder.tasting.pairs import Pair, all_pairs, chance_below
 from builder.tasting.score_tables import FloatArray, score_table
 from builder.tasting.scores import score_anova
 
@@ -87,15 +87,13 @@ def _texture_faults(
 
 
 def _with_scores(
-    faults: list[tuple[tuple[Fault, int | None], ...]], scores: ArrayLike, level: float
+    faults: list[tuple[tuple[Fault, int | None], ...]], pairs: Sequence[Pair], level: float
 ) -> list[tuple[tuple[Fault, int | None], ...]]:
     """Add who scores below others; one that is out already is nobody's rival."""
     left = [place for place, found in enumerate(faults) if not found]
-    if left:
-        chances = shown_below(score_table(scores)[:, left])
-        for place, chance in zip(left, chances, strict=True):
-            if chance <= level:
-                faults[place] = ((Fault.LESS, None),)
+    for place in left:
+        if chance_below(pairs, place, left) <= level:
+            faults[place] = ((Fault.LESS, None),)
     return faults
 
 
@@ -170,13 +168,14 @@ def shortlist(
     alpha: float = 0.05,
     margin: Margin | None = None,
     means: Sequence[float | None] | None = None,
+    pairs: Sequence[Pair] | None = None,
 ) -> Shortlist:
     """Rule out durations, as far as a panel can, and name the one that came closest.
 
     Out: more find it at one end of a just-about-right scale than the limit allows (exact
     binomial, Holm over durations and ends), or it is worse than the benchmark by more than the
-    margin (Holm over durations), or others of those that are left score above it (rearrangement
-    within tasters, step by step). The risk alpha is shared equally among the score, the
+    margin (Holm over durations), or another of those that are left scores above it (all pairs of
+    samples). The risk alpha is shared equally among the score, the
     questions and the margin, so it holds for all durations together. Closest: of those left the
     one that keeps the limits as counted and scores highest; where none keeps them the one with
     most right answers.
@@ -184,7 +183,8 @@ def shortlist(
     Parameters: hours: one per column [h], above 0, rising. scores: tasters by durations [points],
     empty where missing, none where nothing is scored. questions: of texture, each with its limit.
     alpha: [1], above 0, below 1. margin: against the benchmark, none where none was stated. means:
-    [points], of a table that holds other samples too; those of scores if none.
+    [points], of a table that holds other samples too; those of scores if none. pairs: of the
+    durations, compared in such a table; those of scores if none.
     Errors: ValueError outside those ranges.
 
     >>> texture = [[-1, 0, 1], [0, 0, 1], [-1, 0, 1], [0, 0, 1], [0, -1, 1], [0, 0, 1], [0, 0, 1]]
@@ -203,7 +203,8 @@ def shortlist(
     if margin is not None:
         faults = _with_margin(faults, margin.worse, level * (1 + _HAIR))
     if scores is not None:
-        faults = _with_scores(faults, scores, level * (1 + _HAIR))
+        compared = all_pairs(scores) if pairs is None else pairs
+        faults = _with_scores(faults, compared, level * (1 + _HAIR))
     of_scores, scored = _means(scores, len(times))
     rows = zip(times, of_scores if means is None else means, scored, counts, faults, strict=True)
     judged = tuple(Judged(place, float(row[0]), *row[1:]) for place, row in enumerate(rows))

@@ -20,7 +20,7 @@ from builder.tasting.durations import (
     check_hours,
     duration_curve,
 )
-from builder.tasting.pairs import shown_below
+from builder.tasting.pairs import Pair, all_pairs, chance_below
 from builder.tasting.score_tables import FloatArray, informative_rows, score_table
 from builder.tasting.scores import score_anova
 
@@ -29,7 +29,7 @@ from builder.tasting.scores import score_anova
 class BestTried:
     """The sample with the highest mean and those that can't be told from the best.
 
-    p_values: for each sample, the chance of others standing as far above it if none differ.
+    p_values: for each sample, the chance of any other as far above it, every pair counted.
     """
 
     best: int
@@ -44,15 +44,17 @@ class BestTried:
     " rearrangement within tasters in place of normal errors",
     title="Samples not distinguishable from the best",
 )
-def not_distinguishable_from_best(scores: ArrayLike, alpha: float = 0.05) -> BestTried:
+def not_distinguishable_from_best(
+    scores: ArrayLike, alpha: float = 0.05, pairs: Sequence[Pair] | None = None
+) -> BestTried:
     """Which samples may be the best, as far as this panel can tell.
 
-    A sample drops out when others lie above it so far that rearrangement within tasters reaches
-    it with p <= alpha, all samples counted (see the samples that others lie above). Departure:
-    permutation in place of the source's normal theory.
+    A sample drops out when another is told apart above it with p <= alpha, every pair counted
+    (see all pairs of samples). Departure: permutation in place of the source's normal theory.
 
     Parameters: scores: tasters by samples [points], empty where missing. alpha: [1], above 0 and
-    below 1.
+    below 1. pairs: of these samples, compared in a table that holds others too; those of scores
+    if none.
     Errors: ValueError outside that or when nothing is scored.
 
     >>> scores = [[1, 8, 9], [2, 9, 8], [1, 7, 9], [3, 8, 8], [1, 9, 7]]
@@ -62,9 +64,11 @@ def not_distinguishable_from_best(scores: ArrayLike, alpha: float = 0.05) -> Bes
     table = score_table(scores)
     check_share("alpha", alpha)
     means = score_anova(table).adjusted_means
-    p_values = shown_below(table)
-    best = max(range(len(means)), key=lambda column: _or_lowest(means[column]))
-    scored = [column for column in range(len(means)) if means[column] is not None]
+    compared = all_pairs(table) if pairs is None else pairs
+    columns = range(len(means))
+    p_values = tuple(chance_below(compared, column, columns) for column in columns)
+    best = max(columns, key=lambda column: _or_lowest(means[column]))
+    scored = [column for column in columns if means[column] is not None]
     rivals = tuple(column for column in scored if p_values[column] > alpha or column == best)
     return BestTried(best, rivals, p_values, means)
 
@@ -188,7 +192,11 @@ def _study_note(table: FloatArray, telling: int) -> str:
     title="Study of durations",
 )
 def study_durations(
-    scores: ArrayLike, hours: Sequence[float], log_time: bool = False, confidence: float = 0.95
+    scores: ArrayLike,
+    hours: Sequence[float],
+    log_time: bool = False,
+    confidence: float = 0.95,
+    pairs: Sequence[Pair] | None = None,
 ) -> DurationStudy:
     """Put the curve, the best duration tried, its rivals and the next cook together.
 
@@ -197,7 +205,8 @@ def study_durations(
     missing peak more tasters or durations near it. None when the best is located closely.
 
     Parameters: scores: tasters by durations [points], empty where missing. hours: one per column
-    [h], above 0, rising. confidence: [1], 0.5 to below 1.
+    [h], above 0, rising. confidence: [1], 0.5 to below 1. pairs: of the durations, compared in a
+    table that holds other samples too; those of scores if none.
     Errors: ValueError outside those ranges.
 
     >>> study_durations([[3, 5], [4, 6]], [24, 36]).note
@@ -205,7 +214,7 @@ def study_durations(
     """
     table = score_table(scores)
     times = check_hours(hours, table.shape[1])
-    best = not_distinguishable_from_best(table, 1 - confidence)
+    best = not_distinguishable_from_best(table, 1 - confidence, pairs)
     curve = duration_curve(table, hours, log_time, confidence)
     telling = len(informative_rows(table))
     tasters = int((~np.isnan(table)).any(axis=1).sum())

@@ -9,7 +9,7 @@ from math import ceil, floor
 
 from builder.display.numerals import as_read
 from builder.language import ntr, tr
-from builder.rounding import Halved, half_up, nearest, without_noise
+from builder.rounding import Halved, half_up, nearest_whole, without_noise
 
 # A count of something that a sentence begins with, in whatever language it is written.
 _COUNT = re.compile(r"((\d+)\s[^\d:,]+?)\s?[:,]\s")
@@ -142,7 +142,7 @@ def hours_about(hours: float, step: float, towards: int = 0) -> str:
     steps = round(hours / step, 6)
     if towards:
         return hours_in_words((floor(steps) if towards < 0 else ceil(steps)) * step)
-    return hours_in_words(nearest(steps) * step)
+    return hours_in_words(nearest_whole(steps) * step)
 
 
 def counted_once(sentences: Iterable[str]) -> str:

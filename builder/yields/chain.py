@@ -92,9 +92,9 @@ def pieces(load: Column, piece_weight: Column) -> Column:
     proportion. Not known without a piece weight.
     """
     held = load / piece_weight
-    nearest = most(whole(held + 0.5), 1.0)
-    off = most(held - nearest, nearest - held)
-    return either(whole_up(10 * off) <= 1, nearest, held)
+    nearest_whole = most(whole(held + 0.5), 1.0)
+    off = most(held - nearest_whole, nearest_whole - held)
+    return either(whole_up(10 * off) <= 1, nearest_whole, held)
 
 
 STEP.lookups("batch", BATCH, "ap_weight", "ap_cost")

@@ -31,7 +31,7 @@ globalThis.Numbers = (() => {
   }
 
   const sign = (x) => (x < 0 ? -1 : 1);
-  const nearest = (x) => sign(x) * Number(fixed(x, 0));
+  const nearestWhole = (x) => sign(x) * Number(fixed(x, 0));
 
   /* A converted number without the digits that converting alone gives it. */
   const withoutNoise = (x) => Number(x.toPrecision(14));
@@ -90,7 +90,7 @@ globalThis.Numbers = (() => {
 
     function weight(kg) {
       if (Number.isFinite(kg) && style.pounds) {
-        const tenths = nearest(withoutNoise(Math.abs(convert(kg, "oz"))) * 10);
+        const tenths = nearestWhole(withoutNoise(Math.abs(convert(kg, "oz"))) * 10);
         if (tenths >= 160 && tenths < 16000) return pounds(tenths, kg < 0 ? MINUS : "");
       }
       return sized(kg, "mass");
@@ -105,8 +105,8 @@ globalThis.Numbers = (() => {
     function duration(hours) {
       if (!Number.isFinite(hours)) return MISSING;
       const sign = hours < 0 ? MINUS : "";
-      const seconds = nearest(withoutNoise(Math.abs(hours) * 3600));
-      const minutes = nearest(withoutNoise(Math.abs(hours) * 60));
+      const seconds = nearestWhole(withoutNoise(Math.abs(hours) * 3600));
+      const minutes = nearestWhole(withoutNoise(Math.abs(hours) * 60));
       if (seconds > 0 && seconds < 120) return `${sign}${seconds}${NBSP}s`;
       const rest = minutes % 60;
       const whole = (minutes - rest) / 60;
@@ -123,8 +123,8 @@ globalThis.Numbers = (() => {
       (x > limit === found > limit || way === "down") && (x < limit === found < limit || way === "up");
 
     function stepped(x, step, way) {
-      const count = { up: () => Math.ceil(x / step - HAIR), down: () => Math.floor(x / step + HAIR), near: () => nearest(x / step) }[way]();
-      return step >= 1 ? count * step : count / nearest(1 / step);
+      const count = { up: () => Math.ceil(x / step - HAIR), down: () => Math.floor(x / step + HAIR), near: () => nearestWhole(x / step) }[way]();
+      return step >= 1 ? count * step : count / nearestWhole(1 / step);
     }
 
     function rounded(x, way, limit) {
@@ -177,7 +177,7 @@ globalThis.Numbers = (() => {
 
     const moneyNear = amountNear((x, found) => {
       const step = 10 ** -found;
-      return found < 0 ? nearest(x / step) * step : found > 0 ? Math.sign(x) * Number(fixed(x, found)) : x;
+      return found < 0 ? nearestWhole(x / step) * step : found > 0 ? Math.sign(x) * Number(fixed(x, found)) : x;
     });
 
     const moneyUp = amountNear((x, found) => {
@@ -189,7 +189,7 @@ globalThis.Numbers = (() => {
 
     function asRead(x, found) {
       const step = 10 ** -found;
-      return found > 0 ? Math.sign(x) * Number(fixed(x, found)) : nearest(x / step) * step;
+      return found > 0 ? Math.sign(x) * Number(fixed(x, found)) : nearestWhole(x / step) * step;
     }
 
     const tens = (x) => (x ? Number(Math.abs(x).toExponential().split("e")[1]) : 0);
@@ -225,7 +225,7 @@ globalThis.Numbers = (() => {
     function weeksNear(x, _, other) {
       const found = places(Math.abs(x - other), 1);
       const step = 10 ** -found;
-      return say("{x} weeks", { x: number(found > 0 ? x : nearest(x / step) * step, Math.max(found, 0)) });
+      return say("{x} weeks", { x: number(found > 0 ? x : nearestWhole(x / step) * step, Math.max(found, 0)) });
     }
 
     const shareNear = (x, _, other) => percent(x, Math.max(places(100 * Math.abs(x - other), 1), 0));
@@ -246,7 +246,7 @@ globalThis.Numbers = (() => {
       };
       if (x >= 0.995 || x < 0.005) return rare(100);
       if (x >= 0.95 || x < 0.05) return rare(10);
-      const times = nearest(x * 10);
+      const times = nearestWhole(x * 10);
       const of = number(10, 0);
       return times === 1 ? say("once in {of}", { of }) : say("{times} times in {of}", { times: number(times, 0), of });
     }
@@ -289,7 +289,7 @@ globalThis.Numbers = (() => {
       "count/week": (x) => say("{x} a week", { x: number(x, 1) }),
       week: (x) => say("{x} weeks", { x: number(x, 1) }),
       "°C": (x) => sized(x, "temperature"),
-      mm: (x) => sized(style.pounds || x < 10 ? x : nearest(x), "length"),
+      mm: (x) => sized(style.pounds || x < 10 ? x : nearestWhole(x), "length"),
       "mm down": (x) => sized(whole(x), "length"),
       "h up": (x, _, limit) => estimated(x, "up", limit),
       "h down": (x, _, limit) => estimated(x, "down", limit),

@@ -114,7 +114,7 @@ def gear(kitchen: Costed, figure: str) -> float:
 
 
 def clashes(root: Path, files: dict[str, str]) -> list[str]:
-    found = [p for p in problems(root, files) if p.record.startswith("services/")]
+    found = [p for p in problems(root, files) if p.place.file.startswith("services/")]
     return [p.message.replace("\xa0", " ") for p in found]
 
 

@@ -52,7 +52,7 @@ def test_a_day_goes_by_its_clock_over_two_services() -> None:
     assert services.index("Sunday lunch") < len(services) - services[::-1].index("Friday dinner")
     assert rows[0][:3] == ["3:00\xa0a.m.", "Turkey thigh 14h: prepare", "Friday dinner"]
     words = text_of(html_of(PAGES["forms/prep-friday.html"]))
-    assert "is wanted by Chuck roll 30h" in words
+    assert "is wanted at 2 temperatures at once" in words
 
 
 def test_what_is_served_without_a_cook_is_on_the_day_of_its_service() -> None:

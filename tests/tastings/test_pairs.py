@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from itertools import permutations, product
+from itertools import combinations, permutations, product
 
 import numpy as np
 import pytest
 
 from builder.costing.tasting_words import findings_in_full, headline
-from builder.tasting.pairs import all_pairs, shown_below
+from builder.tasting.judged import Fault
+from builder.tasting.pairs import all_pairs
 from builder.tasting.studies import not_distinguishable_from_best
-from tests.tastings.kitchens import result_of
+from tests.tastings.kitchens import BATH, computed, result_of
 
 HEAD = """test: scores
 samples: {a: ribeye-grill, b: {plate: steak}, c: {plate: ribeye-steak}}
@@ -100,8 +101,86 @@ def test_incomplete_servings_rule_out_what_lies_far_below() -> None:
 
 def test_incomplete_servings_that_are_alike_rarely_rule_anything_out() -> None:
     """Seeded simulation of 200 panels: 5 % and 3 standard errors."""
-    wrong = sum(min(shown_below(incomplete([50.0] * 4, seed))) <= 0.05 for seed in range(200))
-    assert wrong / 200 <= 0.05 + 3 * np.sqrt(0.05 * 0.95 / 200)
+    wrong = sum(any(told(incomplete([50.0] * 4, seed))) for seed in range(200))
+    assert wrong <= most_wrong(200)
+
+
+def told(table: np.ndarray) -> list[bool]:
+    """Of every two samples whether they are told apart, in the order of `combinations`."""
+    return [pair.adjusted_p_value <= 0.05 for pair in all_pairs(table)]
+
+
+def most_wrong(panels: int) -> float:
+    """Panels in which something may be told apart wrongly: 5 % and 3 standard errors."""
+    return float(panels * (0.05 + 3 * np.sqrt(0.05 * 0.95 / panels)))
+
+
+@pytest.mark.parametrize(
+    ("means", "tasters", "had", "alike"),
+    [
+        ([50, 50, 50], 5, 3, [0, 1, 2]),
+        ([50, 50, 50], 15, 2, [0, 1, 2]),
+        ([50, 50, 20], 9, 2, [0]),
+        ([50, 50, 75, 75], 10, 4, [0, 5]),
+    ],
+)
+def test_samples_that_are_alike_are_rarely_told_apart(
+    means: list[float], tasters: int, had: int, alike: list[int]
+) -> None:
+    """100 panels of tasters who use a third, the whole or the double of a scale; seeded.
+
+    had: how many samples each is served, in turn. alike: pairs that do not differ.
+    """
+    wrong, sets = 0, list(combinations(range(len(means)), had))
+    for seed in range(100):
+        generator = np.random.default_rng(seed)
+        used = generator.choice([0.3, 1, 2], (tasters, 1))
+        table = generator.normal((np.array(means) - 50) * used, 12 * used) + 50
+        for row in range(tasters):
+            table[row, [c for c in range(len(means)) if c not in sets[row % len(sets)]]] = np.nan
+        found = told(table)
+        wrong += any(found[place] for place in alike)
+    assert wrong <= most_wrong(100)
+
+
+@pytest.mark.parametrize(("tasters", "had"), [(8, 4), (12, 3)])
+def test_samples_that_lie_far_apart_are_told_apart(tasters: int, had: int) -> None:
+    """25 points apart with a spread of 10: 12 panels, three of four pairs told apart at least."""
+    found, sets = 0, list(combinations(range(4), had))
+    for seed in range(12):
+        table = np.random.default_rng(seed).normal([65, 65, 40, 40], 10, (tasters, 4))
+        for row in range(tasters):
+            table[row, [c for c in range(4) if c not in sets[row % len(sets)]]] = np.nan
+        found += sum(told(table)[1:5])
+    assert found >= 0.75 * 4 * 12
+
+
+SERIES = {f"cooks/c{h}.yaml": f"for: {h} h\nloss: 20 %\n{BATH}" for h in (24, 36, 48)}
+
+
+@pytest.mark.parametrize("seed", [8, 30, 33, 37])
+def test_what_is_out_is_what_the_comparison_of_all_pairs_puts_below_another(seed: int) -> None:
+    """Fifteen tasters, two of three durations to each: one answer in lead and table of tests."""
+    table = np.random.default_rng(seed).normal([60, 50, 42], 10, (15, 3)).round()
+    served, rows = [(0, 1), (0, 2), (1, 2)], ""
+    for n, scores in enumerate(table):
+        marks = (f"{scores[c]:g}" if c in served[n % 3] else "–" for c in range(3))
+        cells = (f"h{hours}: {mark}" for hours, mark in zip((24, 36, 48), marks, strict=True))
+        rows += f"  T{n + 1}: {{{', '.join(cells)}}}\n"
+    yaml = "test: scores\nsamples: {h24: c24, h36: c36, h48: c48}\ntasters: 15\n"
+    yaml += f"attributes: {{liking: line 0-100}}\nscores:\n{rows}"
+    view, problems = computed({"tastings/trial.yaml": yaml, **SERIES})
+    assert view is not None, problems
+    result = view.costed.tastings["trial"]
+    assert result.decision is not None
+    (found,) = result.attributes
+    assert found.study is not None
+    below = {pair.ordered[1] for pair in found.pairs if pair.adjusted_p_value <= 0.05}
+    out = {each.place for each in result.decision.judged if each.faults == ((Fault.LESS, None),)}
+    best = found.study.best_tried
+    assert below == out == {c for c in range(3) if c not in best.rivals}
+    for column in out:
+        assert best.p_values[column] in {pair.adjusted_p_value for pair in found.pairs}
 
 
 def test_samples_that_divide_the_tasters_are_rarely_told_apart_beside_calm_ones() -> None:
@@ -109,12 +188,11 @@ def test_samples_that_divide_the_tasters_are_rarely_told_apart_beside_calm_ones(
 
     Which of a and b is loved is a coin: 5 % of 150 panels at most, 3 standard errors.
     """
-    generator, wrong = np.random.default_rng(3), np.zeros(2)
+    generator, wrong = np.random.default_rng(3), 0
     for _ in range(150):
         side = 20 * generator.choice([-1, 1], (12, 1)) * np.array([1, -1, 0, 0])
-        table = generator.normal(60 + side, 5)
-        wrong += all_pairs(table)[0].adjusted_p_value <= 0.05, min(shown_below(table)[:2]) <= 0.05
-    assert (wrong / 150 <= 0.05 + 3 * np.sqrt(0.05 * 0.95 / 150)).all()
+        wrong += told(generator.normal(60 + side, 5))[0]
+    assert wrong <= most_wrong(150)
 
 
 def test_samples_that_no_chain_of_tasters_joins_have_no_difference() -> None:
