@@ -12,8 +12,8 @@ from builder.costing.services import (
     Wanted,
     bookings,
     elapsed,
-    week_clashes,
 )
+from builder.costing.week_clashes import week_clashes
 from builder.records.content import Content
 from builder.records.equipment import gear_title
 
@@ -55,7 +55,8 @@ class Busy:
     def _clashes_of(self, one: Wanted) -> int:
         name = one.booking.cook
         found = week_clashes(self.content, [one, *self.others])
-        return sum(any(each.booking.cook == name for each in whose) for _, whose in found)
+        parts = [part for clash in found for part in clash.parts]
+        return sum(any(each.booking.cook == name for each in part.whose) for part in parts)
 
 
 def _on_equipment(steps: Iterable[TimedStep]) -> TimedStep | None:
