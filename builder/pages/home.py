@@ -163,9 +163,8 @@ def _swaps(view: View, best: list[Saving]) -> Table:
     )
     unsettled = left_out_savings(view)
     about = _more(len(best), "~/swaps.html", tr("page of swaps")) or unsettled
-    empty = _none(
-        view, "swaps", tr("No swap earns more today. {unsettled}", unsettled=unsettled).rstrip()
-    )
+    none = tr("No swap costs less and earns more today. {unsettled}", unsettled=unsettled)
+    empty = _none(view, "swaps", none.rstrip())
     return Table("best-swaps", tr("Swaps that earn more"), columns, body, about=about, empty=empty)
 
 

@@ -313,7 +313,8 @@ def test_a_cut_served_without_a_cook_marks_the_plates_whose_cost_is_in_doubt(
 
 def test_savings_that_are_in_doubt_are_counted_where_savings_are(tmp_path: Path) -> None:
     words, _ = site(tmp_path, WORTH)
-    assert "No swap earns more today. What 1 challenger saves is in doubt." in words["index.html"]
+    said = "No swap costs less and earns more today. What 1 challenger saves is in doubt."
+    assert said in words["index.html"]
     assert "What 1 challenger saves is in doubt." in words["swaps.html"]
     sure, _ = site(tmp_path / "sure", {})
     assert "is in doubt" not in sure["swaps.html"]

@@ -69,6 +69,15 @@ def test_a_row_of_nothing_is_no_newer_list(later: str, dated: bool, tmp_path: Pa
     assert bool(old) == dated
 
 
+def test_a_misspelt_row_makes_no_other_row_an_old_one(tmp_path: Path) -> None:
+    rows = "date,item,price,supplier\n2026-09-01,x,11/kg,West\n2026-09-01,roots,2/kg,West\n"
+    later = "2026-09-08,roots,2.10/kg,West\n2026-09-08,xx,11.20/kg,West\n"
+    _, problems = read(write(tmp_path, {**FILES, LIST: rows + later}))
+    assert [p.message for p in problems if p.place.file == LIST] == [
+        'there is no cut or pantry item "xx"'
+    ]
+
+
 def test_a_row_of_nothing_leaves_the_price_of_the_item_s_own_file(tmp_path: Path) -> None:
     files = {LIST: "date,item,price\n2026-09-08,roots,0.00/kg\n"}
     assert food_cost(tmp_path, "two", files) == pytest.approx(2)
@@ -225,10 +234,18 @@ def test_a_saving_that_reads_as_nothing_is_none(tmp_path: Path) -> None:
         words, _ = site(tmp_path / price, {"pantry/roots.yaml": f"price: {price}/kg\n"})
         assert ("One earns $0.01 more a plate" in words["swaps/swap.html"]) is saved
         assert ("One earns as much a plate as Two" in words["swaps/swap.html"]) is not saved
-        assert ("No swap earns more today" in words["index.html"]) is not saved
+        assert ("No swap costs less and earns more today" in words["index.html"]) is not saved
         lead = "of 1 challenger costs less a plate than the benchmark it would replace"
         earns = "; it earns no less, as priced on the menu." if saved else "."
         assert f"{int(saved)} {lead}{earns}" in words["swaps.html"]
+
+
+def test_a_swap_that_earns_more_and_costs_more_is_not_denied(tmp_path: Path) -> None:
+    """By hand: 10/0.64 * 0.2 = 3.125 of meat against 2.00 of roots, but 18 against 15 to pay."""
+    dearer = FILES["plates/one.yaml"].replace("price: 15", "price: 18")
+    words, _ = site(tmp_path, {"plates/one.yaml": dearer})
+    assert "One earns $1.87 more a plate" in words["swaps/swap.html"]
+    assert "No swap costs less and earns more today" in words["index.html"]
 
 
 # By-products worth more than the cut
@@ -280,7 +297,7 @@ def test_a_cost_below_nothing_is_in_doubt_on_every_page_that_rests_on_it(
     net = re.search(r"Net cost of the meat \S+ in doubt", words["cooks/a.html"])
     assert on_the_cut == (net is not None)
     assert "0 of 1 challenger costs less a plate" in words["swaps.html"]
-    assert "No swap earns more today" in words["index.html"]
+    assert "No swap costs less and earns more today" in words["index.html"]
     assert "Every plate is within" not in words["index.html"]
     asked = re.compile(r"asks for −")
     assert not any(asked.search(text) for text in words.values())
