@@ -26,27 +26,23 @@ from builder.records.loads import goes_in_by_number
 def check_services(content: Content, plans: Mapping[str, ServicePlan]) -> Iterator[Problem]:
     """Warn of a cook without a start, and of two cooks that want one bath at once.
 
-    A clash is on the page of each service concerned.
+    A clash is reported once, and is on the page of each service concerned.
     """
     for plan in plans.values():
         yield from _check_timed(plan)
         yield from _check_loads(content, plan)
     for clash, whose in week_clashes(content, bookings(content, plans)):
-        reported: set[str] = set()
-        for wanted in whose:
-            service = wanted.plan.service
-            if service.id in reported:
-                continue
-            reported.add(service.id)
-            _, serving = wanted.planned.servings[0]
-            yield Problem(
-                serving.covers.place,
-                clash_words(content, clash, whose),
-                _hint(content, clash, whose),
-                Severity.WARNING,
-                service.path,
-                needs=SERVED,
-            )
+        _, serving = whose[0].planned.servings[0]
+        first, *others = dict.fromkeys(wanted.plan.service.path for wanted in whose)
+        yield Problem(
+            serving.covers.place,
+            clash_words(content, clash, whose),
+            _hint(content, clash, whose),
+            Severity.WARNING,
+            first,
+            tuple(others),
+            needs=SERVED,
+        )
 
 
 def _check_timed(plan: ServicePlan) -> Iterator[Problem]:

@@ -8,6 +8,7 @@ because the sources round.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from fractions import Fraction
 
@@ -266,6 +267,15 @@ def test_a_stage_of_a_cook_has_no_place_in_the_cut() -> None:
 def test_a_cut_with_two_tests_has_a_pooled_sheet_and_one_for_each() -> None:
     page = by_path(form_pages(small()))["forms/chuck-roll-yield-test.html"]
     assert list(forms_of(page)) == ["trim-all", "trim-1", "trim-2"]
+
+
+def test_the_price_into_the_first_stage_is_the_one_at_the_sheet_s_head() -> None:
+    """The price of a list moves, so a figure made of it is written coarser than the price is."""
+    page = by_path(form_pages(small()))["forms/chuck-roll-yield-test.html"]
+    words = text_of(html_of(page))
+    paid = set(re.findall(r"AP price (\S+)", words))
+    assert len(paid) == 1
+    assert set(re.findall(r"Price into the stage (\S+)", words)) == paid
 
 
 def test_a_cut_without_tests_has_a_sheet_to_write_on() -> None:
