@@ -19,7 +19,16 @@ from hypothesis import strategies as st
 from builder.costing.model import MODEL
 from builder.pages.components import Form, FormGrid, Page
 from builder.pages.view import View
-from tests.pages_data.kitchens import by_path, form_pages, html_of, ids_of, small, text_of, view_of
+from tests.pages_data.kitchens import (
+    SMALL,
+    by_path,
+    form_pages,
+    html_of,
+    ids_of,
+    small,
+    text_of,
+    view_of,
+)
 
 US = "name: Test Kitchen\ncurrency: USD\nlocale: en_US\nunits: us customary\n"
 RIB = {
@@ -271,10 +280,14 @@ def test_a_cut_with_two_tests_has_a_pooled_sheet_and_one_for_each() -> None:
 
 def test_the_price_into_the_first_stage_is_the_one_at_the_sheet_s_head() -> None:
     """The price of a list moves, so a figure made of it is written coarser than the price is."""
-    page = by_path(form_pages(small()))["forms/chuck-roll-yield-test.html"]
+    rows = "2026-06-01,chuck-roll,13.10/kg\n2026-07-01,chuck-roll,14.20/kg\n"
+    rows += "2026-08-01,chuck-roll,12.90/kg\n2026-09-01,chuck-roll,13.63/kg\n"
+    cut = SMALL["cuts/chuck-roll.yaml"].replace("purge: 1.2 %\n", "")
+    files = {**SMALL, "cuts/chuck-roll.yaml": cut, "prices/l.csv": f"date,item,price\n{rows}"}
+    page = by_path(form_pages(view_of(files)))["forms/chuck-roll-yield-test.html"]
     words = text_of(html_of(page))
     paid = set(re.findall(r"AP price (\S+)", words))
-    assert len(paid) == 1
+    assert paid == {"$13.63/kg"}
     assert set(re.findall(r"Price into the stage (\S+)", words)) == paid
 
 
