@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Mapping
 from builder.costing.ballots import Ballots, read_ballots, unanswered
 from builder.costing.blind import check_seed
 from builder.costing.odd_scores import check_odd_scores
-from builder.costing.panels import MOST_PER_TASTER
+from builder.costing.panels import MOST_PER_TASTER, session_rules
 from builder.language import tr
 from builder.problems import Place, Problem, Severity, did_you_mean
 from builder.reading.tree import Text
@@ -20,18 +20,19 @@ from builder.records.tastings import Tasting
 from builder.tasting.designs import MOST_SAMPLES
 
 Check = Callable[[Content, Tasting], Iterator[Problem]]
+_Keys = tuple[str, ...]
 
 
 def check_tastings(content: Content) -> Iterator[Problem]:
     """Every problem of every tasting, and of the swaps and plates that lean on one."""
     for tasting in content.tastings.values():
         yield from _check_samples(content, tasting)
-        if tasting.unread:
-            continue
-        found = [problem for check in _CHECKS for problem in check(content, tasting)]
-        yield from found
-        if not any(problem.is_error for problem in found):
+        first, beside = (_found(content, tasting, checks) for checks in (_FIRST, _BESIDE))
+        yield from (*first, *beside)
+        if not (first or beside or tasting.unread):
             yield from _check_answers(content, tasting)
+        elif not first:
+            yield from _check_what_is_read(content, tasting)
     for swap in content.swaps.values():
         yield from _check_link(content, swap.tasting)
     for plate in content.plates.values():
@@ -57,12 +58,38 @@ def _check_samples(content: Content, tasting: Tasting) -> Iterator[Problem]:
             yield from unknown_id(content, sample.plate, content.plates, "plate", "plates")
 
 
+def _found(content: Content, tasting: Tasting, checks: Mapping[Check, _Keys]) -> list[Problem]:
+    """What checks find that lean on no key which can't be read."""
+    fit = (check for check, keys in checks.items() if tasting.unread.isdisjoint(keys))
+    return [problem for check in fit for problem in check(content, tasting)]
+
+
+def _check_what_is_read(content: Content, tasting: Tasting) -> Iterator[Problem]:
+    """What is wrong with the answers of a file in which something else is wrong, too."""
+    if not tasting.unread.isdisjoint(_READ_BY):
+        return
+    has_benchmark = tasting.benchmark in tasting.samples
+    kept = {"benchmark": tasting.benchmark if has_benchmark else None}
+    readable = tasting.model_copy(update={**kept, "portion": None, "spare": None})
+    if len(tasting.samples) > session_rules(readable).per_taster and not has_benchmark:
+        return  # who was served what hangs on it
+    yield from read_ballots(readable, content.ballots.get(tasting.id, ())).problems
+
+
+def _check_benchmark(_content: Content, tasting: Tasting) -> Iterator[Problem]:
+    yield from _no_sample(tasting, tasting.benchmark)
+
+
+def _no_sample(tasting: Tasting, name: Text | None) -> Iterator[Problem]:
+    if name is not None and name not in tasting.samples:
+        known = tr("samples: {samples}", samples=", ".join(tasting.samples))
+        hint = did_you_mean(name, tasting.samples) or known
+        yield Problem(name.place, tr('there is no sample "{name}"', name=name), hint)
+
+
 def _check_names(_content: Content, tasting: Tasting) -> Iterator[Problem]:
-    for name in (tasting.benchmark, tasting.warm_up, tasting.expected):
-        if name is not None and name not in tasting.samples:
-            known = tr("samples: {samples}", samples=", ".join(tasting.samples))
-            hint = did_you_mean(name, tasting.samples) or known
-            yield Problem(name.place, tr('there is no sample "{name}"', name=name), hint)
+    yield from _no_sample(tasting, tasting.warm_up)
+    yield from _no_sample(tasting, tasting.expected)
     for taster in tasting.scales:
         if taster not in tasting.tasters:
             hint = did_you_mean(taster, tasting.tasters) or tr("add the code to tasters")
@@ -183,6 +210,9 @@ def _check_numbers(_content: Content, tasting: Tasting) -> Iterator[Problem]:
     yield from _within(tasting.off_texture, tr("the share who may find texture off"), 0.45)
     if tasting.portion is not None and tasting.portion.value <= 0:
         yield Problem(tasting.portion.place, tr("a portion weighs more than nothing"))
+
+
+def _check_most(_content: Content, tasting: Tasting) -> Iterator[Problem]:
     most = tasting.most_samples
     if most is not None and not 2 <= most.value <= MOST_PER_TASTER:
         yield Problem(
@@ -201,9 +231,19 @@ def _within(share: Measure | None, what: str, most: float) -> Iterator[Problem]:
         )
 
 
-_CHECKS: tuple[Check, ...] = (
-    _check_names, _check_count, _check_keys, _check_numbers,
+# What answers are read by; of a key that only what is found rests on they are read all the same.
+_READ_BY: _Keys = (
+    "test", "samples", "tasters", "attributes", "scales", "expected", "codes", "seed", "warm_up",
+    "most_samples",
 )  # fmt: skip
+# Each check with the keys that it leans on, so that one which can't be read is no fault twice.
+_FIRST: Mapping[Check, _Keys] = {
+    _check_names: ("samples", "tasters"),
+    _check_count: ("samples", "test", "expected"),
+    _check_keys: ("test", "attributes", "tasters"),
+    _check_most: (),
+}
+_BESIDE: Mapping[Check, _Keys] = {_check_benchmark: ("samples",), _check_numbers: ()}
 
 
 def _check_answers(content: Content, tasting: Tasting) -> Iterator[Problem]:

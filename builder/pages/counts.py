@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
+from builder.display.words import listed
 from builder.language import Deferred, tr
 from builder.pages import withheld
 from builder.pages.components import (
@@ -141,7 +142,7 @@ def _count_page(seen: Seen) -> Page:
         path=page_of(count),
         title=count.title,
         lead=withheld.seen(_lead, seen) or tr("As it was counted, {days}.", days=seen.days),
-        also=_also(seen),
+        also=(*_also(seen), *_not_counted(seen)),
         kind=tr("Count"),
         crumbs=(Link(tr("Counts"), NAV),),
         nav=NAV,
@@ -167,6 +168,26 @@ def _count_page(seen: Seen) -> Page:
             listing(seen.view, count),
         ),
     )
+
+
+def _not_counted(seen: Seen) -> Iterator[str]:
+    """Which counters and buffets serve what is counted, though no count has what they sold."""
+    content, count = seen.view.costed.content, seen.count
+    if not seen.view.grants("buffets"):
+        return
+    found = [
+        buffet.title
+        for buffet in content.buffets.values()
+        if any(
+            name in count.cooks or content.cooks[name].cut in count.cuts for name in buffet.cooks
+        )
+    ]
+    if found:
+        yield tr(
+            "What is served at {buffets} is not counted; of a cut counted here it is within "
+            "unexplained.",
+            buffets=listed(found),
+        )
 
 
 def _difference_part(seen: Seen) -> Part:

@@ -79,7 +79,7 @@ def _forms(view: View, weekday: int) -> Iterator[Form]:
         for plan in served
         for row in undated_rows(view, plan)
     ]
-    warned = list(_warnings(view, starts, served))
+    warned = list(dict.fromkeys(_warnings(view, starts, served)))
     # A warning takes the room of about two starts.
     taken = 2 * len(warned)
     small, sheets = starts_by_sheet(rows, (_STARTS_A_SHEET, _SMALL_STARTS), taken)

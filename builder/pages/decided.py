@@ -102,7 +102,7 @@ def _compared(row: SwapRow, plate: Plate, doubt: str) -> Table | Prose | None:
     )
     rows = tuple(_row(row, *line) for line in lines)
     caption = tr("{plate}, planned and actual", plate=plate.title)
-    return Table("decided-table", caption, columns, rows, about=_about(row, doubt))
+    return Table("decided-table", caption, columns, rows, about=_about(row, plate, doubt))
 
 
 def _row(row: SwapRow, label: str, planned: SwapFigure, now: SwapFigure) -> Row:
@@ -113,14 +113,15 @@ def _row(row: SwapRow, label: str, planned: SwapFigure, now: SwapFigure) -> Row:
     return Row((Cell(label), *cells))
 
 
-def _about(row: SwapRow, doubt: str) -> Text:
+def _about(row: SwapRow, plate: Plate, doubt: str) -> Text:
     """What was counted since, and whether what is known today is in doubt."""
     doubtful = tr(" What is said of today is in doubt: {doubt}.", doubt=doubt) if doubt else ""
     if row.hides("sold_since") or row.hides("weeks_since"):
         return doubtful.strip()
     if not row.known("sold_since"):
         return tr(
-            "No whole month, and no counted period, has been sold since.{doubtful}",
+            "No whole month, and no counted period, since then counts {plate}.{doubtful}",
+            plate=plate.title,
             doubtful=doubtful,
         )
     count, weeks = row.traced("sold_since"), row.traced("weeks_since")

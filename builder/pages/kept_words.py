@@ -25,6 +25,8 @@ def kept_words(model: Model, reader: Reader, edition: Edition) -> Iterator[str]:
     for kind in sorted({str(kind) for kind in edition.records or ()} - reader.kinds):
         missing = [name for name in NAMES[kind] if name not in reader.kinds]
         why = tr("they name {missing}, which are not granted", missing=listed(missing))
+        if any(name in (edition.records or ()) for name in missing):
+            why = tr("they name {missing}, which are not shown", missing=listed(missing))
         if not missing and kind in FIGURES:
             why = tr("they say nothing without {figures}", figures=listed(FIGURES[kind]))
         yield tr("{kind} are not shown: {why}", kind=kind, why=why)

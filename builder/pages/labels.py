@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import timedelta
 
+from builder.cooking.verdict import Outcome
 from builder.costing.service_steps import COOK
 from builder.costing.services import PlannedCook, ServicePlan
 from builder.language import Deferred, tr
@@ -97,7 +98,7 @@ def _of_cook(view: View, plan: ServicePlan, planned: PlannedCook) -> Iterator[Pa
     if done:
         end = plan.by_the_clock(done[0])
         made = when(view.style, end)
-        if cook.store is not None:
+        if cook.store is not None and not _fails_storing(view, cook):
             last = end + timedelta(hours=cook.store.for_.value)
             days = (last.date() - end.date()).days
             use_by = when(view.style, last) + (
@@ -112,6 +113,15 @@ def _label(view: View, record: Labelled, made: str = "", use_by: str = "") -> Pa
     return PaperLabel(record.title, fields, tuple(_small_print(view, record)))
 
 
+def _fails_storing(view: View, record: Labelled) -> str:
+    """The clause that the keeping of a cook does not meet; empty where there is none."""
+    if not isinstance(record, Cook):
+        return ""
+    verdict = view.costed.heat.storing(record, view.costed.content.cuts[record.cut])
+    fails = verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET
+    return verdict.clause if verdict and fails else ""
+
+
 def _small_print(view: View, record: Labelled) -> Iterator[str]:
     """How it is kept, where that is stated, then its allergens."""
     content, style = view.costed.content, view.style
@@ -124,6 +134,8 @@ def _small_print(view: View, record: Labelled) -> Iterator[str]:
             lasts=lasts,
             source=record.store.source or tr(KITCHEN_STATES),
         )
+        if clause := _fails_storing(view, record):
+            yield tr("Kept so it does not meet {clause}.", clause=clause)
     found = contained_in(view, content.cuts[record.cut] if isinstance(record, Cook) else record)
     if found.contains:
         yield tr("Contains {in_words}.", in_words=in_words(found.contains, found.rows))

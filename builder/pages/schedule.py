@@ -32,7 +32,13 @@ from builder.pages.parts import (
     record_cell,
 )
 from builder.pages.remarks import remarks
-from builder.pages.served import covers_of, forms_links, guests_table, served_table
+from builder.pages.served import (
+    covers_of,
+    forms_links,
+    guests_table,
+    plan_notices,
+    served_table,
+)
 from builder.pages.service_orders import order_part
 from builder.pages.untimed import load_words, unheld_words, untimed_row, untimed_words
 from builder.pages.values import capital
@@ -88,7 +94,7 @@ def _week_page(view: View) -> Page:
         nav=NAV,
         sections=present(
             clash_notices(view),
-            *(view.notices(plan.service.path) for plan in plans),
+            *plan_notices(view, plans),
             notices_of(view, (p.cook for plan in plans for p in plan.cooks)),
             part(
                 "services",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from builder.language import Deferred, labelled, tr
 from builder.pages.components import (
@@ -72,6 +72,12 @@ class _Names:
     part_table: str
     part: tuple[str, str, str, str]
 
+    @property
+    def of_first_stage(self) -> _Names:
+        """Those of what goes in as purchased: its price is the cut's, as fine as that is known."""
+        weight, _, cost, parts = self.totals
+        return replace(self, totals=(weight, "ap_price", cost, parts))
+
 
 _TEST = _Names(
     "test",
@@ -106,8 +112,12 @@ def yield_tests(view: View, cut: Cut) -> Iterator[Form]:
     )
     fits = parts + sum(len(grid.rows) for grid in served) <= _ROOM
     beside = served if fits else ()
+    first = stages[0][0] if stages else ""
     for name, stage in stages:
-        yield from _stage_sheets(view, cut, name, stage, beside)
+        names = (_STAGE, _TEST)
+        if name == first:
+            names = (_STAGE.of_first_stage, _TEST.of_first_stage)
+        yield from _stage_sheets(view, cut, name, stage, names, beside)
     if not any(stage.tests for _, stage in stages):
         yield open_yield_test(view, cut)
     for number, grid in enumerate(() if fits else served, 1):
@@ -116,13 +126,19 @@ def yield_tests(view: View, cut: Cut) -> Iterator[Form]:
 
 
 def _stage_sheets(
-    view: View, cut: Cut, name: str, stage: Stage, beside: tuple[FormBlock, ...]
+    view: View,
+    cut: Cut,
+    name: str,
+    stage: Stage,
+    names: tuple[_Names, _Names],
+    beside: tuple[FormBlock, ...],
 ) -> Iterator[Form]:
+    of_all, of_one = names
     rows = view.costed.rows
     row = rows.stages[cut.path, name]
     count, doubt = len(stage.tests), tr(IN_DOUBT) if view.costed.doubts.of_cut(cut) else ""
     if count > 1:
-        sheets = _sheets(view, _STAGE, row, rows.byproducts[row], doubt)
+        sheets = _sheets(view, of_all, row, rows.byproducts[row], doubt)
         rests_on = basis(view, view.stage(cut.path, name), stage)
         about = tr(
             "{name}: all tests together; {rests_on}", name=capital(tr(name)), rests_on=rests_on
@@ -130,7 +146,7 @@ def _stage_sheets(
         end = (*beside, FormNote(tr(_BALANCE) + tr(_POOLED)))
         yield from _forms(view, cut, f"{slug(name)}-all", about, "", sheets, end)
     for number, (test, written) in enumerate(zip(rows.tests[row], stage.tests, strict=True), 1):
-        sheets = _sheets(view, _TEST, test, rows.parts[test], doubt)
+        sheets = _sheets(view, of_one, test, rows.parts[test], doubt)
         about = tr(
             "{name}: test {number} of {count}", name=capital(tr(name)), number=number, count=count
         )

@@ -44,6 +44,10 @@ _PACK = re.compile(
     re.VERBOSE | re.IGNORECASE,
 )
 
+# A word that may be meant for a pack, and packs of several without a word.
+_LIKE_PACK = re.compile(r"(?P<word>[^\W\d_]+)\s+of\s+(?P<content>.+)")
+_NO_WORD = re.compile(r"[1-9][0-9]*\s*[x×]\s*(?P<content>.+)")
+
 
 @dataclass(frozen=True, slots=True)
 class Quantity:
@@ -222,6 +226,28 @@ def _quantity(text: str) -> Quantity | None:
     )
 
 
+def no_pack(text: str, wanted: tuple[Dimension, ...], before: str = "") -> QuantityError | None:
+    """Explain a pack that can't be read: its content, or what it is called; None of other texts.
+
+    The hint writes the whole value, with what is in front of the text, such as "12.00/".
+
+    >>> no_pack("pail of 18 lb", (Dimension.MASS,), "21.40/").hint
+    'write 21.40/case of 18 lb'
+    """
+    if unclear_number(text):
+        return None
+    if pack := _PACK.fullmatch(text):
+        return explain(pack["content"], wanted)
+    found = _LIKE_PACK.fullmatch(text) or _NO_WORD.fullmatch(text)
+    if found is None or _quantity(meant := f"case of {text[found.start('content') :]}") is None:
+        return None
+    if found.re is _NO_WORD:
+        message, meant = tr("{text} has no word for its pack", text=quoted(text)), f"case of {text}"
+    else:
+        message = tr("{word} is not known as a pack", word=quoted(found["word"]))
+    return QuantityError(message, tr("write {meant}", meant=before + meant))
+
+
 def parse_quantity(text: str, *dimensions: Dimension) -> Quantity:
     """Read a number with its unit; with no dimensions named, of any dimension.
 
@@ -242,7 +268,7 @@ def parse_quantity(text: str, *dimensions: Dimension) -> Quantity:
     wanted = dimensions or tuple(Dimension)
     found = _quantity(text)
     if found is None:
-        raise explain(text.strip(), wanted)
+        raise no_pack(one_short_line(text), wanted) or explain(text.strip(), wanted)
     if found.dimension not in wanted:
         raise wrong_dimension(found.text, found.dimension, wanted)
     return found

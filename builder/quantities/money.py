@@ -13,8 +13,21 @@ from babel.numbers import get_currency_precision, get_currency_symbol
 
 from builder.language import Deferred, clauses, tr
 from builder.quantities.errors import QuantityError, one_short_line, quoted
-from builder.quantities.measures import PACK_WORDS, Quantity, exact, parse_quantity
-from builder.quantities.refusals import NOUNS, unclear_number, unknown_unit, wrong_price
+from builder.quantities.measures import (
+    PACK_WORDS,
+    Quantity,
+    exact,
+    no_pack,
+    pack_word,
+    parse_quantity,
+)
+from builder.quantities.refusals import (
+    NOUNS,
+    plainly,
+    unclear_number,
+    unknown_unit,
+    wrong_price,
+)
 from builder.quantities.units import Dimension, find_unit, units_that_fit
 
 # Signs that stand for several currencies at once, so that no locale-free list has them.
@@ -33,6 +46,11 @@ _AMOUNT = re.compile(
 _DIGITS = re.compile(r"(?<![.,0-9])[0-9]+(?:\.[0-9]+)?")
 _HUNDREDTHS = {"p", "pence", "c", "¢", "ct", "cent", "cents"}
 _A_UNIT = re.compile(r"(?P<amount>.*[0-9].*)\s+(?:an?|each|every)\s+(?P<unit>\S+)", re.IGNORECASE)
+# An amount with a sign, or "for" behind it, and what it is paid for without a stroke between.
+_UNSAID = re.compile(
+    r"(?P<amount>(?P<sign>[^0-9.,\s+\-−]+)?\s*[0-9.]*[0-9](?P<after>\s*[^\W0-9]*[^\w\s.,/]+)?)"
+    r"\s+(?P<for>for\s+)?(?P<unit>\S.*)"
+)
 _COUNTED = re.compile(r"[0-9½¼¾⅓⅔⅛]")
 _NO_MONEY = re.compile(r"(?P<per>(?:/|per\b)\s*)?(?P<unit>\S.*)")
 _PER = re.compile(r"\s*/\s*|\s+per\s+")
@@ -238,14 +256,37 @@ def _per(text: str, wanted: tuple[Dimension, ...], before: str) -> tuple[Quantit
     if not _COUNTED.search(text):
         return _unit_price(text, wanted, before)
     found = exact(text)
-    if found is None and (unclear := unclear_number(text, before=before)):
-        raise unclear
+    unread = found is None
+    if unread and (why := unclear_number(text, before=before) or no_pack(text, wanted, before)):
+        raise why
     if found is not None and found.unit.dimension not in wanted:
         raise wrong_price(f"{before}{text}", found.unit.dimension, wanted)
     per = parse_quantity(text, *wanted)
     if found is None or found.value <= 0:
         raise QuantityError(tr("{text} is nothing to pay for", text=quoted(text)))
     return per, found.value
+
+
+def _without_stroke(line: str) -> re.Match[str] | None:
+    """An amount and what it is paid for, where nothing but a word or a space parts them."""
+    found = _A_UNIT.fullmatch(line)
+    if found and find_unit(found["unit"]):
+        return found
+    found = _UNSAID.fullmatch(line)
+    if not found or not _can_be_priced(found["unit"]):
+        return None
+    sign = found["sign"] or (found["after"] or "").strip()
+    if sign and not _looks_like_currency(sign):
+        return None
+    return found if sign or found["for"] or pack_word(found["unit"]) else None
+
+
+def _can_be_priced(text: str) -> bool:
+    """Whether a text is a unit, or a quantity of one."""
+    try:
+        return find_unit(text) is not None or exact(text) is not None
+    except QuantityError:
+        return False
 
 
 @lru_cache(maxsize=1 << 12)
@@ -264,10 +305,10 @@ def parse_rate(text: str, *dimensions: Dimension, currency: str | None = None) -
     """
     line, wanted = one_short_line(text), dimensions or PRICED
     amount_text, *per_text = _PER.split(line, maxsplit=1)
-    if not per_text and (found := _A_UNIT.fullmatch(line)) and find_unit(found["unit"]):
+    if not per_text and (found := _without_stroke(line)):
         hint = tr("write {found}/{found2}", found=found["amount"], found2=found["unit"])
         raise QuantityError(tr("{line} does not say per what", line=quoted(line)), hint)
-    rest = line[len(amount_text) :]
+    rest = plainly(line[len(amount_text) :])
     try:
         amount = _amount(amount_text, currency, Sought(wanted, rest))
     except QuantityError as error:

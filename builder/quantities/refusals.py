@@ -215,6 +215,18 @@ def unclear_number(text: str, rest: str = "", before: str = "") -> QuantityError
     return None
 
 
+def plainly(text: str) -> str:
+    """A text with each unclear number as it is meant, where it can mean one thing only.
+
+    >>> plainly("/case of 2,5 kg"), plainly("/1,250 g")
+    ('/case of 2.5 kg', '/1,250 g')
+    """
+    for pattern, _, meant, _, _ in _UNCLEAR_NUMBERS:
+        found = _written_again(pattern, meant, text)
+        text = found[0] if len(found) == 1 else text
+    return text
+
+
 def _written_again(pattern: re.Pattern[str], meant: Meant, text: str) -> list[str]:
     """The text with every such number as it may be meant; nothing where one has no meaning."""
     found = [meant(match) for match in pattern.finditer(text)]

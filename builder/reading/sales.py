@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from builder.language import tr
+from builder.language import clauses, tr
 from builder.problems import Problem
 from builder.reading.csv_text import missing_column, parse_csv
 from builder.reading.limits import LIMITS, Limits
@@ -45,12 +45,10 @@ def _with_mapping(problem: Problem, headings: dict[str, str], file: str, data: b
     rows, _ = parse_csv(file, data, (), None)
     there = ", ".join(rows[0]) if rows else ""
     hint = tr(
-        "name its heading in kitchen.yaml: till: {{columns: {{{missing}: ...}}}}",
+        "or name its heading in kitchen.yaml: till: {{columns: {{{missing}: ...}}}}",
         missing=missing[0],
     )
     return replace(
         problem,
-        hint=tr(
-            "{hint} {hint2}; headings here: {there}", hint=problem.hint, hint2=hint, there=there
-        ).strip(),
+        hint=clauses((problem.hint, hint, tr("headings here: {there}", there=there))),
     )

@@ -12,7 +12,7 @@ from pydantic_core import ErrorDetails
 
 from builder.language import either, tr
 from builder.problems import Place, Problem, did_you_mean, nearest
-from builder.reading.other_words import another_word
+from builder.reading.other_words import another_word, meant_by
 from builder.reading.tree import Branch, Node, Row, Text
 from builder.records.fields import Date, Words, refuse
 from builder.records.hint_examples import as_list, as_named_values, as_short_form, with_example
@@ -299,7 +299,12 @@ def _is_unknown(detail: ErrorDetails) -> bool:
 
 def _meant(kind: type[Written], loc: tuple[int | str, ...]) -> tuple[int | str, ...]:
     """Where the key would stand that an unknown one was probably meant to be."""
-    return (*loc[:-1], nearest(str(loc[-1]), _keys_at(kind, loc[:-1])))
+    return (*loc[:-1], meant_key(str(loc[-1]), _keys_at(kind, loc[:-1])))
+
+
+def meant_key(key: str, known: Collection[str]) -> str:
+    """The known key that an unknown one was probably meant to be, or an empty string."""
+    return meant_by(key, known) or nearest(key, known)
 
 
 def _model_at(kind: type[Written], loc: Iterable[int | str]) -> type[Written]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from builder.language import tr
 from builder.problems import Problem
-from builder.quantities import Dimension
+from builder.quantities import Dimension, QuantityError, parse_quantity
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Plate, Record
@@ -23,7 +23,8 @@ AS_RAW = 1.8
 # So many degrees [K] a name may be off, and no cook that a name is made for is cooler or hotter
 # [degrees Celsius]. Common practice, no published source.
 DEGREES, HEATS = 3.0, (40.0, 320.0)
-_NUMBER = r"(?<![\w.,])(\d+(?:[.,]\d+)?)[\s-]?"
+# Whole, with decimals, or with a fraction: "6", "5.5", "5 1/2", "5½", "1/2".
+_NUMBER = r"(?<![\w.,/])((?:\d+[\s-])?\d+/\d+|\d*[½¼¾⅓⅔]|\d+(?:[.,]\d+)?)[\s-]?"
 _TIMES = {
     rf"{_NUMBER}(?:h|hrs?|hours?|heures?)\b": 1.0,
     rf"{_NUMBER}(?:d|days?|jours?)\b": 24.0,
@@ -40,8 +41,9 @@ def check_names(content: Content, reported: Doubted) -> Iterator[Problem]:
     """
     for cook in content.cooks.values():
         values = [v for v in values_in(cook) if v.measure.place not in reported]
+        times = [v for v in values if v.measure.dimension is Dimension.TIME]
         hours, heats = numbers_in(cook, _TIMES), heats_in(cook)
-        yield from _unlike(cook, "for", cook.for_, hours, _like(values, hours, ROUNDED))
+        yield from _unlike(cook, "for", cook.for_, hours, _like(times, hours, ROUNDED))
         yield from _unlike(cook, "at", cook.at, heats, _near(values, heats))
     for plate in content.plates.values():
         weights, portions = numbers_in(plate, _WEIGHTS), plate.served
@@ -54,12 +56,24 @@ def check_names(content: Content, reported: Doubted) -> Iterator[Problem]:
 def numbers_in(record: Record, patterns: dict[str, float]) -> list[float]:
     """Each quantity that a record's id and name give, in the base unit of the patterns."""
     found = {
-        float(number.replace(",", ".")) * unit
+        _value(number) * unit
         for text in (str(record.id), record.title)
         for pattern, unit in patterns.items()
         for number in re.findall(pattern, text, re.IGNORECASE)
     }
-    return sorted(found)
+    return sorted(found - {0.0})
+
+
+def _value(number: str) -> float:
+    """The value of a number as a name has it; 0 of none.
+
+    >>> _value("5 1/2"), _value("5½"), _value("5,5"), _value("4/3")
+    (5.5, 5.5, 5.5, 0.0)
+    """
+    try:
+        return parse_quantity(f"{number.replace(',', '.').replace('-', ' ')} each").value
+    except QuantityError:
+        return 0.0
 
 
 def heats_in(record: Record) -> list[float]:
@@ -78,7 +92,6 @@ def _like(values: Sequence[Value], named: Sequence[float], apart: float) -> bool
         one > 0 and value.measure.value > 0 and not is_far(value.measure.value, one, apart)
         for value in values
         for one in named
-        if value.measure.dimension in {Dimension.TIME, Dimension.MASS}
     )
 
 

@@ -258,7 +258,10 @@ def _link_hint(links: Links, written: str) -> str:
     if path in links.by_path:
         return tr("write [[{path}]]", path=path)
     if _ADDRESS.match(written):
-        return f"write https://{written}"
+        return tr("write {address}", address=f"https://{written}")
+    scheme, sign, rest = written.partition("://")
+    if sign and (meant := nearest(scheme, ("https", "http"))):
+        return tr("write {address}", address=f"{meant}://{rest}")
     if "@" in written and ":" not in written:
         return tr("write mailto:{written}", written=written)
     return tr("a note links to records, as in [[cuts/beef-chuck-roll]], to http, https and mailto")

@@ -13,7 +13,7 @@ from typing import Any, TypeVar, cast
 from pydantic import ConfigDict, TypeAdapter, ValidationError
 
 from builder.reading.tree import Branch, Node, Row
-from builder.records.base import Record
+from builder.records.base import Record, meant_key
 from builder.records.tree_paths import tidy_key
 
 R = TypeVar("R", bound=Record)
@@ -25,9 +25,12 @@ def partial_record(
     """Make a record of what can be read of a file's tree; it knows what could not be.
 
     `cut_short`: some of the file's lines were passed over, so that a key which is not there
-    may have been among them. Nothing is checked that takes several keys of one mapping.
+    may have been among them. A key that a misspelt one stands for can't be read either. Nothing
+    is checked that takes several keys of one mapping.
     """
     keys = {tidy_key(key): node[key] for key in node} if isinstance(node, Branch) else {}
+    known = kind.known_keys()
+    misspelt = {meant_key(key, known) for key in keys if key not in known}
     values: dict[str, Any] = {}
     unread: set[str] = set()
     for name, field in kind.model_fields.items():
@@ -35,7 +38,7 @@ def partial_record(
         if written is not None:
             lost = _read(kind, name, written, context, values)
             unread |= {name, *(f"{name}.{each}" for each in lost)} if lost else set()
-        elif cut_short or field.is_required():
+        elif cut_short or field.is_required() or (field.alias or name) in misspelt:
             unread |= {name, f"{name}.*"}
         if name not in values and field.is_required():
             values[name] = _adapter(kind, name).validate_python(kind.kind.stand_ins[name])

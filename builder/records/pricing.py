@@ -156,10 +156,14 @@ def check_old_prices(content: Content) -> Iterator[Problem]:
         if row.supplier and row.date.day <= content.as_of and not is_no_price(row.price):
             held = newest_list.get(row.supplier, row.date.day)
             newest_list[str(row.supplier)] = max(held, row.date.day)
+    # A row whose item is misspelt may be the one that an item lacks.
+    known = {*content.cuts, *content.pantry, *listed_candidates(content)}
+    misnamed = {(r.supplier, r.date.day) for r in content.prices if r.item not in known}
     passed_over = {(r.item, r.date.day) for r in content.prices if is_no_price(r.price)}
     for item, row in _newest_rows(content).items():
         listed = newest_list.get(row.supplier or "")
-        if listed and row.date.day < listed and (item, listed) not in passed_over:
+        may_have_it = (item, listed) in passed_over or (row.supplier, listed) in misnamed
+        if listed and row.date.day < listed and not may_have_it:
             path = page_of_item(content, item)
             yield Problem(
                 row.price.place,

@@ -10,7 +10,7 @@ from datetime import date
 
 from pydantic import TypeAdapter, ValidationError
 
-from builder.language import tr
+from builder.language import clauses, tr
 from builder.problems import Place, Problem, bounded, did_you_mean, nearest
 from builder.quantities.errors import quoted
 from builder.reading.folder import ContentFile
@@ -178,6 +178,11 @@ class _Rows:
                 wrong.append(Problem(cell.place, message, hint))
                 return None
         read = self._read(_DAY, _at(text, cell), wrong)
+        if read is None and found and order:
+            message = tr("{line} is not in the calendar", line=quoted(cell))
+            said = tr("kitchen.yaml says dates: {order}", order=self.till.dates)
+            hint = clauses((wrong[-1].hint, said))
+            wrong[-1] = replace(wrong[-1], message=message, hint=hint)
         if read is None and found and not order:
             hint = tr("write dates: day/month/year (or month/day/year) below till: in kitchen.yaml")
             wrong[-1] = replace(

@@ -142,3 +142,16 @@ def test_a_difference_that_the_yields_leave_open_may_be_chance(tmp_path: Path) -
         assert ("that may be chance" in lead) == (low < 0 < high), (used, low, high, lead)
         seen.add(low < 0 < high)
     assert seen == {True, False}
+
+
+def test_a_counter_that_serves_what_is_counted_is_named(tmp_path: Path) -> None:
+    """What it sold is in no count, so it is in what nothing explains."""
+    words = "What is served at By weight is not counted"
+    counter = "name: By weight\nprice: 44.00/kg\ncooks: {chuck-30h: 1 kg}\nleft: 5 %\nsells: 9 kg\n"
+    files = {**SMALL, "counts/w.yaml": COUNT, "buffets/by-weight.yaml": counter}
+    costed, problems = compute_content(write(tmp_path / "a", files), None, TODAY)
+    assert costed is not None, problems
+    [_, page] = count_pages(View.of(costed, problems))
+    assert words in text_of(html_of(page))
+    [_, page] = count_pages(view(tmp_path / "b"))
+    assert words not in text_of(html_of(page))

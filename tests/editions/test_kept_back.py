@@ -190,6 +190,14 @@ def test_the_build_says_which_and_why() -> None:
     ]
 
 
+def test_a_kind_that_is_granted_and_not_shown_is_not_called_not_granted() -> None:
+    guests = edition(["plates", "menus"], (), ["allergens"])
+    assert list(kept_words(MODEL, reader_of("guests", guests), guests)) == [
+        "menus are not shown: they name plates, which are not shown",
+        "plates are not shown: they name cuts, cooks and pantry, which are not granted",
+    ]
+
+
 def test_every_input_is_of_a_group() -> None:
     for node in MODEL.needs:
         definition = MODEL.definition(node)

@@ -69,6 +69,15 @@ def test_a_row_of_nothing_is_no_newer_list(later: str, dated: bool, tmp_path: Pa
     assert bool(old) == dated
 
 
+def test_a_misspelt_row_makes_no_other_row_an_old_one(tmp_path: Path) -> None:
+    rows = "date,item,price,supplier\n2026-09-01,x,11/kg,West\n2026-09-01,roots,2/kg,West\n"
+    later = "2026-09-08,roots,2.10/kg,West\n2026-09-08,xx,11.20/kg,West\n"
+    _, problems = read(write(tmp_path, {**FILES, LIST: rows + later}))
+    assert [p.message for p in problems if p.place.file == LIST] == [
+        'there is no cut or pantry item "xx"'
+    ]
+
+
 def test_a_row_of_nothing_leaves_the_price_of_the_item_s_own_file(tmp_path: Path) -> None:
     files = {LIST: "date,item,price\n2026-09-08,roots,0.00/kg\n"}
     assert food_cost(tmp_path, "two", files) == pytest.approx(2)
@@ -228,6 +237,14 @@ def test_a_saving_that_reads_as_nothing_is_none(tmp_path: Path) -> None:
         assert ("No swap earns more today" in words["index.html"]) is not saved
         lead = "of 1 challenger earns more a plate than the benchmark it would replace"
         assert f"{int(saved)} {lead}, as priced on the menu." in words["swaps.html"]
+
+
+def test_a_swap_that_earns_more_and_costs_more_is_not_denied(tmp_path: Path) -> None:
+    """By hand: 10/0.64 * 0.2 = 3.125 of meat against 2.00 of roots, but 18 against 15 to pay."""
+    dearer = FILES["plates/one.yaml"].replace("price: 15", "price: 18")
+    words, _ = site(tmp_path, {"plates/one.yaml": dearer})
+    assert re.search(r"One earns \$1\.\d\d more a plate", words["swaps/swap.html"])
+    assert "No swap earns more today" not in words["index.html"]
 
 
 # By-products worth more than the cut

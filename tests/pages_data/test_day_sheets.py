@@ -104,3 +104,32 @@ def test_many_warnings_leave_room_for_starts(tmp_path: Path) -> None:
     starts = len(list(plan.starts()))
     assert len(rows_of(prep_page(view, plan))) == starts
     assert sum(len(rows_of(page)) for page in day_pages(view)) == starts
+
+
+def test_a_clash_of_two_services_is_said_once_a_sheet_and_on_both(tmp_path: Path) -> None:
+    """One cook at 57 °C for Friday at six, another at 75 °C in the same bath for an hour later."""
+    early = {"services/early.yaml": "day: Friday\nat: 18:00\nplates: {a: 4}\n"}
+    late = {"services/late.yaml": "day: Friday\nat: 19:00\nplates: {b: 4}\n"}
+    cook = (
+        "cut: x\nhow: water bath\nat: {} °C\nfor: 30 h\nequipment: bath\nload: 2 kg\nloss: 20 %\n"
+    )
+    plate = "menu: mains\ncook: {}\nportion: 200 g\nprice: 30.00\n"
+    files = {
+        "kitchen.yaml": "name: K\ncurrency: CAD\nas of: 2026-10-01\n"
+        "equipment: {bath: {kind: water bath, holds: 9 kg}}\n",
+        "cuts/x.yaml": "species: beef\nprice: 12.50/kg\n",
+        "cooks/a.yaml": cook.format(57), "cooks/b.yaml": cook.format(75),
+        "plates/a.yaml": plate.format("a"), "plates/b.yaml": plate.format("b"),
+    }  # fmt: skip
+    costed, problems = compute_content(
+        write(tmp_path, {**files, **early, **late}), None, date(2026, 10, 1)
+    )
+    assert costed is not None, problems
+    view = View.of(costed, problems)
+    assert sum("is wanted at 2 temperatures" in p.message for p in problems) == 1
+    made = [*schedule_pages(view), *day_pages(view)]
+    pages = {page.path: text_of(html_of(page)) for page in made}
+    sheets = [text for path, text in pages.items() if path.startswith("forms/prep-")]
+    assert max(text.count("is wanted at 2 temperatures") for text in sheets) == 1
+    for path in ("schedule.html", "services/early.html", "services/late.html"):
+        assert pages[path].count("is wanted at 2 temperatures") == 1, path

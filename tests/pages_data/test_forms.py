@@ -8,6 +8,7 @@ because the sources round.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from fractions import Fraction
 
@@ -18,7 +19,16 @@ from hypothesis import strategies as st
 from builder.costing.model import MODEL
 from builder.pages.components import Form, FormGrid, Page
 from builder.pages.view import View
-from tests.pages_data.kitchens import by_path, form_pages, html_of, ids_of, small, text_of, view_of
+from tests.pages_data.kitchens import (
+    SMALL,
+    by_path,
+    form_pages,
+    html_of,
+    ids_of,
+    small,
+    text_of,
+    view_of,
+)
 
 US = "name: Test Kitchen\ncurrency: USD\nlocale: en_US\nunits: us customary\n"
 RIB = {
@@ -266,6 +276,19 @@ def test_a_stage_of_a_cook_has_no_place_in_the_cut() -> None:
 def test_a_cut_with_two_tests_has_a_pooled_sheet_and_one_for_each() -> None:
     page = by_path(form_pages(small()))["forms/chuck-roll-yield-test.html"]
     assert list(forms_of(page)) == ["trim-all", "trim-1", "trim-2"]
+
+
+def test_the_price_into_the_first_stage_is_the_one_at_the_sheet_s_head() -> None:
+    """The price of a list moves, so a figure made of it is written coarser than the price is."""
+    rows = "2026-06-01,chuck-roll,13.10/kg\n2026-07-01,chuck-roll,14.20/kg\n"
+    rows += "2026-08-01,chuck-roll,12.90/kg\n2026-09-01,chuck-roll,13.63/kg\n"
+    cut = SMALL["cuts/chuck-roll.yaml"].replace("purge: 1.2 %\n", "")
+    files = {**SMALL, "cuts/chuck-roll.yaml": cut, "prices/l.csv": f"date,item,price\n{rows}"}
+    page = by_path(form_pages(view_of(files)))["forms/chuck-roll-yield-test.html"]
+    words = text_of(html_of(page))
+    paid = set(re.findall(r"AP price (\S+)", words))
+    assert paid == {"$13.63/kg"}
+    assert set(re.findall(r"Price into the stage (\S+)", words)) == paid
 
 
 def test_a_cut_without_tests_has_a_sheet_to_write_on() -> None:

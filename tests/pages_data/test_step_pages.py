@@ -120,6 +120,29 @@ def test_a_service_s_labels_are_dated_from_it() -> None:
     assert by_title["Sauce"]["Made"] == ""
 
 
+def test_labels_of_what_is_kept_too_long_say_so_and_leave_the_day_open() -> None:
+    """8 days at 3 °C, of 7 that FDA Food Code 3-502.12(D)(2)(e) allows (secondary)."""
+    cook = KITCHEN["cooks/chuck-30h.yaml"].replace("for: 5 d", "for: 8 d")
+    pages = pages_of(view_of({**KITCHEN, "cooks/chuck-30h.yaml": cook}))
+    for path, many in (
+        ("forms/cooks/chuck-30h-labels.html", 8),
+        ("forms/services/friday-labels.html", 1),
+    ):
+        found = [
+            each
+            for form in pages[path].sections
+            if isinstance(form, Form)
+            for block in form.blocks
+            if isinstance(block, FormLabels)
+            for each in block.items
+            if str(each.title) == "Chuck 30h"
+        ]
+        assert len(found) >= many
+        for label in found:
+            assert "Kept so it does not meet 3-502.12(D)." in label.notes
+            assert dict(label.fields)["Use by"] == ""
+
+
 def test_search_finds_words_of_steps() -> None:
     words = {path: text for _, _, path, text in search_records(view_of(KITCHEN))}
     assert "Season and bag" in words["cooks/chuck-30h.html"]

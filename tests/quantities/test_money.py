@@ -106,6 +106,33 @@ def test_rate_refused(text: str, message: str, hint: str) -> None:
     assert hint in caught.value.hint
 
 
+@pytest.mark.parametrize(
+    ("text", "message", "hint"),
+    [
+        ("12,50/case of 2,5 kg", "has a comma", "write 12.50/case of 2.5 kg"),
+        ("27,00/50,5 lb", "has a comma", "write 27.00/50.5 lb"),
+        ("$2.48 lb", "does not say per what", "write $2.48/lb"),
+        ("2.48 $ lb", "does not say per what", "write 2.48 $/lb"),
+        ("CAD 38.00 25 lb", "does not say per what", "write CAD 38.00/25 lb"),
+        ("38.00 for 25 lb", "does not say per what", "write 38.00/25 lb"),
+        ("12.50 case of 12", "does not say per what", "write 12.50/case of 12"),
+        ("21.40/pail of 18 lb", '"pail" is not known as a pack', "write 21.40/case of 18 lb"),
+        ("31.20/6 x 7 lb", "has no word for its pack", "write 31.20/case of 6 x 7 lb"),
+        ("31.20/case of 6 x 7 lb 2 ozz", 'unknown unit "ozz"', 'did you mean "oz"?'),
+        ("O.50 lb", "is not an amount of money", "an amount, for example"),
+    ],
+)
+def test_a_hint_writes_the_whole_price_so_that_one_round_is_enough(
+    text: str, message: str, hint: str
+) -> None:
+    with pytest.raises(QuantityError) as caught:
+        parse_rate(text, D.MASS, D.COUNT, currency="CAD")
+    assert message in caught.value.message
+    assert caught.value.hint.startswith(hint)
+    if hint.startswith("write"):
+        assert parse_rate(hint.removeprefix("write "), D.MASS, D.COUNT, currency="CAD")
+
+
 def test_an_unknown_unit_is_told_with_what_else_is_wrong() -> None:
     """One round, not two; where a piece is priced the word may be the kitchen's own for one."""
     with pytest.raises(QuantityError) as wage:

@@ -91,3 +91,18 @@ def test_a_picture_of_another_kind_is_hinted_by_the_kinds_that_are_shown(
     (found,) = [p for p in problems if "there is no picture" in p.message]
     wanted = "pages show .png, .jpg and .jpeg: save it as pictures/chuck.png or chuck.jpg"
     assert found.hint == wanted
+
+
+@pytest.mark.parametrize(
+    ("written", "hint"),
+    [
+        ("htps://example.org/a", "write https://example.org/a"),
+        ("http//example.org", "a note links to records"),
+        ("example.org/a", "write https://example.org/a"),
+    ],
+)
+def test_a_misspelt_address_is_written_again(tmp_path: Path, written: str, hint: str) -> None:
+    cut = f"note: see [x]({written})\n" + SMALL["cuts/chuck.yaml"]
+    _, problems = read(write(tmp_path, {**SMALL, "cuts/chuck.yaml": cut}))
+    (found,) = [problem for problem in problems if problem.is_error]
+    assert found.hint.startswith(hint)

@@ -160,3 +160,11 @@ def test_a_sub_recipe_is_held_against_the_clause_unless_somebody_says_so(tmp_pat
         _, found = compute_content(write(tmp_path / str(number), files), None, DAY)
         told = [p.message for p in found if p.record == "pantry/sauce" and "3-501.17" in p.message]
         assert bool(told) is warned, store
+
+
+def test_a_step_waits_for_a_recipe_whose_key_is_misspelt(tmp_path: Path) -> None:
+    """The cook that `cok` names may be the one of the step."""
+    text = BARE[PLATE].replace("cook:", "cok:", 1)
+    steps = "steps: [{what: Slice, amounts: {chuck-30h: 100 g}}]\n"
+    found = compute_content(write(tmp_path, {**BARE, PLATE: text + steps}), None, DAY)[1]
+    assert [p.message for p in found if p.is_error] == ['unknown key "cok"']

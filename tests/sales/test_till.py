@@ -174,8 +174,18 @@ def test_a_heading_that_is_not_there_says_where_to_name_it(tmp_path: Path) -> No
     text = FILES["sales/september.csv"].replace("Qty", "Sold")
     _, problems = on(tmp_path, {"sales/september.csv": text})
     assert said(problems) == ['sales/september.csv:1:1: the column "qty" is missing']
-    assert "till: {columns: {count: ...}}" in problems[0].hint
-    assert "headings here: day, item, sold, each, table" in problems[0].hint
+    assert problems[0].hint == (
+        "add it to the first row, and its cell to every other; or name its heading in "
+        "kitchen.yaml: till: {columns: {count: ...}}; headings here: day, item, sold, each, table"
+    )
+
+
+def test_a_day_in_another_order_is_quoted_as_the_till_wrote_it(tmp_path: Path) -> None:
+    kitchen = FILES["kitchen.yaml"] + "  dates: month/day/year\n"
+    text = "Day,Item,Qty,Each\n15/09/2026,stew,4,9.50\n"
+    _, problems = on(tmp_path, {"kitchen.yaml": kitchen, "sales/september.csv": text})
+    assert said(problems) == ['sales/september.csv:2:1: "15/09/2026" is not in the calendar']
+    assert problems[0].hint.endswith("kitchen.yaml says dates: month/day/year")
 
 
 def test_rows_after_the_day_are_left_out_with_the_usual_warning(tmp_path: Path) -> None:

@@ -274,3 +274,36 @@ def test_who_gave_an_answer_that_cannot_be_read_is_not_called_absent(
     _, problems = trial(f"test: {test}\n{samples}answers: {answers}\n")
     assert only(problems).message.endswith("is no answer here")
     assert len(problems) == 1
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("benchmark: ribeye", "benchmark: ribey"),
+        ("margin: 10 %", "margin: 10"),
+        ("margin: 10 %", "margin: 80 %"),
+        ("margin: 10 %", "margin: 10 %\nportion: 0 g"),
+        ("margin: 10 %", "margin: 10 %\nbeta: 45 %"),
+    ],
+)
+def test_answers_are_looked_at_where_what_they_are_read_by_is_right(old: str, new: str) -> None:
+    """A wrong answer is reported in the same round as a wrong benchmark, margin or portion."""
+    yaml = SCORES.replace("T2: {ribeye: [6,", "T2: {ribeye: [16,").replace(old, new, 1)
+    _, problems = trial(yaml)
+    said = reported(problems)
+    assert any("16 is off the 9-point scale" in each for each in said), said
+    assert len(said) == 2, said
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("tasters: [T1, T2, T3]", "tasters: three"),
+        ("short: chuck-24h,", "short: {cok: chuck-24h},"),
+        ("attributes: {tenderness: 9-point,", "attributes: {tenderness: 9 pints,"),
+    ],
+)
+def test_answers_wait_for_what_they_are_read_by(old: str, new: str) -> None:
+    """No answer is called wrong for a sample, a taster or a scale that can't be read."""
+    _, problems = trial(SCORES.replace(old, new, 1))
+    only(problems)
