@@ -33,6 +33,8 @@ def check_services(content: Content, plans: Mapping[str, ServicePlan]) -> Iterat
         yield from _check_loads(content, plan)
     for clash, whose in week_clashes(content, bookings(content, plans)):
         reported: set[str] = set()
+        starts = (each.plan.by_the_clock(each.booking.start) for each in whose)
+        days = frozenset(start.weekday() for start in starts)
         for wanted in whose:
             service = wanted.plan.service
             if service.id in reported:
@@ -46,6 +48,7 @@ def check_services(content: Content, plans: Mapping[str, ServicePlan]) -> Iterat
                 Severity.WARNING,
                 service.path,
                 needs=SERVED,
+                days=days,
             )
 
 
@@ -85,7 +88,10 @@ def _check_loads(content: Content, plan: ServicePlan) -> Iterator[Problem]:
             file=planned.cook.file,
         )
         place = planned.servings[0][1].covers.place
-        yield Problem(place, message, hint, Severity.WARNING, plan.service.path, needs=SERVED)
+        days = frozenset(step.start.weekday() for step in planned.steps)
+        yield Problem(
+            place, message, hint, Severity.WARNING, plan.service.path, needs=SERVED, days=days
+        )
 
 
 def clash_words(content: Content, clash: Clash, whose: list[Wanted]) -> str:

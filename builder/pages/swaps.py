@@ -320,7 +320,7 @@ def _list_page(view: View) -> Page:
             "{challengers}, each beside the plate that it might replace.",
             challengers=ntr("{count} challenger", "{count} challengers", len(body)),
         ),
-        also=(unsettled,) if unsettled else (),
+        also=(*(seen(_earning_words, view, found) or ()), *((unsettled,) if unsettled else ())),
         nav=NAV,
         sections=(table,),
     )
@@ -339,21 +339,26 @@ def _list_lead(view: View, found: list[tuple[Swap, Plate, SwapRow]]) -> str:
         saves=len(counted),
         challengers=ntr("{count} challenger", "{count} challengers", len(found)),
     )
-    return lead + (
-        tr("; {earning_words}, as priced on the menu.", earning_words=_earning_words(counted))
-        if counted
-        else "."
-    )
+    return f"{lead}."
 
 
-def _earning_words(counted: list[SwapRow]) -> str:
+def _earning_words(view: View, found: list[tuple[Swap, Plate, SwapRow]]) -> tuple[str, ...]:
     """How many of the challengers that save earn less."""
+    counted = [row for swap, plate, row in found if saves(view, swap, plate, row)]
     less = sum(row.as_read("margin_change") < 0 for row in counted)
+    if not counted:
+        return ()
     if len(counted) == 1:
-        return tr("it earns less") if less else tr("it earns no less")
+        return (tr("At the menu's prices it earns less.") if less
+                else tr("At the menu's prices it earns no less."),)  # fmt: skip
     if not less:
-        return tr("none of these earns less")
-    return ntr("{count} of these earns less", "{count} of these earn less", less)
+        return (tr("At the menu's prices none of these earns less."),)
+    said = ntr(
+        "At the menu's prices {count} of these earns less.",
+        "At the menu's prices {count} of these earn less.",
+        less,
+    )
+    return (said,)
 
 
 def pair_cell(swap: Swap, plate: Plate, benchmark: Plate) -> Cell:
