@@ -60,7 +60,8 @@ class Problem:
     "cuts/beef-chuck-roll"; empty when it concerns the whole kitchen. `also` holds further
     pages on which it shows, because what they say rests on it. `needs`: kinds of record, groups
     of figures and parts that its sentence, and that it is there at all, rest on; None where
-    nobody has said so, which is taken as all of them.
+    nobody has said so, which is taken as all of them. `days`: the days of the week, Monday 0,
+    on which what it is about starts; None where it is about every day.
     """
 
     place: Place
@@ -70,6 +71,7 @@ class Problem:
     record: str = ""
     also: tuple[str, ...] = ()
     needs: tuple[str, ...] | None = None
+    days: frozenset[int] | None = None
 
     @property
     def is_error(self) -> bool:

@@ -55,7 +55,14 @@ def clash_problem(
         Severity.WARNING,
         record,
         needs=SERVED,
+        days=frozenset(_start_days(clashes)),
     )
+
+
+def _start_days(clashes: Sequence[GearClash]) -> Iterator[int]:
+    """On which days of the week cooks start that are in a clash, Monday 0."""
+    for wanted in (wanted for clash in clashes for wanted in clash.whose):
+        yield wanted.plan.by_the_clock(wanted.booking.start).weekday()
 
 
 def _gear_words(content: Content, clashes: Sequence[GearClash], most: int | None) -> str:
@@ -114,7 +121,10 @@ def _check_loads(content: Content, plan: ServicePlan) -> Iterator[Problem]:
             file=planned.cook.file,
         )
         place = planned.servings[0][1].covers.place
-        yield Problem(place, message, hint, Severity.WARNING, plan.service.path, needs=SERVED)
+        days = frozenset(step.start.weekday() for step in planned.steps)
+        yield Problem(
+            place, message, hint, Severity.WARNING, plan.service.path, needs=SERVED, days=days
+        )
 
 
 def clash_words(content: Content, clash: GearClash) -> str:

@@ -26,7 +26,8 @@ def check_clock_changes(content: Content, plans: Mapping[str, ServicePlan]) -> I
     for plan in plans.values():
         for at, by in clock_changes(_first(plan), plan.at):
             yield Problem(plan.service.at.place, _words(style, at, by), tr(_HINT), Severity.WARNING,
-                          plan.service.path, needs=SERVED)  # fmt: skip
+                          plan.service.path, needs=SERVED,
+                          days=frozenset([at.weekday()]))  # fmt: skip
 
 
 def check_time_zone(content: Content, plans: Mapping[str, ServicePlan]) -> Iterator[Problem]:

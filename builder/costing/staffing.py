@@ -74,7 +74,10 @@ def _warning(
     message = tr(
         "{title} needs hands outside the staffed hours: {reported}", title=title, reported=reported
     )
-    return Problem(at.place, message, hint, Severity.WARNING, plan.service.path, needs=SERVED)
+    days = frozenset(each.start.weekday() for each in late)
+    return Problem(
+        at.place, message, hint, Severity.WARNING, plan.service.path, needs=SERVED, days=days
+    )
 
 
 def unattended(staffed: Staffed, steps: Iterable[TimedStep]) -> list[TimedStep]:

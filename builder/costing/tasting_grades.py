@@ -150,7 +150,8 @@ def _part(group: Sequence[Beside], result: TastingResult) -> str:
     what = listed([line.attribute.words for line in group])
     said = tr(_SAID[group[0].standing], margin=margin, what=what)
     if min(line.verdict.tasters for line in group) < result.fewest:
-        said = tr("{said}, for {few_words}", said=said, few_words=few_words(result))
+        few = tr("fewer than {fewest} tasters can't settle it", fewest=result.fewest)
+        said = tr("{said}, for {few}", said=said, few=few)
     more = max(line.verdict.more or 0 for line in group)
     of_both = "" if result.everybody_gets_all else tr(" of both")
     if more > MOST_MORE:

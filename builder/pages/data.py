@@ -289,8 +289,8 @@ def _text_field(field: Field) -> Json:
 # The page
 
 LANGUAGES = Deferred(
-    "Names of columns, ids, kinds, verdicts of a clause and units are the same English words in "
-    "every language; sentences and labels are in the kitchen's."
+    "Names of columns, ids, kinds, verdicts of a clause and units are in English in every "
+    "language. Sentences and labels are in the kitchen's."
 )
 
 
@@ -301,12 +301,11 @@ def data_page(view: View) -> Page:
         path="data.html",
         title=tr("Tables to download"),
         lead=tr(
-            "Every figure of the kitchen at full precision: {resources} tables as "
-            "CSV, one row a record, and a descriptor that says what each column "
-            "means.",
+            "Every figure of the kitchen at full precision: {resources} tables as CSV, one row a "
+            "record.",
             resources=len(resources),
         ),
-        also=(tr(LANGUAGES),),
+        also=(f"{tr('A descriptor says what each column means.')} {tr(LANGUAGES)}",),
         nav="~/data.html",
         sections=(
             LinkList(

@@ -79,7 +79,7 @@ def _forms(view: View, weekday: int) -> Iterator[Form]:
         for plan in served
         for row in undated_rows(view, plan)
     ]
-    warned = list(dict.fromkeys(_warnings(view, starts, served)))
+    warned = list(dict.fromkeys(_warnings(view, weekday, starts, served)))
     # A warning takes the room of about two starts.
     taken = 2 * len(warned)
     small, sheets = starts_by_sheet(rows, (_STARTS_A_SHEET, _SMALL_STARTS), taken)
@@ -118,11 +118,13 @@ def _row(view: View, started: Started) -> Row:
     return Row((*map(Cell, cells), Cell(start_load(view, step, planned)), Cell("")))
 
 
-def _warnings(view: View, starts: list[Started], served: list[ServicePlan]) -> Iterator[str]:
-    """What is wrong with the plans of the day, and with what starts on it."""
+def _warnings(
+    view: View, weekday: int, starts: list[Started], served: list[ServicePlan]
+) -> Iterator[str]:
+    """What is wrong with what starts on the day, in its plans and in its cooks."""
     plans = {plan.service.id: plan for plan, _, _ in starts}
     for plan in plans.values():
-        yield from plan_warnings(view, plan.service)
+        yield from plan_warnings(view, plan.service, weekday)
     cooks = {planned.cook.id: (planned.cook, plan) for plan, _, planned in starts if planned}
     for cook, plan in cooks.values():
         yield from cook_warnings(view, cook, plan.service)

@@ -84,12 +84,9 @@ def decision_page(view: View, swap: Swap) -> Page:
         for number, name in enumerate(swap.challengers, start=1)
     )
     lead = (
-        tr(
-            "One sheet a challenger, each on one page of A4 or Letter: what the swap comes to, "
-            "and room to sign."
-        )
+        tr("One sheet a challenger on A4 or Letter: what the swap comes to, and room to sign.")
         if len(forms) > 1
-        else tr("One sheet, on one page of A4 or Letter: what the swap comes to, and room to sign.")
+        else tr("One sheet of A4 or Letter: what the swap comes to, and room to sign.")
     )
     return Page(
         path=sheet_path(swap),

@@ -310,10 +310,14 @@ def _with_portions(view: View, plate: Plate) -> str:
     return ", ".join(filter(None, (plate.title, main)))
 
 
-def plan_warnings(view: View, service: Service) -> Iterator[str]:
-    """What is wrong with the plan itself: who follows its starts has no page beside them."""
+def plan_warnings(view: View, service: Service, day: int | None = None) -> Iterator[str]:
+    """What is wrong with the plan itself: who follows its starts has no page beside them.
+
+    day: of the week, Monday 0; only what is about its starts.
+    """
     for problem in (*clash_problems(view, service), *view.by_record.get(service.path, ())):
-        if problem.record == service.path:
+        elsewhere = day is not None and problem.days is not None and day not in problem.days
+        if problem.record == service.path and not elsewhere:
             # A clock time of twelve hours brings its own point.
             yield f"{capital(view.notice(problem).text).removesuffix('.')}."
 

@@ -76,9 +76,12 @@ def notes_page(style: Style, crumbs: tuple[Link, ...], nav: str) -> Page:
     return Page(
         path=PATH,
         title=tr("Notes, pictures and logs"),
-        lead=tr(
-            "A note is free text in Markdown. A link that leads nowhere, or "
-            "a picture that can't be shown, is reported with its line."
+        lead=tr("A note is free text in Markdown."),
+        also=(
+            tr(
+                "A link that leads nowhere, or a picture that can't be shown, is reported "
+                "with its line."
+            ),
         ),
         kind=tr("Writing the files"),
         crumbs=crumbs,

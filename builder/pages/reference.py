@@ -320,10 +320,10 @@ def _published_page(view: View) -> Page:
         path="writing/published-yields.html",
         title=tr("Published yields"),
         lead=tr(
-            "{count} published cooking yields come with the tool. Where a cook has "
-            "no test, published: and an entry's name stands in, and the page says so.",
+            "{count} published cooking yields come with the tool, for cooks without a test.",
             count=count,
         ),
+        also=(tr("Write published: and an entry's name; the cook's page says so."),),
         kind=tr("Writing the files"),
         crumbs=_CRUMBS,
         nav=NAV,

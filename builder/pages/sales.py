@@ -28,7 +28,8 @@ def sales_pages(view: View) -> Iterator[Page]:
     yield Page(
         path=PATH,
         title=tr("Sales"),
-        lead=_lead(view, found, months),
+        lead=_lead(found, months),
+        also=_other_prices(view, found, months),
         kind=tr("Menu"),
         crumbs=(Link(tr("Menu"), "~/menu.html"),),
         nav="~/menu.html",
@@ -99,23 +100,26 @@ def _differs(row: TakingRow) -> bool:
     return row.known("price_taken") and row.as_read("price_taken") != row.as_read("menu_price")
 
 
-def _lead(view: View, found: list[Sold], months: list[date]) -> str:
+def _lead(found: list[Sold], months: list[date]) -> str:
     plates = len({plate.id for plate, _, _ in found})
-    differing = sum(_differs(row) for _, month, row in found if month == months[0])
-    newest = view.style.month((months[0].year, months[0].month))
-    counted = tr(
+    return tr(
         "The till counted {plates} in {months}.",
         plates=ntr("{count} plate", "{count} plates", plates),
         months=ntr("{count} month", "{count} months", len(months)),
     )
+
+
+def _other_prices(view: View, found: list[Sold], months: list[date]) -> tuple[str, ...]:
+    """For how many plates the till took another price than the menu's in the newest month."""
+    differing = sum(_differs(row) for _, month, row in found if month == months[0])
     if not differing:
-        return counted
-    return tr(
-        "{counted} In {newest} it took another price than the menu's for {plates}.",
-        counted=counted,
-        newest=newest,
+        return ()
+    said = tr(
+        "In {newest} it took another price than the menu's for {plates}.",
+        newest=view.style.month((months[0].year, months[0].month)),
         plates=ntr("{count} plate", "{count} plates", differing),
     )
+    return (said,)
 
 
 def _table(view: View, name: str, found: Iterable[Sold], *, by_month: bool = False) -> Table:

@@ -90,6 +90,7 @@ def _week_page(view: View) -> Page:
         path=PATH,
         title=tr("Schedule"),
         lead=_week_lead(view),
+        also=_unmanned_words(view),
         kind=tr("Capacity"),
         nav=NAV,
         sections=present(
@@ -134,7 +135,6 @@ def _week_lead(view: View) -> str:
     if not plans:
         return tr("No service is written; a file under services/ counts every start back from it.")
     starts = [(step.start, plan.at) for plan in plans for step, _ in plan.starts()]
-    unmanned = _outside_hours(view)
     first = tr("nothing has to start before")
     if starts:
         timed = tr(_OF_WHAT_IS_TIMED) if any(plan.untimed for plan in plans) else ""
@@ -145,14 +145,18 @@ def _week_lead(view: View) -> str:
         )
     reported = clashes_counted(view)
     count = ntr("{count} service a week", "{count} services a week", len(plans))
-    if not unmanned:
-        return f"{clauses([count, first, reported])}."
-    hands = ntr(
-        "{count} step needs hands outside the staffed hours",
-        "{count} steps need hands outside the staffed hours",
+    return f"{clauses([count, first, reported])}."
+
+
+def _unmanned_words(view: View) -> tuple[str, ...]:
+    """How many steps of the week need hands while nobody is there, if any do."""
+    unmanned = _outside_hours(view)
+    said = ntr(
+        "{count} step needs hands outside the staffed hours.",
+        "{count} steps need hands outside the staffed hours.",
         unmanned,
     )
-    return f"{clauses([count, first, reported, hands])}."
+    return (said,) if unmanned else ()
 
 
 def _outside_hours(view: View) -> int:
@@ -239,10 +243,12 @@ def _kept_table(view: View, wanted: list[Wanted]) -> Table | None:
 
 def _service_page(view: View, plan: ServicePlan) -> Page:
     service = plan.service
+    lead, *also = _lead(view.style, plan)
     return Page(
         path=page_of(service),
         title=service.title,
-        lead=_lead(view.style, plan),
+        lead=lead,
+        also=tuple(also),
         kind=tr("Service"),
         crumbs=(Link(tr("Schedule"), NAV),),
         nav=NAV,
@@ -270,7 +276,8 @@ def _service_page(view: View, plan: ServicePlan) -> Page:
     )
 
 
-def _lead(style: Style, plan: ServicePlan) -> str:
+def _lead(style: Style, plan: ServicePlan) -> tuple[str, ...]:
+    """How many are served, when and when the first step starts; then which step that is."""
     first = next(plan.starts(), None)
     at, rest = (
         tr("{day} at {clock}", day=day_name(plan.at), clock=style.clock(plan.at.time())),
@@ -278,7 +285,7 @@ def _lead(style: Style, plan: ServicePlan) -> str:
     )
     covers = tr("{covers_of} covers on {at}", covers_of=covers_of(plan.service), at=at)
     if first is None:
-        return f"{clauses([covers, rest or tr('nothing has to start before')])}."
+        return (f"{clauses([covers, rest or tr('nothing has to start before')])}.",)
     step, planned = first
     name = tr(step.step.name)
     what = f"{planned.cook.title} ({name})" if planned else name
@@ -289,13 +296,14 @@ def _lead(style: Style, plan: ServicePlan) -> str:
         days_before=days_before(step.start, plan.at),
     )
     timed, what = (tr(_OF_WHAT_IS_TIMED), clauses([what, rest])) if rest else ("", what)
-    return tr(
-        "{covers}; {timed}the first start is {first_at}: {what}.",
+    start = tr(
+        "{covers}; {timed}the first start is {first_at}.",
         covers=covers,
         timed=timed,
-        first_at=first_at,
-        what=what,
+        # A clock time of twelve hours brings its own point.
+        first_at=first_at.removesuffix("."),
     )
+    return start, tr("It starts with {what}.", what=what)
 
 
 def _timeline(style: Style, plan: ServicePlan) -> Chart | None:

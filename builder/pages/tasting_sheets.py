@@ -71,8 +71,8 @@ def ballot_page(view: View, result: TastingResult) -> Page:
     """The ballots of a tasting."""
     plans = result.plan.ballots
     ballots = _two_to_a_page([form for b in plans for form in _ballot(view, result, b)])
-    about = tr("A ballot for each taster. {drawn}", drawn=_drawn(view, result))
-    return with_marks(_page(result, "ballots", tr("Ballots"), ballots, about), view.style)
+    about, drawn = tr("A ballot for each taster."), _drawn(view, result)
+    return with_marks(_page(result, "ballots", tr("Ballots"), ballots, about, drawn), view.style)
 
 
 def _drawn(view: View, result: TastingResult) -> str:
@@ -87,23 +87,16 @@ def _drawn(view: View, result: TastingResult) -> str:
 
 def key_pages(view: View, result: TastingResult) -> Iterator[Page]:
     """The tray map and the key."""
-    trays = tuple(_trays(view, result))
-    yield _page(
-        result,
-        "trays",
-        tr("Tray map"),
-        trays,
-        tr("For whoever serves; it names no sample. {drawn}", drawn=_drawn(view, result)),
-    )
+    trays, drawn = tuple(_trays(view, result)), _drawn(view, result)
+    about = tr("For whoever serves; it names no sample.")
+    yield _page(result, "trays", tr("Tray map"), trays, about, drawn)
     key = (*key_forms(result), cooking_form(view, result))
-    about = tr(
-        "Kept in the kitchen until the last ballot is in. {drawn}", drawn=_drawn(view, result)
-    )
-    yield with_marks(_page(result, "key", tr("Key"), key, about), view.style)
+    about = tr("Kept in the kitchen until the last ballot is in.")
+    yield with_marks(_page(result, "key", tr("Key"), key, about, drawn), view.style)
 
 
 def _page(
-    result: TastingResult, sheet: str, title: str, forms: tuple[Form, ...], about: str
+    result: TastingResult, sheet: str, title: str, forms: tuple[Form, ...], about: str, drawn: str
 ) -> Page:
     """A page of sheets; ballots and trays lead back to the list, so that the key stays apart."""
     tasting = result.tasting
@@ -114,6 +107,7 @@ def _page(
         path=sheet_path(result, sheet),
         title=labelled(title, tasting.title),
         lead=about,
+        also=(drawn,),
         kind=tr("Form"),
         crumbs=tuple(crumbs),
         nav=NAV,

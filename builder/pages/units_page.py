@@ -54,11 +54,10 @@ def units_page(crumbs: tuple[Link, ...], nav: str) -> Page:
         path="writing/units.html",
         title=tr("Units"),
         lead=tr(
-            "{units} units are read, metric and US customary side by side; each "
-            "converts by an exact factor, and nothing is rounded before the last "
-            "step.",
+            "{units} units are read, metric and US customary side by side.",
             units=len(UNITS),
         ),
+        also=(tr("Each converts by an exact factor. Nothing is rounded before the last step."),),
         kind=tr("Writing the files"),
         crumbs=crumbs,
         nav=nav,

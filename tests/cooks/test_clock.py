@@ -227,8 +227,9 @@ def test_work_at_night_is_reported_with_a_longer_time_in_the_cold(tmp_path: Path
     )
     mended = {**files, SERVICE: files[SERVICE].replace("8 h", "12 h")}
     assert reported(tmp_path / "mended", mended) == []
-    lead = pages(costed(tmp_path / "lead", files))["schedule.html"][0].lead
-    assert lead.endswith("nothing clashes; 2 steps need hands outside the staffed hours.")
+    week = pages(costed(tmp_path / "lead", files))["schedule.html"][0]
+    assert week.lead.endswith("nothing clashes.")
+    assert week.also == ("2 steps need hands outside the staffed hours.",)
     lead = pages(costed(tmp_path / "now", mended))["schedule.html"][0].lead
     assert lead.endswith("nothing clashes.")
 

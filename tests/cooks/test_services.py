@@ -206,8 +206,8 @@ def test_pages_of_the_week_and_of_a_service(tmp_path: Path) -> None:
     found = pages(costed(tmp_path, files))
     page, text = found["services/friday.html"]
     assert page.answer.replace("\xa0", " ") == (
-        "20 covers on Friday at 6:00 p.m.; the first start is Thursday at 12:00 p.m.: "
-        "Chuck 30h (cook)."
+        "20 covers on Friday at 6:00 p.m.; the first start is Thursday at 12:00 p.m. "
+        "It starts with Chuck 30h (cook)."
     )
     assert "Thu 12:00 p.m." in text
     assert "nothing clashes" in found["schedule.html"][0].answer
@@ -237,7 +237,7 @@ def test_a_start_a_week_and_more_before_says_so(tmp_path: Path) -> None:
     found = pages(costed(tmp_path, files))
     page, text = found["services/friday.html"]
     assert (
-        "the first start is Tuesday at 8:30 a.m., 10 days before: Chuck 30h (cook)"
+        "the first start is Tuesday at 8:30 a.m., 10 days before. It starts with Chuck 30h (cook)."
         in page.answer.replace("\xa0", " ")
     )
     assert "Tue 8:30 a.m., 10 days before" in text

@@ -7,18 +7,21 @@ from pathlib import Path
 
 from builder.build import compute_content
 from builder.costing.clashes import check_services
+from builder.costing.staffing import check_staffed
 from builder.language import written_in
 from builder.pages.components import Form, FormGrid, Page
 from builder.pages.day_sheets import day_pages
 from builder.pages.log_sheets import prep_page
 from builder.pages.schedule import schedule_pages
+from builder.pages.values import capital
 from builder.pages.view import View
 from tests.kitchens import write
 from tests.pages_data.kitchens import by_path, html_of, text_of
 from tests.pages_data.opened import demo_view
 
 COSTED = demo_view().costed
-VIEW = View.of(COSTED, list(check_services(COSTED.content, COSTED.services)))
+PLANS = COSTED.content, COSTED.services
+VIEW = View.of(COSTED, [*check_services(*PLANS), *check_staffed(*PLANS, COSTED.heat)])
 PAGES = by_path(day_pages(VIEW))
 NAMES = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 
@@ -53,6 +56,23 @@ def test_a_day_goes_by_its_clock_over_two_services() -> None:
     assert rows[0][:3] == ["3:00\xa0a.m.", "Turkey thigh 14h: prepare", "Friday dinner"]
     words = text_of(html_of(PAGES["forms/prep-friday.html"]))
     assert "is wanted at 2 temperatures at once" in words
+
+
+def test_a_day_has_the_warnings_of_its_own_starts_and_no_others() -> None:
+    """The staff are missing on the days that the warning names; the bath is wanted twice where
+    one of the two cooks goes in."""
+    said = {path: text_of(html_of(page)) for path, page in PAGES.items()}
+    reported = [
+        problem
+        for plan in VIEW.costed.services.values()
+        for problem in VIEW.by_record.get(plan.service.path, ())
+        if problem.days is not None and problem.record == plan.service.path
+    ]
+    assert len(reported) > 2
+    for problem in reported:
+        words = " ".join(capital(VIEW.notice(problem).text).split())
+        shown = {path for path, text in said.items() if words in " ".join(text.split())}
+        assert shown == {f"forms/prep-{NAMES[day]}.html" for day in problem.days or ()}
 
 
 def test_what_is_served_without_a_cook_is_on_the_day_of_its_service() -> None:

@@ -324,8 +324,8 @@ def test_a_sample_beyond_the_limit_is_told_apart_from_the_benchmark_and_none_wit
 
 
 def test_rank_sums_leave_out_who_did_not_judge_all() -> None:
-    found = rank_sums([[1, 2, 3], [1, 2, float("nan")], [3, 2, 1]])
+    found = rank_sums([[1.0, 2.0, 3.0], [1.0, 2.0, float("nan")], [3.0, 2.0, 1.0]])
     assert (found.tasters, found.sums) == (2, (4, 4, 4))
-    assert rank_sums([[1, float("nan")]]).sums == (0, 0)
+    assert rank_sums([[1.0, float("nan")]]).sums == (0, 0)
     with pytest.raises(ValueError, match="alpha"):
         rank_sums([[1, 2]], alpha=1)
