@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import quad
-from scipy.stats import binomtest, norm
+from scipy.stats import binom, binomtest, norm
 
 from builder.tasting.discrimination import (
     discrimination_difference,
@@ -133,6 +135,25 @@ def test_similarity_equals_scipys_lower_tail(tasters: int, data: st.DataObject) 
     most = test.maximum_correct
     shown = tasters >= 18 and most is not None and tasters / 3 <= most and correct <= most
     assert test.similar == (shown and 3 * correct >= tasters)
+
+
+@pytest.mark.parametrize(
+    ("protocol", "guess"), [(TRIANGLE, Fraction(1, 3)), (DUO_TRIO, Fraction(1, 2))]
+)
+@pytest.mark.parametrize("beta", [0.05, 0.1])
+def test_likeness_has_room_from_just_the_number_that_guessing_brings(
+    protocol: Protocol, guess: Fraction, beta: float
+) -> None:
+    """The largest number of correct answers by scipy's binomial, beside an exact fraction."""
+    share = float(guess) + 0.3 * (1 - float(guess))
+    seen = set()
+    for tasters in range(6, 121):
+        few = [c for c in range(tasters) if binom.cdf(c, tasters, share) <= beta]
+        room = tasters >= 18 and bool(few) and few[-1] >= tasters * guess
+        test = discrimination_similarity(tasters // 2, tasters, protocol, 0.3, beta)
+        assert test.can_be_shown == room, tasters
+        seen.add((room, bool(few) and few[-1] + 1 >= tasters * guess))
+    assert seen >= {(False, False), (False, True), (True, True)}
 
 
 @pytest.mark.parametrize(
