@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import quad
-from scipy.stats import binom, binomtest, norm
+from scipy.optimize import brentq
+from scipy.stats import binom, binomtest, chi2, nct, ncx2, norm, t
 
 from builder.tasting.discrimination import (
     discrimination_difference,
@@ -22,6 +23,8 @@ from builder.tasting.needed import (
     difference_test_power,
     similarity_test_power,
     tasters_for_difference,
+    tasters_for_margin,
+    tasters_for_ranks,
     tasters_for_similarity,
 )
 from builder.tasting.protocols import (
@@ -330,3 +333,30 @@ def test_values_off_the_range_are_named(call: object, words: str) -> None:
     assert callable(call)
     with pytest.raises(ValueError, match=words):
         call()
+
+
+def test_panels_are_searched_to_the_last_one() -> None:
+    """The weakest effect that 1,500 tasters show and 1,499 don't, by scipy's own root finder."""
+    last = 1500
+
+    def power(strength: float, tasters: int) -> float:
+        critical = t.isf(0.05, tasters - 1)
+        return float(nct.sf(critical, tasters - 1, np.sqrt(tasters) * strength))
+
+    ends = [brentq(lambda s, n=n: power(s, n) - 0.8, 0.01, 1) for n in (last - 1, last)]
+    found = tasters_for_margin(float(np.mean(ends)), 1.0)
+    assert (found.first, found.at_least, found.searched) == (last, last, last)
+    ranked = [brentq(lambda s, n=n: ncx2.sf(chi2.isf(0.05, 3), 3, n * s) - 0.8, 1e-4, 1)
+              for n in (last - 1, last)]  # fmt: skip
+    by_ranks = tasters_for_ranks(3 + 1000 * float(np.mean(ranked)), 3, 1000)
+    assert (by_ranks.first, by_ranks.searched) == (last, last)
+
+
+@pytest.mark.parametrize("protocol", [TRIANGLE, DUO_TRIO])
+def test_a_share_too_small_to_find_names_the_last_panel_searched(protocol: Protocol) -> None:
+    for found in (
+        tasters_for_difference(0.001, protocol),
+        tasters_for_similarity(0.001, protocol),
+        tasters_for_margin(0.001, 1.0),
+    ):
+        assert (found.first, found.at_least, found.searched) == (None, None, 1500)
