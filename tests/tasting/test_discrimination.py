@@ -360,3 +360,14 @@ def test_a_share_too_small_to_find_names_the_last_panel_searched(protocol: Proto
         tasters_for_margin(0.001, 1.0),
     ):
         assert (found.first, found.at_least, found.searched) == (None, None, 1500)
+
+
+@pytest.mark.parametrize(("margin", "apart"), [(10.0, -3.0), (10.0, 2.0)])
+def test_a_shortfall_takes_off_the_margin(margin: float, apart: float) -> None:
+    """The first panel with the power by scipy's noncentral t, counted up."""
+
+    def power(n: int) -> float:
+        return float(nct.sf(t.isf(0.05, n - 1), n - 1, np.sqrt(n) * (margin + apart) / 12))
+
+    first = next(n for n in range(2, 200) if power(n) >= 0.8)
+    assert tasters_for_margin(margin, 12.0, apart).first == first
