@@ -17,16 +17,16 @@ def no_worse_verdict(
     benchmark: str,
     attribute: str,
     power: float = 0.8,
-    reported: int | None = None,
+    reported: int = 0,
     fewest: int = 0,
     worse: bool | None = None,
 ) -> Verdict:
     """Say whether the challenger is no worse than the benchmark by more than the margin.
 
     power: [1], above 0 and below 1. reported: whether a test for difference shows the challenger
-    above (1) or below (−1) the benchmark, or neither (0); None: judged by the bounds. fewest:
-    tasters with fewer than whom nothing is claimed. worse: whether it is decided to be worse by
-    more than the margin; None: by this test alone. Raises ValueError outside that.
+    above (1) or below (−1) the benchmark, or neither (0). fewest: tasters with fewer than whom
+    nothing is claimed. worse: whether it is decided to be worse by more than the margin; None: by
+    this test alone. Raises ValueError outside that.
 
     >>> from builder.tasting.comparisons import no_worse_by_margin
     >>> test = no_worse_by_margin([2, -4, 1, 3, -2, 0, 5, 1], margin=5)
@@ -74,7 +74,7 @@ def no_worse_verdict(
             benchmark=benchmark,
             margin=margin,
         )
-        side = tr(_SIDES[_graded_by_bounds(test) if reported is None else reported])
+        side = tr(_SIDES[reported])
         return Verdict(
             Grade.NO_WORSE,
             tr(
@@ -120,12 +120,6 @@ def no_worse_verdict(
         margin=margin,
     )
     return Verdict(Grade.NOT_SHOWN, sentence, test.tasters)
-
-
-def _graded_by_bounds(test: NoWorse) -> int:
-    if test.lower is None or test.upper is None:
-        return 0
-    return int(test.lower > 0) - int(test.upper < 0)
 
 
 def _missing_for_margin(test: NoWorse, power: float) -> int | None:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import quad
-from scipy.stats import binomtest, norm
+from scipy.optimize import brentq
+from scipy.stats import binom, binomtest, chi2, nct, ncx2, norm, t
 
 from builder.tasting.discrimination import (
     discrimination_difference,
@@ -20,6 +23,8 @@ from builder.tasting.needed import (
     difference_test_power,
     similarity_test_power,
     tasters_for_difference,
+    tasters_for_margin,
+    tasters_for_ranks,
     tasters_for_similarity,
 )
 from builder.tasting.protocols import (
@@ -133,6 +138,25 @@ def test_similarity_equals_scipys_lower_tail(tasters: int, data: st.DataObject) 
     most = test.maximum_correct
     shown = tasters >= 18 and most is not None and tasters / 3 <= most and correct <= most
     assert test.similar == (shown and 3 * correct >= tasters)
+
+
+@pytest.mark.parametrize(
+    ("protocol", "guess"), [(TRIANGLE, Fraction(1, 3)), (DUO_TRIO, Fraction(1, 2))]
+)
+@pytest.mark.parametrize("beta", [0.05, 0.1])
+def test_likeness_has_room_from_just_the_number_that_guessing_brings(
+    protocol: Protocol, guess: Fraction, beta: float
+) -> None:
+    """The largest number of correct answers by scipy's binomial, beside an exact fraction."""
+    share = float(guess) + 0.3 * (1 - float(guess))
+    seen = set()
+    for tasters in range(6, 121):
+        few = [c for c in range(tasters) if binom.cdf(c, tasters, share) <= beta]
+        room = tasters >= 18 and bool(few) and few[-1] >= tasters * guess
+        test = discrimination_similarity(tasters // 2, tasters, protocol, 0.3, beta)
+        assert test.can_be_shown == room, tasters
+        seen.add((room, bool(few) and few[-1] + 1 >= tasters * guess))
+    assert seen >= {(False, False), (False, True), (True, True)}
 
 
 @pytest.mark.parametrize(
@@ -309,3 +333,41 @@ def test_values_off_the_range_are_named(call: object, words: str) -> None:
     assert callable(call)
     with pytest.raises(ValueError, match=words):
         call()
+
+
+def test_panels_are_searched_to_the_last_one() -> None:
+    """The weakest effect that 1,500 tasters show and 1,499 don't, by scipy's own root finder."""
+    last = 1500
+
+    def power(strength: float, tasters: int) -> float:
+        critical = t.isf(0.05, tasters - 1)
+        return float(nct.sf(critical, tasters - 1, np.sqrt(tasters) * strength))
+
+    ends = [brentq(lambda s, n=n: power(s, n) - 0.8, 0.01, 1) for n in (last - 1, last)]
+    found = tasters_for_margin(float(np.mean(ends)), 1.0)
+    assert (found.first, found.at_least, found.searched) == (last, last, last)
+    ranked = [brentq(lambda s, n=n: ncx2.sf(chi2.isf(0.05, 3), 3, n * s) - 0.8, 1e-4, 1)
+              for n in (last - 1, last)]  # fmt: skip
+    by_ranks = tasters_for_ranks(3 + 1000 * float(np.mean(ranked)), 3, 1000)
+    assert (by_ranks.first, by_ranks.searched) == (last, last)
+
+
+@pytest.mark.parametrize("protocol", [TRIANGLE, DUO_TRIO])
+def test_a_share_too_small_to_find_names_the_last_panel_searched(protocol: Protocol) -> None:
+    for found in (
+        tasters_for_difference(0.001, protocol),
+        tasters_for_similarity(0.001, protocol),
+        tasters_for_margin(0.001, 1.0),
+    ):
+        assert (found.first, found.at_least, found.searched) == (None, None, 1500)
+
+
+@pytest.mark.parametrize(("margin", "apart"), [(10.0, -3.0), (10.0, 2.0)])
+def test_a_shortfall_takes_off_the_margin(margin: float, apart: float) -> None:
+    """The first panel with the power by scipy's noncentral t, counted up."""
+
+    def power(n: int) -> float:
+        return float(nct.sf(t.isf(0.05, n - 1), n - 1, np.sqrt(n) * (margin + apart) / 12))
+
+    first = next(n for n in range(2, 200) if power(n) >= 0.8)
+    assert tasters_for_margin(margin, 12.0, apart).first == first
