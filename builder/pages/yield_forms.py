@@ -252,7 +252,7 @@ def _foot(view: View, names: _Names, row: int) -> tuple[Row, ...]:
 
 def _results(view: View, names: _Names, row: int, doubt: str) -> FormFields:
     weight, _, per_unit, worth = of(names.table, row, *names.usable)
-    several = names is _STAGE and view.number("stage", "tests_count", row) > 1
+    several = names.table == _STAGE.table and view.number("stage", "tests_count", row) > 1
     means = (
         (tr("Mean of the yields"), "mean_test_yield"),
         (tr("Their spread (SD)"), "test_yield_spread"),
