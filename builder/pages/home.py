@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from typing import Literal
 
 from markupsafe import Markup
@@ -90,7 +91,7 @@ def _over(view: View) -> list[Plate]:
     return sorted(over, key=lambda p: -view.plate(p).number("food_cost_share"))
 
 
-def _answer(view: View, todo: list[Action], over: list[Plate]) -> list[str]:
+def _answer(view: View, todo: Sequence[Action], over: list[Plate]) -> list[str]:
     sentences = []
     if worth := worth_words(view, todo):
         sentences.append(worth)
