@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from copy import deepcopy
-from dataclasses import dataclass
-from typing import cast
+from dataclasses import dataclass, fields, is_dataclass, replace
+from typing import Any, TypeVar, cast
 
 from builder.cooking.rule_fields import Fault, Path, RuleSetError
 from builder.cooking.rule_library import rule_sets
 from builder.cooking.rule_parsing import parse_rule_set
 from builder.cooking.rules import RuleSet
-from builder.language import tr
+from builder.costing.wording import style_of
+from builder.display.marks import in_style
+from builder.display.style import Style
+from builder.language import tr, written
 from builder.problems import Place, Problem, did_you_mean
 from builder.reading.tree import Branch, Node, Row, Text
 from builder.records.content import Content
@@ -32,7 +35,45 @@ def authority_of(content: Content) -> Authority:
     """Find the kitchen's rule set; a rule file that cannot be read is left out."""
     known, _ = _known(content)
     named = content.kitchen.authority
-    return Authority(known.get(str(named)) if named else None, known)
+    found = known.get(str(named)) if named else None
+    return Authority(in_marks(found, style_of(content.kitchen)) if found else None, known)
+
+
+_PRINTS = ("printed", "printed_hold")
+T = TypeVar("T")
+
+
+def in_marks(item: T, style: Style) -> T:
+    """A rule set, or a part of one, with its printed limits in the style's decimal mark.
+
+    A page says them beside its own figures, so they are no quotes; clauses and editions stay.
+    """
+    marked: T = _marked(item, style)
+    return marked
+
+
+def _marked(item: Any, style: Style) -> Any:
+    if isinstance(item, tuple):
+        return tuple(_marked(each, style) for each in item)
+    if not is_dataclass(item) or isinstance(item, type):
+        return item
+    values = ((field.name, getattr(item, field.name)) for field in fields(item))
+    return replace(
+        item,
+        **{
+            name: _print_in(value, style) if name in _PRINTS else _marked(value, style)
+            for name, value in values
+        },
+    )
+
+
+def _print_in(printed: Any, style: Style) -> Any:
+    """One print or several; a text that its language writes so already stays to be translated."""
+    if isinstance(printed, tuple):
+        return tuple(_print_in(each, style) for each in printed)
+    said = written(printed)
+    found = in_style(said, style)
+    return printed if found == said else found
 
 
 def check_rules(content: Content) -> Iterator[Problem]:

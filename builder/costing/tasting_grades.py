@@ -149,7 +149,8 @@ def _part(group: Sequence[Beside], result: TastingResult) -> str:
     margin = either(points_in_words(margin).removesuffix(".0") for margin in sorted(margins))
     what = listed([line.attribute.words for line in group])
     said = tr(_SAID[group[0].standing], margin=margin, what=what)
-    if min(line.verdict.tasters for line in group) < result.fewest:
+    tasters = min(line.verdict.tasters for line in group)
+    if tasters < result.fewest:
         few = tr("fewer than {fewest} tasters can't settle it", fewest=result.fewest)
         said = tr("{said}, for {few}", said=said, few=few)
     more = max(line.verdict.more or 0 for line in group)
@@ -162,6 +163,9 @@ def _part(group: Sequence[Beside], result: TastingResult) -> str:
             of_both=of_both,
         )
     who = more_tasters_in_words(more)
+    if more and tasters + more <= result.fewest:
+        # So few say nothing of how far tasters lie apart, so no number of them is sure to do.
+        return tr("{said} (it takes at least {who}{of_both})", said=said, who=who, of_both=of_both)
     return (
         tr("{said} (about {who}{of_both} would settle it)", said=said, who=who, of_both=of_both)
         if more

@@ -147,6 +147,13 @@ def _locale(name: str) -> Locale:
         raise ValueError(f'unknown locale "{name}"; write one such as en_CA') from error
 
 
+@lru_cache(maxsize=16)
+def _number_marks(locale: str) -> tuple[str, str]:
+    # Asked for every sentence that is brought to a style; Babel looks for its data each time.
+    found = _locale(locale).number_symbols["latn"]
+    return found["decimal"], found["group"]
+
+
 @dataclass(frozen=True, slots=True)
 class Style:
     """Writes values for people: a locale's numerals, a currency and a system of units.
@@ -191,8 +198,7 @@ class Style:
     @property
     def number_marks(self) -> tuple[str, str]:
         """Return the decimal mark and the mark between groups of digits."""
-        found = _locale(self.locale).number_symbols["latn"]
-        return found["decimal"], found["group"]
+        return _number_marks(self.locale)
 
     def unit(self, dimension: Dimension) -> str:
         """Return the unit of a column of masses, volumes, lengths or temperatures."""

@@ -82,5 +82,5 @@ def cover_hours(bears_cover: Column, kitchen_cover_hours: Column) -> Column:
 
 @formula(PLATE, unit="money", source=PROCESS)
 def cover_process(bears_cover: Column, kitchen_cover_process: Column) -> Column:
-    """Energy and supplies of what comes with the cover, as far as they are known."""
+    """Energy and supplies in the cover, as far as they are known."""
     return either(bears_cover > 0, kitchen_cover_process, 0.0)

@@ -44,14 +44,14 @@ PLATE.total(
     ACCOMPANIMENT,
     "process",
     "plate",
-    "Energy and supplies of the sides",
+    "Energy and supplies in the sides",
 )
 PLATE.total(
     "accompaniments_known_process",
     ACCOMPANIMENT,
     "known_process",
     "plate",
-    "Energy and supplies of the sides, as far as they are known",
+    "Energy and supplies in the sides, as far as they are known",
 )
 
 
@@ -265,7 +265,7 @@ PLATE.total(
     PORTION,
     "portion_process",
     "plate",
-    "Energy and supplies of the further portions, as far as they are known",
+    "Energy and supplies in the further portions, as far as they are known",
 )
 
 

@@ -10,7 +10,7 @@ from builder.costing.services import SERVED, bookings
 from builder.costing.week_clashes import GearClash, week_clashes
 from builder.language import ntr, tr
 from builder.pages.components import Notices
-from builder.pages.per_view import per_view
+from builder.pages.per_view import once_per_view
 from builder.pages.reader import reads_warning
 from builder.pages.view import View
 from builder.problems import Place, Problem
@@ -19,17 +19,15 @@ from builder.records.services import Service
 _ANY = Problem(Place(""), "", needs=SERVED)
 
 
-@per_view
-def clashes_of(view: View, service: str) -> Sequence[GearClash]:
-    """Clashes that a service is in, by its id; all of the week where that is empty."""
-    if service:
-        return [each for each in clashes_of(view, "") if each.concerns(service)]
+@once_per_view
+def clashes_of(view: View) -> Sequence[GearClash]:
+    """All clashes of the week."""
     return week_clashes(view.costed.content, bookings(view.costed.content, view.costed.services))
 
 
 def clashes_counted(view: View) -> str:
     """How many clashes the week has, and over how many pieces of equipment."""
-    found = clashes_of(view, "")
+    found = clashes_of(view)
     gear = len({clash.equipment for clash in found})
     if len(found) < 2:
         return tr("one clash to fix") if found else tr("nothing clashes")
@@ -48,7 +46,7 @@ def clash_problems(view: View, service: Service | None = None) -> list[Problem]:
     """What is wrong with each piece of equipment, in the whole week or for one service."""
     if not reads_warning(view.reader, _ANY):
         return []
-    found = clashes_of(view, service.id if service else "")
+    found = [each for each in clashes_of(view) if not service or each.concerns(service.id)]
     record = service.path if service else ""
     return [
         clash_problem(view.costed.content, list(clashes), record)

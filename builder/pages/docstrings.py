@@ -8,6 +8,8 @@ from collections.abc import Iterator
 
 from markupsafe import Markup, escape
 
+from builder.display.marks import in_style
+from builder.display.style import Style
 from builder.language import Deferred, tr
 from builder.pages.components import Prose
 
@@ -31,18 +33,19 @@ _LABEL = re.compile(rf"({'|'.join(_LABELS)}):(?=\s)")
 _CODE = re.compile(r"``?([^`\n]+)``?")
 
 
-def summary(doc: str) -> str:
-    """The first paragraph of a docstring on one line.
+def summary(doc: str, style: Style) -> str:
+    """The first paragraph of a docstring on one line, with the style's decimal mark.
 
-    >>> summary('One sentence\\n    that goes on.\\n\\n    More.')
-    'One sentence that goes on.'
+    >>> summary('One sentence\\n    of 0.5 kg.\\n\\n    More.', Style.of("de_DE", "EUR"))
+    'One sentence of 0,5 kg.'
     """
-    return tr(" ".join(_blocks(doc)[0].split())) if doc.strip() else ""
+    return in_style(tr(" ".join(_blocks(doc)[0].split())), style) if doc.strip() else ""
 
 
-def details(doc: str) -> Prose | None:
-    """What follows the first paragraph, or None."""
-    html = Markup("\n").join(_paragraph(tr(text)) for text in list(pieces(doc))[1:])
+def details(doc: str, style: Style) -> Prose | None:
+    """What follows the first paragraph, with the style's decimal mark, or None."""
+    texts = (in_style(tr(text), style) for text in list(pieces(doc))[1:])
+    html = Markup("\n").join(map(_paragraph, texts))
     return Prose(html) if html else None
 
 

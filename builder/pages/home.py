@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Literal
 
 from markupsafe import Markup
@@ -88,7 +89,7 @@ def _earns(view: View, plate: Plate) -> bool:
     return view.plate(plate).number("earns_above") > 0
 
 
-def _answer(view: View, todo: list[Action], over: list[Plate]) -> list[str]:
+def _answer(view: View, todo: Sequence[Action], over: list[Plate]) -> list[str]:
     sentences = []
     if worth := worth_words(view, todo):
         sentences.append(worth)

@@ -15,6 +15,7 @@ from builder.display.words import listed
 from builder.language import Deferred, ntr, tr
 from builder.pages.components import Column, Table
 from builder.pages.home_rows import action_row, due_row, month_width
+from builder.pages.per_view import once_per_view
 from builder.pages.swap_counts import earns_more, pairs
 from builder.pages.view import View
 from builder.pages.warned import plate_faults
@@ -26,7 +27,8 @@ _OF_A_MONTH = Deferred(
 )
 
 
-def actions(view: View) -> list[Action]:
+@once_per_view
+def actions(view: View) -> Sequence[Action]:
     """Everything worth doing, ranked."""
     paying = [
         (swap, plate)

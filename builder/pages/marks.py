@@ -14,33 +14,19 @@ from typing import Any, TypeVar
 
 from markupsafe import Markup
 
+from builder.display.marks import in_style
 from builder.display.style import Style
 from builder.language import written
 from builder.pages.components import Part, SourceListing
 
 T = TypeVar("T")
 
-# Three decimals after anything but 0 would be a group of thousands in the kitchen's own style.
-NUMBER = re.compile(
-    r"(?<![\w.,-])(?P<whole>\d+)\.(?P<part>\d{1,2}|(?<=\b0\.)\d{3,4})(?![\d]|\.\d|\w|-\w)"
-)
 _PERCENT = re.compile(r"(?<=\d)[ \u00a0\u202f]%")
 _TAG = re.compile(r"(<[^>]*>)")
 _ADDRESSES = {
     "id", "path", "href", "nav", "anchor", "kind", "place", "origin", "origin_href",
     "method_href", "trace_href", "length_mm", "sort",
 }  # fmt: skip
-
-
-def in_style(text: str, style: Style) -> str:
-    """A sentence with the style's decimal mark.
-
-    >>> german = Style.of("de_DE", "EUR")
-    >>> in_style("p = 0.005, best near 46.7 h on 25.08.2026; 3-401.11, 1.145 sold", german)
-    'p = 0,005, best near 46,7 h on 25.08.2026; 3-401.11, 1.145 sold'
-    """
-    decimal = style.number_marks[0]
-    return text if decimal == "." else NUMBER.sub(rf"\g<whole>{decimal}\g<part>", text)
 
 
 def on_a_page(text: str, style: Style) -> str:

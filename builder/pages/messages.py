@@ -13,9 +13,9 @@ from dataclasses import replace
 from datetime import date
 
 from builder.costing.wording import style_of
+from builder.display.marks import NUMBER, in_style
 from builder.display.scales import UnitSystem
 from builder.display.style import Style
-from builder.pages.marks import NUMBER, in_style
 from builder.pages.message_units import hint_in_units, holds_measure, in_kitchen_units
 from builder.problems import Problem
 from builder.records.content import Content

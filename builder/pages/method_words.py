@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
+from builder.display.marks import in_style
 from builder.display.style import Style
 from builder.engine.tables import FigureDef
 from builder.engine.units import unit_words
 from builder.engine.wording import how_it_is_made
 from builder.language import tr
-from builder.pages.marks import in_style
 from builder.pages.message_units import in_kitchen_units
 from builder.pages.values import in_mass_unit
 from builder.quantities import Dimension
@@ -28,7 +29,13 @@ def label_of(style: Style, definition: FigureDef) -> str:
 
 def about_of(style: Style, definition: FigureDef) -> str:
     """The sentence that says what a figure is."""
-    return in_mass_unit(style, in_kitchen_units(tr(definition.about), style))
+    return _about(style, tr(definition.about))
+
+
+@lru_cache(maxsize=1 << 12)
+def _about(style: Style, text: str) -> str:
+    # The sentence of a figure is on its own page and on those of all that it leads to.
+    return in_style(in_mass_unit(style, in_kitchen_units(text, style)), style)
 
 
 def made_of(style: Style, definition: FigureDef) -> str:

@@ -122,7 +122,7 @@ def _index(view: View, graph: MethodGraph) -> Page:
                 )
             ),
             Table("figures", tr("Figures"), columns, rows, sortable=True, filterable=True),
-            Part("sourced", tr("Statistics and physics"), (_functions_table(),)),
+            Part("sourced", tr("Statistics and physics"), (_functions_table(view.style),)),
         ),
     )
 
@@ -143,7 +143,7 @@ def _index_row(view: View, graph: MethodGraph, node: Node) -> Row:
     )
 
 
-def _functions_table() -> Table:
+def _functions_table(style: Style) -> Table:
     columns = (
         Column("function", tr("Function")),
         Column("gives", tr("What it gives")),
@@ -154,7 +154,7 @@ def _functions_table() -> Table:
         Row(
             (
                 Cell(tr(method.title), href=f"~/{function_path(method)}"),
-                Cell(summary(method.doc)),
+                Cell(summary(method.doc, style)),
                 Cell(tr(method.unit_words) if method.unit else "–"),
                 Cell(tr(method.source), href=source_href(method.source)),
             )
@@ -241,7 +241,7 @@ def _formula_part(style: Style, definition: FigureDef) -> Part | None:
     words = Markup("<p><code>{} = {}</code></p>").format(
         label_of(style, definition), made_of(style, definition)
     )
-    more = details(definition.how.doc) if isinstance(definition.how, Formula) else None
+    more = details(definition.how.doc, style) if isinstance(definition.how, Formula) else None
     return part("formula", tr("How it comes about"), Prose(words), more)
 
 
@@ -249,9 +249,8 @@ def _needs(style: Style, graph: MethodGraph, node: Node) -> Iterator[Section | N
     if needs := graph.needs(node):
         yield _figure_list(style, graph, needs)
     if functions := graph.functions(node):
-        yield LinkList(
-            tuple(Link(tr(f.title), f"~/{function_path(f)}", summary(f.doc)) for f in functions)
-        )
+        said = ((tr(f.title), f"~/{function_path(f)}", summary(f.doc, style)) for f in functions)
+        yield LinkList(tuple(Link(*each) for each in said))
 
 
 def _figure_list(style: Style, graph: MethodGraph, nodes: Iterable[Node]) -> LinkList | None:
@@ -369,11 +368,11 @@ def _as_written(view: View, node: Node, row: int) -> Prose | None:
 
 def _function_page(style: Style, graph: MethodGraph, method: Method) -> Page:
     users = [node for node in graph.nodes if method in graph.functions(node)]
-    prose = details(method.doc)
+    prose = details(method.doc, style)
     return Page(
         path=function_path(method),
         title=capital(tr(method.title)),
-        lead=summary(method.doc),
+        lead=summary(method.doc, style),
         kind=tr("Method · sourced function"),
         crumbs=_CRUMBS,
         nav=NAV,

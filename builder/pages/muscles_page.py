@@ -6,10 +6,10 @@ import math
 from collections.abc import Iterator
 
 from builder.data.muscles import Muscle, ShearForce, muscles
+from builder.display.marks import in_style
 from builder.display.style import NBSP, Style
 from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Link, Page, Row, Table
-from builder.pages.marks import in_style
 from builder.quantities import Dimension, convert
 from builder.reading.names import slug
 

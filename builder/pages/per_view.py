@@ -29,6 +29,12 @@ def per_view(make: Callable[[View, K], R]) -> Callable[[View, K], R]:
     return _kept(make, lambda key: key)
 
 
+def once_per_view(make: Callable[[View], R]) -> Callable[[View], R]:
+    """The same for what is asked of the whole kitchen."""
+    found = _kept(lambda view, _: make(view), lambda key: key)
+    return wraps(make)(lambda view: found(view, None))
+
+
 def per_record(make: Callable[[View, C], R]) -> Callable[[View, C], R]:
     """The same for what is found of a record, which its path stands for."""
     return _kept(make, lambda record: record.path)

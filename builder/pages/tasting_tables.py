@@ -103,7 +103,8 @@ def _findings(result: TastingResult, found: AttributeResult) -> Iterator[Term]:
         yield Term(tr("Along the durations"), trend)
     if found.anova is not None:
         yield Term(tr("Means"), anova_sentence(found.anova, found.words, result.alpha))
-    yield Term(tr("Ranks"), rank_sentence(result, found))
+    label = tr("Ranks") if found.ranks is not None else tr("All pairs of samples")
+    yield Term(label, rank_sentence(result, found))
     if found.differences is not None:
         apart = differences_sentence(found.differences, names, found.words, result.alpha)
         yield Term(tr("Apart from the benchmark"), apart)

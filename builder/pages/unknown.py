@@ -23,9 +23,9 @@ _NAMES = {
     "labour_cost": Deferred("labour"),
     "energy_per_plate": Deferred("energy"),
     "equipment_per_plate": Deferred("equipment"),
-    "accompaniments_known_process": Deferred("the cooking of the sides"),
-    "further_process": Deferred("the cooking of the further portions"),
-    "cover_process": Deferred("the cooking of what comes with a cover"),
+    "accompaniments_known_process": Deferred("the energy and supplies in the sides"),
+    "further_process": Deferred("the energy and supplies in the further portions"),
+    "cover_process": Deferred("the energy and supplies in the cover"),
 }
 
 

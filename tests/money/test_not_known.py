@@ -45,7 +45,7 @@ def test_the_lead_of_a_swap_names_what_it_leaves_out_of_either_side(tmp_path: Pa
     lead = found["swaps/swap.html"][0].answer
     assert "This leaves out what is not known in full: " in lead
     assert "labour and equipment of Second" in lead
-    assert "labour, equipment and the cooking of the sides of Chuck plate" in lead
+    assert "labour, equipment and the energy and supplies in the sides of Chuck plate" in lead
 
 
 def test_what_is_not_known_in_full_is_named_once_a_page(tmp_path: Path) -> None:

@@ -170,7 +170,7 @@ def test_what_a_piece_gives_at_more_loss_is_what_it_still_gives() -> None:
 
 def test_no_summary_of_a_method_gives_the_shape_of_an_array() -> None:
     for method in METHODS.values():
-        assert not re.search(r"shape \(|\(rows\b", summary(method.doc)), method.title
+        assert not re.search(r"shape \(|\(rows\b", summary(method.doc, VIEW.style)), method.title
 
 
 def test_what_a_swap_says_of_losses_and_work() -> None:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from builder.pages.components import Notices, Table, walk
 from builder.pages.home import MOST, MOST_WARNINGS, home_page
+from builder.pages.home_actions import actions
 from builder.pages.methods import method_pages
 from builder.pages.view import View
 from builder.problems import Place, Problem, Severity
 from tests.pages_data.kitchens import SMALL, html_of, text_of, view_of
+from tests.pages_data.opened import demo_view
 
 
 def crowded(plates: int) -> View:
@@ -54,3 +56,8 @@ def test_an_example_shows_a_few_of_many() -> None:
     ]
     assert len(table.rows) == 21
     assert "more go into it in the same way." in text_of(html_of(page))
+
+
+def test_what_to_do_is_found_once_for_the_first_page_and_the_search() -> None:
+    view = demo_view()
+    assert actions(view) is actions(view)

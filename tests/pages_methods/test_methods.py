@@ -24,6 +24,7 @@ from tests.site.sites import STARTER
 
 PAGES = by_path(method_pages(small()))
 GRAPH = MethodGraph(MODEL)
+STYLE = small().style
 
 
 def html(path: str) -> str:
@@ -165,8 +166,8 @@ def test_docstrings_become_paragraphs_and_labels_without_what_programmers_read()
     >>> 1 < 2
     True
     """
-    assert summary(doc) == "One sentence <with> signs."
-    prose = details(doc)
+    assert summary(doc, STYLE) == "One sentence <with> signs."
+    prose = details(doc, STYLE)
     assert prose is not None
     assert str(prose.html) == (
         "<p><strong>Formula</strong> a / b, where <code>a</code> is the first.</p>\n"
@@ -176,11 +177,14 @@ def test_docstrings_become_paragraphs_and_labels_without_what_programmers_read()
 
 
 def test_words_before_a_colon_that_are_no_label_keep_it() -> None:
-    prose = details("""Once.
+    prose = details(
+        """Once.
 
     What is over stays: it is not thrown away.
     Formula: what is left.
-    """)
+    """,
+        STYLE,
+    )
     assert prose is not None
     assert str(prose.html) == (
         "<p>What is over stays: it is not thrown away.</p>\n"
@@ -222,7 +226,7 @@ def test_a_worked_example_that_takes_code_is_left_out() -> None:
 
 
 def test_a_docstring_of_one_sentence_has_no_details() -> None:
-    assert details("Only this.") is None
+    assert details("Only this.", STYLE) is None
 
 
 def test_a_value_that_nobody_writes_itself_comes_from_the_files() -> None:

@@ -87,7 +87,7 @@ def test_too_few_to_tell_claim_nothing_anywhere(tasters: int, gaps: int) -> None
 
 def test_more_tasters_that_would_do_are_at_least_those_who_can_tell() -> None:
     words = headline(result_of(beside(2)))
-    assert "(about 4 more tasters would settle it)" in words
+    assert "(it takes at least 4 more tasters)" in words
     assert "1 more tasters" not in words
 
 
