@@ -85,7 +85,7 @@ def test_the_curve_carries_its_band_the_threshold_and_the_moment(site: Pages) ->
     hold = float(re.search(r"held (\d+) min", str(line["text"]))[1]) / 60  # type: ignore[index]
     step = float(core[1]["time"])  # type: ignore[arg-type]
     assert float(at_the_slow_end[0]["time"]) + hold == pytest.approx(float(met["time"]), abs=step)  # type: ignore[arg-type]
-    assert "an estimate like this is easily 25% off, and its ends stand beside it" in text
+    assert "an estimate like this is easily 25% off, so both ends are given" in text
 
 
 def test_a_cook_is_chilled_stored_reheated_and_held_beside_its_clauses(site: Pages) -> None:

@@ -178,7 +178,7 @@ def test_a_rule_set_for_any_meat_waits_for_no_form(tmp_path: Path) -> None:
     kitchen = changed(KITCHEN, ("us-food-code-2017", "uk-core-equivalents"))[KITCHEN]
     found, reported = read(write(tmp_path, {**files, KITCHEN: kitchen}))
     assert found is not None
-    assert [p.message for p in reported if "held against" in p.message] == []
+    assert [p.message for p in reported if "compared with" in p.message] == []
     verdict = found.heat.verdict(found.content.cooks["chuck-30h"], found.content.cuts["chuck"])
     assert verdict is not None
     assert verdict.outcome is Outcome.MEETS
@@ -219,7 +219,7 @@ def test_the_first_kitchen_says_what_the_rules_ask_for(tmp_path: Path) -> None:
     kitchen.write_text(kitchen.read_text("utf-8") + "authority: us-food-code-2017\n", "utf-8")
     found, reported = read(tmp_path / "ours")
     assert found is not None
-    assert [p.message for p in reported if "held against" in p.message] == []
+    assert [p.message for p in reported if "compared with" in p.message] == []
     verdict = found.heat.verdict(
         found.content.cooks["chuck-roll-30h"], found.content.cuts["chuck-roll"]
     )

@@ -214,7 +214,7 @@ def test_a_warning_is_there_where_all_that_it_rests_on_is(kitchen: Kitchen, cach
         files = site(kitchen, cache, figures, also)
         return words(files["cooks/chuck-30h.html"])
 
-    cooked, weighed = "be held against US model Food Code", "one test only, so no interval"
+    cooked, weighed = "be compared with US model Food Code", "one test only, so no interval"
     page = seen(("weights", "cooking"), ("warnings",))
     assert cooked in page
     assert weighed in page
