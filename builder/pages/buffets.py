@@ -123,7 +123,11 @@ def _list_table(found: list[Seen]) -> Table:
     )
     rows = tuple(Row(_list_cells(seen)) for seen in found)
     return Table(
-        "buffets", tr("Counters and buffets"), columns, rows, empty=tr("Nothing is written yet.")
+        "list-of-buffets",
+        tr("Counters and buffets"),
+        columns,
+        rows,
+        empty=tr("Nothing is written yet."),
     )
 
 
@@ -305,7 +309,7 @@ def _dishes_part(seen: Seen) -> Part:
         else ""
     )
     table = Table(
-        "dishes", tr("{what}, what is put out", what=what), columns, body, (total,), about=about
+        "put-out", tr("{what}, what is put out", what=what), columns, body, (total,), about=about
     )
     return part("dishes", tr("What is put out"), table)
 

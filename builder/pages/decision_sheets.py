@@ -111,7 +111,7 @@ def _sheet(view: View, swap: Swap, name: str, number: int) -> Form:
         _side_by_side(view, both),
         _limits(view, plate, row),
         FormNote(tr("What tasters found: {swap_mouth}", swap_mouth=swap_mouth(view, swap, plate))),
-        *(_on_paper(chart) for chart in swap_pictures(view, swap, plate)[:1]),
+        *(_on_paper(chart, name) for chart in swap_pictures(view, swap, plate)[:1]),
         FormNote(f"{change_words(view, plate, benchmark)} {tr(ALLERGENS)}"),
         *(FormNote(text, strong=True) for text in uncooked_words(view, [plate])),
         _grounds(view, both),
@@ -161,11 +161,15 @@ def _lead(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Iterator[
         yield FormNote(" ".join(rest))
 
 
-def _on_paper(chart: Chart) -> Chart:
-    """A picture with lanes just high enough to be read on paper, without its rows."""
+def _on_paper(chart: Chart, plate: str) -> Chart:
+    """A picture with lanes just high enough to be read on paper, without its rows.
+
+    plate: the challenger's id, for each has a picture of the same attribute on the page.
+    """
     lanes = {row["name"] for row in chart.rows if "name" in row}
     height = {"height": _LANE * len(lanes)} if lanes else {}
-    return replace(chart, table=None, options={**chart.options, **height})
+    options = {**chart.options, **height}
+    return replace(chart, id=f"{chart.id}-{plate}", table=None, options=options)
 
 
 def _money(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> FormGrid:

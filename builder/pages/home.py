@@ -57,7 +57,7 @@ def home_page(view: View) -> Page:
         also=paragraph_of(also),
         kind=tr("Costing wiki, as of {as_of}", as_of=view.style.date(view.costed.content.as_of)),
         sections=present(
-            part("to-do", tr("What to do"), actions_table(view, todo)),
+            part("what-to-do", tr("What to do"), actions_table(view, todo)),
             part("swaps", tr("Swaps that earn more"), _swaps(view, best)),
             part("plates", tr("Plates above their target"), _plates(view, over)),
             last_count(view),

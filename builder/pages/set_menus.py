@@ -91,7 +91,7 @@ def _list_table(found: list[Seen]) -> Table:
     )
     body = tuple(Row(_list_cells(seen)) for seen in found)
     return Table(
-        "set-menus",
+        "list-of-set-menus",
         tr("Every set menu"),
         columns,
         body,

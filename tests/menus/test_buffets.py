@@ -164,7 +164,7 @@ def test_process_that_nobody_wrote_down_is_not_nothing(tmp_path: Path) -> None:
     }
     view = View.of(costed_from(write(tmp_path, files)), ())
     (page,) = (page for page in buffet_pages(view) if page.title == "Party")
-    (table,) = (s for s in walk(page.sections) if isinstance(s, Table) and s.id == "dishes")
+    (table,) = (s for s in walk(page.sections) if isinstance(s, Table) and s.id == "put-out")
     process = {str(row.cells[0].text): row.cells[4] for row in (*table.rows, *table.foot)}
     assert str(process["Dip"].text) == "not known"
     # What is bought takes no process, which is known.

@@ -64,7 +64,7 @@ def test_what_a_guest_pays_is_one_amount_wherever_it_is_said(view: View) -> None
     page = page_of(view, "Sunday")
     paid = next(row for row in cells(table(page, "price-table")) if "pays on average" in row[0])[1]
     listed = next(p for p in set_menu_pages(view) if p.path == "set-menus.html")
-    row = next(r for r in cells(table(listed, "set-menus")) if r[0] == "Sunday")
+    row = next(r for r in cells(table(listed, "list-of-set-menus")) if r[0] == "Sunday")
     facts = {term.term: term.text for term in page.aside}
     assert row[1] == paid != facts["Price a guest"]
     assert "A guest pays" not in facts
@@ -106,7 +106,7 @@ def test_what_no_choice_avoids_is_said(tmp_path: Path) -> None:
 
 def test_lists_search_and_data_hold_every_menu(view: View) -> None:
     listed = next(iter(set_menu_pages(view)))
-    assert [row[0] for row in cells(table(listed, "set-menus"))] == ["Lunch", "Sunday"]
+    assert [row[0] for row in cells(table(listed, "list-of-set-menus"))] == ["Lunch", "Sunday"]
     assert "1 of 2 set menus is above the 30.0% food cost aimed at." in listed.answer
     assert "Sunday" in words(menu_page(view))
     found = {title: (kind, path) for title, kind, path, _ in search_records(view)}

@@ -214,6 +214,14 @@ def test_the_word_that_nobody_may_rely_on(demo: BuiltSite, published: BuiltSite)
     assert found == []
 
 
+def test_an_id_is_on_a_page_once(demo: BuiltSite, published: BuiltSite) -> None:
+    """HTML Living Standard, 3.2.6: the value of an id is unique among all of its tree."""
+    for site in (demo, published):
+        for path in pages_of(site.folder):
+            ids = Counter(re.findall(r'<[^>]*\sid="?([^\s">]+)', site.text(path)))
+            assert [each for each, count in ids.items() if count > 1] == [], path
+
+
 def test_published_prices_reach_the_pages(published: BuiltSite) -> None:
     """BLS average price of boneless chuck roast, November 2023: 7.612 USD a pound [read in a
     mirror]; over a cooking yield of 64 % (USDA 2014, read in a mirror transcription) 11.89."""
