@@ -179,6 +179,18 @@ CLASSES = Table(
     ),
 )
 
+COUNTERS = Table(
+    "list-of-buffets",
+    "Counters and buffets",
+    (
+        Column("what", "Counter or buffet"),
+        *(Column(f"c{n}", word, True) for n, word in enumerate(("Price", "Food", "A guest"))),
+        Column("share", "Food cost %", True),
+        Column("week", "Margin a week", True),
+    ),
+    (Row((Cell("Pulled pork by weight"), *map(Cell, ("38.00", "11.20", "2.80", "29 %", "640")))),),
+)
+
 LISTED = SourceListing("plates/chuck-steak.yaml", ("name: Chuck steak", "menu: mains"), prefix="p-")
 
 # A blank picture of a PNG's least bytes.
@@ -257,6 +269,7 @@ RARE: dict[str, Section] = {
     "step with a picture": PICTURED,
     "what to do": TO_DO,
     "classes": CLASSES,
+    "counters": COUNTERS,
     "as written": Prose(Markup('<p class="written">Held at what is written: the wage.</p>')),
     "open part": Part(
         "opened", "Open from the start", (Prose(Markup("<p>A caution.</p>")),), "", True
