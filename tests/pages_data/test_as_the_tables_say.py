@@ -52,7 +52,7 @@ def test_what_the_rules_say_of_a_cook_is_said_once() -> None:
 
 
 def test_hours_booked_are_those_of_the_table() -> None:
-    (found,) = [p for p in check_figures(VIEW.costed) if p.record == "equipment"]
+    (found,) = [p for p in check_figures(VIEW.costed) if " books " in p.message]
     booked, whole = VIEW.equipment("bath-20").texts("hours_booked", "available_hours")
     assert f"books {plain(booked)} of {plain(whole)}, so 2 are needed" in plain(found.message)
 
