@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping
 from copy import deepcopy
 from dataclasses import dataclass, fields, is_dataclass, replace
@@ -40,6 +41,7 @@ def authority_of(content: Content) -> Authority:
 
 
 _PRINTS = ("printed", "printed_hold")
+_COMMA = re.compile(r"(?<=\d),(?=\d{1,2}(?!\d))")
 T = TypeVar("T")
 
 
@@ -68,11 +70,14 @@ def _marked(item: Any, style: Style) -> Any:
 
 
 def _print_in(printed: Any, style: Style) -> Any:
-    """One print or several; a text that its language writes so already stays to be translated."""
+    """One print or several; a text that its language writes so already stays to be translated.
+
+    The language may write another mark than the locale: French words in Canada's English one.
+    """
     if isinstance(printed, tuple):
         return tuple(_print_in(each, style) for each in printed)
     said = written(printed)
-    found = in_style(said, style)
+    found = in_style(_COMMA.sub(".", said), style)
     return printed if found == said else found
 
 

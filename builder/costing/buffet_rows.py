@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 
 from builder.costing.entries import entry, noted
 from builder.costing.filled_rows import Rows
+from builder.costing.wording import style_of
 from builder.engine.book import Book, Entry, Identity
 from builder.language import tr
 from builder.money.buffets import BUFFET, DISH
@@ -38,7 +39,8 @@ def buffet_rows(book: Book, content: Content, kitchen: Rows) -> dict[str, Buffet
             who = Identity(buffet.path, f"items.{name}", item.title)
             links = {"buffet": row, "batch": -1, "item": kitchen.pantry[name]}
             mass, base = in_mass(item, amount) or 0.0, in_base(item, amount)
-            reason = tr("{amount} weighs {mass:.4g} kg", amount=amount.text, mass=mass)
+            weight = style_of(content.kitchen).weight(mass)
+            reason = tr("{amount} weighs {weight}", amount=amount.text, weight=weight)
             values = {
                 "quantity": entry(amount, base),
                 "kg_per_unit": noted(mass / base, amount.place, reason),

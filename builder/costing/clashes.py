@@ -190,12 +190,12 @@ def _who(style: Style, wanted: Wanted) -> str:
 
 
 def _span(style: Style, clash: GearClash) -> str:
-    """From when to when; of several in turn not all of that time need be a clash."""
+    """From when to when; where several in turn leave gaps, not all of that time is a clash."""
     if clash.end - clash.start >= WEEK:
         return tr("all week")
     shown: list[datetime] = [clash.whose[0].plan.by_the_clock(m) for m in (clash.start, clash.end)]
     start, end = map(style.day_and_time, shown)
-    if len(clash.parts) > 1:
+    if not clash.unbroken:
         return tr("at times from {start} to {end}", start=start, end=end)
     return tr(
         "from {day_and_time} to {day_and_time2}",

@@ -63,6 +63,16 @@ class GearClash:
         return max(part.clash.end for part in self.parts)
 
     @property
+    def unbroken(self) -> bool:
+        """Whether all the time from start to end is a clash."""
+        end = self.start
+        for part in sorted(self.parts, key=lambda part: part.clash.start):
+            if part.clash.start > end:
+                return False
+            end = max(end, part.clash.end)
+        return True
+
+    @property
     def most(self) -> Part:
         """The part in which most is asked of the equipment."""
         return max(self.parts, key=lambda part: (part.clash.needed, part.clash.load_kg))

@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from builder.display.marks import in_style
 from builder.display.style import Style
+from builder.engine.methods import Method
 from builder.engine.tables import FigureDef
 from builder.engine.units import unit_words
 from builder.engine.wording import how_it_is_made
@@ -25,6 +26,11 @@ _UNIT = re.compile(r"\bkg(?=²|\b)|\bL\b|\bmm\b|°C")
 def label_of(style: Style, definition: FigureDef) -> str:
     """The name of a figure."""
     return in_mass_unit(style, definition.label)
+
+
+def title_of(style: Style, method: Method) -> str:
+    """The name of a sourced function."""
+    return in_style(tr(method.title), style)
 
 
 def about_of(style: Style, definition: FigureDef) -> str:

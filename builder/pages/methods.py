@@ -33,7 +33,7 @@ from builder.pages.components import (
 from builder.pages.docstrings import details, summary
 from builder.pages.method_examples import in_sentence, worked_examples
 from builder.pages.method_graph import MethodGraph, function_path
-from builder.pages.method_words import about_of, label_of, made_of, unit_of
+from builder.pages.method_words import about_of, label_of, made_of, title_of, unit_of
 from builder.pages.parts import page_of, part, present
 from builder.pages.sources import source_href, sources_page
 from builder.pages.try_next import PATH, TITLE
@@ -153,7 +153,7 @@ def _functions_table(style: Style) -> Table:
     rows = tuple(
         Row(
             (
-                Cell(tr(method.title), href=f"~/{function_path(method)}"),
+                Cell(title_of(style, method), href=f"~/{function_path(method)}"),
                 Cell(summary(method.doc, style)),
                 Cell(tr(method.unit_words) if method.unit else "–"),
                 Cell(tr(method.source), href=source_href(method.source)),
@@ -249,7 +249,9 @@ def _needs(style: Style, graph: MethodGraph, node: Node) -> Iterator[Section | N
     if needs := graph.needs(node):
         yield _figure_list(style, graph, needs)
     if functions := graph.functions(node):
-        said = ((tr(f.title), f"~/{function_path(f)}", summary(f.doc, style)) for f in functions)
+        said = (
+            (title_of(style, f), f"~/{function_path(f)}", summary(f.doc, style)) for f in functions
+        )
         yield LinkList(tuple(Link(*each) for each in said))
 
 
@@ -371,7 +373,7 @@ def _function_page(style: Style, graph: MethodGraph, method: Method) -> Page:
     prose = details(method.doc, style)
     return Page(
         path=function_path(method),
-        title=capital(tr(method.title)),
+        title=capital(title_of(style, method)),
         lead=summary(method.doc, style),
         kind=tr("Method · sourced function"),
         crumbs=_CRUMBS,

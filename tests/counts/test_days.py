@@ -21,7 +21,7 @@ def test_a_count_that_ends_after_the_day_is_left_out(tmp_path: Path) -> None:
     assert costed.counts == {}
     [found] = [p for p in problems if "the count of" in p.message and p.place.file[:6] == "counts"]
     assert str(found.place) == "counts/w.yaml:2:5"
-    assert "W: the count of Sep 20, 2026 lies after Sep 19, 2026" in found.message
+    assert "W: the count of Sep 20, 2026 comes after Sep 19, 2026" in found.message
     assert "2026-09-20 or later" in found.hint
     costed, _ = compute_content(root, date(2026, 9, 20), TODAY)
     assert costed is not None

@@ -221,7 +221,8 @@ def test_verdicts_compare_what_is_printed(tmp_path: Path) -> None:
         assert f", {verdict} the 30.0% aimed at" in words["plates/two.html"]
         over = verdict == "above"
         assert ("Every plate is within" in words["index.html"]) is not over
-        lead = "aimed at on 1 of 2 plates" if over else "No plate has a food cost above the 30.0%"
+        some = "1 of 2 plates is above the 30.0% food cost"
+        lead = some if over else "No plate has a food cost above the 30.0%"
         assert lead in words["menu.html"]
 
 

@@ -53,7 +53,7 @@ def test_none_is_said_as_a_sentence() -> None:
     )
     assert "Each price is the one in the item's own file" in words(prices_page(view))
     lead = next(iter(allergen_pages(view))).answer
-    assert lead.startswith("2 of 2 plates cannot be answered for in full: not every part states")
+    assert lead.startswith("On 2 of 2 plates a part does not state its allergens.")
 
 
 def test_the_keys_of_a_customary_kitchen_have_examples_in_its_units() -> None:

@@ -107,7 +107,7 @@ IN_CUTS = [
     Mistake(
         CHUCK, "out: 7.10 kg", "out: §7.10 kg, loss: 0.1 kg", "0.48 kg less than in", "8.42 kg"
     ),
-    Mistake(CHUCK, "date: 2026-09-03", "date: §2027-01-01", "lies after Oct 1, 2026", ""),
+    Mistake(CHUCK, "date: 2026-09-03", "date: §2027-01-01", "comes after Oct 1, 2026", ""),
     Mistake(CHUCK, "date: 2026-09-03", "date: §2026-02-30", "not in the calendar", ""),
     Mistake(CHUCK, "date: 2026-09-03", "date: §03/09/2026", "is not a date", "2026-09-03"),
     Mistake(CHUCK, "7.90/kg]}", "7.90/kg]}, §los: 1 kg", 'unknown key "los"', '"loss"'),
@@ -329,7 +329,7 @@ IN_COUNTS = [
         "it ends before it begins",
         "from 2026-09-03 to 2026-09-07?",
     ),
-    Mistake(COUNT, "to: 2026-09-13", "to: §2026-10-02", "lies after Oct 1, 2026", ""),
+    Mistake(COUNT, "to: 2026-09-13", "to: §2026-10-02", "comes after Oct 1, 2026", ""),
     Mistake(COUNT, "chuck-steak: 40", "§chuck-stek: 40", 'there is no plate "chuck-stek"', "steak"),
     Mistake(COUNT, "chuck-steak: 40", "chuck-steak: §40 g", "40 g", "write 40 alone"),
     Mistake(COUNT, "{chuck: {", "{§chuk: {", 'there is no cut "chuk"', '"chuck"'),

@@ -46,11 +46,11 @@ def test_what_came_after_the_day_is_named_and_left_out(tmp_path: Path) -> None:
     assert costed is not None, problems
     end = "after Aug 15, 2026, the day of the build, and"
     assert left_out(problems) == [
-        f"cooks/chuck.yaml:4:12: Chuck, cook: the weighings of Sep 3, 2026 and Sep 5, 2026 lie "
+        f"cooks/chuck.yaml:4:12: Chuck, cook: the weighings of Sep 3, 2026 and Sep 5, 2026 come "
         f"{end} are left out; the stage is counted as no loss",
-        f"cuts/chuck.yaml:7:14: Chuck, trim: the weighing of Sep 3, 2026 lies {end} is left out",
-        f"plates/chuck.yaml:5:36: Chuck: the count of Sep 2026 lies {end} is left out",
-        f"tastings/ranked.yaml:2:7: Ranked: the tasting of Sep 20, 2026 lies {end} is left out",
+        f"cuts/chuck.yaml:7:14: Chuck, trim: the weighing of Sep 3, 2026 comes {end} is left out",
+        f"plates/chuck.yaml:5:36: Chuck: the count of Sep 2026 comes {end} is left out",
+        f"tastings/ranked.yaml:2:7: Ranked: the tasting of Sep 20, 2026 comes {end} is left out",
     ]
     # What was weighed, if later, is not told to be weighed.
     assert not [p.message for p in problems if "nothing weighed" in p.message]
@@ -70,8 +70,8 @@ def test_the_rest_is_published_and_its_pages_name_what_is_missing(tmp_path: Path
     assert costed is not None
     words = {path: text for path, (_, text) in pages(costed, problems).items()}
     for page in ("cuts/chuck", "cooks/chuck", "plates/chuck", "plates/small", "swaps/both", "menu"):
-        assert "trim: the weighing of Sep 3, 2026 lies after" in words[f"{page}.html"], page
-    assert "the tasting of Sep 20, 2026 lies after" in words["plates/chuck.html"]
+        assert "trim: the weighing of Sep 3, 2026 comes after" in words[f"{page}.html"], page
+    assert "the tasting of Sep 20, 2026 comes after" in words["plates/chuck.html"]
 
 
 def test_a_cost_without_its_weighings_is_in_doubt_wherever_it_is_read(tmp_path: Path) -> None:

@@ -49,7 +49,7 @@ WRONG = {"cuts/shin.yaml": f"species: beef\nprice: 12.50/kg\n{LATE}"}
 def test_a_kitchen_with_errors_is_told_in_its_locale(tmp_path: Path) -> None:
     messages = [p.message for p in said(tmp_path, WRONG) if p.place.file == "cuts/shin.yaml"]
     assert "does not balance: out is 0,08 kg more than in" in messages
-    assert "2026-12-24 lies after 01.10.2026, the day of the build" in messages
+    assert "2026-12-24 comes after 01.10.2026, the day of the build" in messages
 
 
 @pytest.mark.parametrize(
@@ -95,6 +95,6 @@ def test_a_name_with_a_measure_in_it_stays_in_the_messages_of_other_files(tmp_pa
     for plated, at in (("warm", 57), ("hot", 75)):
         files[f"cooks/{plated}.yaml"] = cook.format(at) + "loss: 20 %\n"
         files[f"plates/{plated}.yaml"] = plate.format(plated)
-    wanted = [p.message for p in read(write(tmp_path, files))[1] if "is wanted by" in p.message]
+    wanted = [p.message for p in read(write(tmp_path, files))[1] if "is wanted at" in p.message]
     assert [words.partition(" is ")[0] for words in wanted] == ["Bath of 20 L"]
     assert "134.6\N{NO-BREAK SPACE}°F, for Friday" in wanted[0]

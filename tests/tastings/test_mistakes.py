@@ -79,7 +79,7 @@ def test_every_taster_with_a_missing_answer_is_named_at_once() -> None:
         ("margin: 10 %", "margin: 0 %", "6:9", "a margin of 0 %", "above 0 %"),
         ("margin: 10 %", "most samples: 7", "6:15", "7 samples to a mouth", "2 to 6"),
         ("margin: 10 %", "portion: 0 g", "6:10", "weighs more than nothing", ""),
-        ("margin: 10 %", "date: 2026-10-02", "6:7", "answers of Oct 2, 2026 lie after", ""),
+        ("margin: 10 %", "date: 2026-10-02", "6:7", "answers of Oct 2, 2026 come after", ""),
         ("margin: 10 %", "correct: 2", "6:10", "a test of scores has no correct", ""),
         ("margin: 10 %", "can tell: 20 %", "6:11", "a test of scores has no can tell", ""),
         ("texture: [too firm, right, falling apart]",
