@@ -46,7 +46,7 @@ CASES: list[tuple[Mapping[str, str], str, str, str]] = [
         changed(COOK, ("for: 30 h", "for: 30 d")),
         f"{COOK}:4:6",
         "30 d is more than can be",
-        "up to 7 d",
+        "Up to 7 d",
     ),
     (
         changed(COOK, more="core: 60 °C\n"),

@@ -54,7 +54,7 @@ MISTAKES = {
         COOK,
         "steps: [{what: Bag, amounts: {chuck-roll: §71 kg}}]\n",
         "this step takes 71 kg, and a batch is 8.",
-        "mend load:",
+        "fix load:",
     ),
     "a misspelt part": (
         SAUCE,

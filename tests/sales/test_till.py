@@ -163,11 +163,11 @@ def test_dates_are_read_in_the_order_that_the_till_has(
 
 def test_amounts_of_a_row_and_decimal_commas(tmp_path: Path) -> None:
     kitchen = FILES["kitchen.yaml"] + "  price is: row\n  decimal comma: yes\n"
-    text = "Day;Item;Qty;Each\n2026-09-02;stew;4;1.037,00\n2026-09-29;stew;-1;-9,50\n"
+    text = "Day;Item;Qty;Each\n2026-09-02;stew;110;1.037,00\n2026-09-29;stew;-1;-9,50\n"
     costed, problems = on(tmp_path, {"kitchen.yaml": kitchen, "sales/september.csv": text})
     assert said(problems) == []
     assert value(costed, "stew", "till_taken", date(2026, 9, 1)) == 1037 - 9.5
-    assert value(costed, "stew", "till_count", date(2026, 9, 1)) == 3
+    assert value(costed, "stew", "till_count", date(2026, 9, 1)) == 109
 
 
 def test_a_heading_that_is_not_there_says_where_to_name_it(tmp_path: Path) -> None:
