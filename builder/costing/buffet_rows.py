@@ -39,8 +39,8 @@ def buffet_rows(book: Book, content: Content, kitchen: Rows) -> dict[str, Buffet
             who = Identity(buffet.path, f"items.{name}", item.title)
             links = {"buffet": row, "batch": -1, "item": kitchen.pantry[name]}
             mass, base = in_mass(item, amount) or 0.0, in_base(item, amount)
-            weight = style_of(content.kitchen).weight(mass)
-            reason = tr("{amount} weighs {weight}", amount=amount.text, weight=weight)
+            in_words = style_of(content.kitchen).weight(mass)
+            reason = tr("{amount} weighs {weight}", amount=amount.text, weight=in_words)
             values = {
                 "quantity": entry(amount, base),
                 "kg_per_unit": noted(mass / base, amount.place, reason),
