@@ -200,7 +200,7 @@ def _line_words(view: View, plate: Plate) -> str:
     """That a plate earns more than the others of its section, with what they earn."""
     if not _earns(view, plate):
         return ""
-    return tr("above the {line} of its section", line=view.plate(plate).text("dividing_margin"))
+    return tr("its section: {line}", line=view.plate(plate).text("dividing_margin"))
 
 
 def _none(view: View, kind: Literal["plates", "swaps"], otherwise: str) -> str:

@@ -162,7 +162,7 @@ def test_a_plate_that_earns_most_keeps_its_price(tmp_path: Path) -> None:
     view = view_of(root)
     home, menu = (text_of(html_of(page)) for page in (home_page(view), menu_page(view)))
     over = home.partition("Food cost above its target")[2]
-    assert over.index("Plough") < over.index("Star $24.00 above the $15.56 of its section")
+    assert over.index("Plough") < over.index("Star $24.00 its section: $15.56")
     assert "Raise Star" not in home
     assert "raise to $20.00" in menu
     assert "raise to $40.00" not in menu
