@@ -36,7 +36,6 @@ from builder.pages.served import (
     covers_of,
     forms_links,
     guests_table,
-    plan_notices,
     served_table,
 )
 from builder.pages.service_orders import order_part
@@ -95,7 +94,7 @@ def _week_page(view: View) -> Page:
         nav=NAV,
         sections=present(
             clash_notices(view),
-            *plan_notices(view, plans),
+            *(view.notices(plan.service.path) for plan in plans),
             notices_of(view, (p.cook for plan in plans for p in plan.cooks)),
             part(
                 "services",

@@ -7,14 +7,13 @@ from collections.abc import Iterator
 from builder.costing.services import ServicePlan
 from builder.display.words import listed
 from builder.language import ntr, tr
-from builder.pages.components import Cell, Column, Link, LinkList, Notices, Row, Table
+from builder.pages.components import Cell, Column, Link, LinkList, Row, Table
 from builder.pages.figure_names import MenuServingFigure, ServingFigure
 from builder.pages.form_pieces import MOST_LABELS
 from builder.pages.parts import form_path, links, page_of, record_cell
 from builder.pages.portions import portion_note
 from builder.pages.service_orders import order_path
 from builder.pages.view import FigureRow, View
-from builder.problems import Place
 from builder.records.fields import Measure
 from builder.records.guests import own_covers
 from builder.records.kinds import Plate, Service, SetMenu
@@ -127,11 +126,3 @@ def forms_links(plan: ServicePlan) -> LinkList:
         for planned in plan.cooks
     ]
     return links(tr("Printed forms"), dict.fromkeys(found))
-
-
-def plan_notices(view: View, plans: list[ServicePlan]) -> Iterator[Notices | None]:
-    """The warnings of all services; what concerns several of them once."""
-    said: set[tuple[Place, str]] = set()
-    for plan in plans:
-        yield view.notices(plan.service.path, said)
-        said |= {(each.place, each.hint) for each in view.by_record.get(plan.service.path, ())}
