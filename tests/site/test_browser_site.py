@@ -91,7 +91,7 @@ def test_a_box_is_a_stop_for_the_keyboard_only_where_it_scrolls(
         "[...document.querySelectorAll('.scroll')].filter((box) => box.checkVisibility())"
         ".map((box) => [box.tabIndex, box.scrollWidth > box.clientWidth])"
     )
-    with opened(browser, home, "menu.html", width=1600) as page:
+    with opened(browser, home, "allergens.html", width=1600) as page:
         assert {tuple(each) for each in page.evaluate(stops)} == {(-1, False)}
         page.set_viewport_size({"width": 360, "height": 900})
         until(page, "document.querySelector('.scroll').tabIndex === 0")
