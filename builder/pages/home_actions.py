@@ -1,4 +1,4 @@
-"""The first page's list of what to do, the most money first."""
+"""The first page's list of what to do, by the money and how sure it is."""
 
 from __future__ import annotations
 
@@ -142,7 +142,7 @@ def actions_table(view: View, found: Sequence[Action]) -> Table:
     left = len(found) - MOST
     return Table(
         "to-do",
-        tr("What to do, the most money first"),
+        tr("By the money, and how sure it is"),
         columns,
         (
             *(due_row(view, due) for due in due_services(view.costed)),

@@ -143,7 +143,7 @@ MADE = Tries(
 TO_DO = replace(
     LIVE,
     id="to-do",
-    caption="What to do, the most money first",
+    caption="By the money, and how sure it is",
     columns=(
         Column("do", "Do"),
         Column("money", "A month", True),
