@@ -248,6 +248,7 @@ _RULES: Mapping[str, Show] = {
     "h": _plain(Style.duration),
     "h/unit": lambda style, x, per: _hours_per(style, x, written_unit(style, per)),
     "kg": _plain(Style.weight),
+    "kg down": _plain(Style.weight_down),
     "kg2": _plain(_square),
     "L": _plain(Style.volume),
     "kWh": _plain(Style.energy),

@@ -45,6 +45,34 @@ def test_weight(kg: float, metric: str, us: str) -> None:
 
 
 @pytest.mark.parametrize(
+    ("kg", "metric", "us"),
+    [
+        (0.0, "0 g", "0 oz"),
+        (0.0006, "0.6 g", "0.02 oz"),
+        (0.1799, "179 g", "6.3 oz"),
+        (0.18, "180 g", "6.3 oz"),
+        (0.1687, "168 g", "5.9 oz"),
+        (LB / 2, "226 g", "8 oz"),
+        (0.9994, "999 g", "2 lb 3.2 oz"),
+        (6.5 * LB, "2.94 kg", "6 lb 8 oz"),
+        (99.999 * LB, "45.35 kg", "99 lb 15.9 oz"),
+        (1234.56, "1,234 kg", "2,721.7 lb"),
+    ],
+)
+def test_the_most_that_a_weight_may_be_is_never_above_itself(
+    kg: float, metric: str, us: str
+) -> None:
+    """By hand: 0.1799 kg is 6.346 oz, 0.1687 kg 5.951 oz, 0.9994 kg 35.253 oz."""
+    assert (plain(METRIC.weight_down(kg)), plain(US.weight_down(kg))) == (metric, us)
+
+
+@given(st.floats(1e-4, 1e4), st.sampled_from([METRIC, US]))
+def test_a_weight_written_down_is_read_back_as_no_more(kg: float, style: Style) -> None:
+    text = plain(style.weight_down(kg)).replace(",", "")
+    assert kg - max(0.06, kg / 1000) <= parse_quantity(text).value <= kg * (1 + 1e-9)
+
+
+@pytest.mark.parametrize(
     ("litres", "metric", "us"),
     [
         (0.06, "60 mL", "2 fl oz"),

@@ -274,3 +274,18 @@ def test_a_month_and_a_year_are_written_as_the_builder_writes_it(blank: Page) ->
     counts = np.abs(amounts).tolist()
     script = """(counts) => counts.map((x) => Live.numbers.shown("count down", x))"""
     assert blank.evaluate(script, counts) == [count_down(view.style, x) for x in counts]
+
+
+@pytest.mark.parametrize("name", ["demo", "customary"])
+def test_the_most_that_a_weight_may_be_is_written_as_the_builder_writes_it(
+    blank: Page, name: str
+) -> None:
+    """600 weights drawn by a seed, and round ones, which rounding alone must not lower."""
+    view = view_of(KITCHENS[name])
+    load(blank, view)
+    drawn = 10 ** np.random.default_rng(3).uniform(-4, 4, 600)
+    weights = [*drawn.tolist(), 0.168, 0.2, 1.0, 45.0]
+    found = blank.evaluate(
+        """(sizes) => sizes.map((x) => Live.numbers.shown("kg down", x))""", weights
+    )
+    assert found == [view.style.weight_down(x) for x in weights]
