@@ -13,11 +13,12 @@ from builder.cooking.cooling import AfterCookVerdict
 from builder.cooking.verdict import DECIDES, Outcome, Verdict
 from builder.cooking.wording import Wording
 from builder.costing.heat import Heat
-from builder.language import Deferred, tr, written
+from builder.language import Deferred, labelled, tr, written
 from builder.problems import Place
 from builder.records.content import Content
 from builder.records.kinds import Cook, Cut, Service
 
+_CAUTION = Deferred("caution: {words}")
 REHEATS = Deferred("the reheating")
 RECKONED = Deferred("the page shows the arithmetic; the licensed authority decides")
 
@@ -31,6 +32,13 @@ class Finding:
     hint: str
     reheats: bool = False
     is_caution: bool = False
+
+    def of(self, name: str) -> str:
+        """The same with a cook's name before it, and one colon."""
+        if not self.is_caution:
+            return labelled(name, self.message)
+        words = self.message.removeprefix(tr(_CAUTION, words=""))
+        return labelled(tr("{name}, a caution", name=name), words)
 
 
 def reported_findings(
@@ -55,6 +63,11 @@ def reported_findings(
 
 def findings(cook: Cook, cut: Cut, heat: Heat) -> Iterator[Finding]:
     """What does not meet the kitchen's rule set, then what is a caution under any."""
+    yield from sorted(_in_turn(cook, cut, heat), key=lambda found: found.is_caution)
+
+
+def _in_turn(cook: Cook, cut: Cut, heat: Heat) -> Iterator[Finding]:
+    """Failures and cautions from the cook to what follows it."""
     verdict = heat.verdict(cook, cut)
     if verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET:
         message = tr(
@@ -92,12 +105,8 @@ def _chilled_late(cook: Cook, heat: Heat) -> Iterator[Finding]:
             within=within,
             to=to,
         )
-    message = tr(
-        "caution: cooling in the {where} {late}; {decides}",
-        where=chilling.where,
-        late=late,
-        decides=DECIDES,
-    )
+    words = tr("cooling in the {where} {late}", where=chilling.where, late=late)
+    message = _as_caution(words)
     yield Finding(cook.cool.within.place, message, tr(_HINTS[Slow.COOLING]), is_caution=True)
 
 
@@ -146,14 +155,15 @@ def _failed_reason(verdict: AfterCookVerdict) -> str:
 
 
 def _finding(cook: Cook, caution: Caution, say: Wording) -> Finding:
-    message = tr(
-        "caution: {caution_words}; {decides}",
-        caution_words=caution_words(caution, say),
-        decides=DECIDES,
-    )
+    message = _as_caution(caution_words(caution, say))
     again = caution.what is Slow.REHEATING
     place, hint = _line(cook, caution.what), tr(_HINTS[caution.what])
     return Finding(place, message, hint, reheats=again, is_caution=True)
+
+
+def _as_caution(words: str) -> str:
+    deferring = tr("{words}; {decides}", words=words, decides=DECIDES)
+    return tr(_CAUTION, words=deferring)
 
 
 _HINTS = {
