@@ -110,7 +110,7 @@ def _rule_cell(verdict: AfterCookVerdict | None, *, made: bool) -> Cell:
     if verdict is None:
         return Cell(tr("no rule set is applied"))
     if not verdict.clause:
-        return Cell(tr("no clause here"))
+        return Cell(tr("not covered"))
     words = tr("can't be judged yet") if verdict.waits else tr(verdict.outcome.value)
     if made and verdict.outcome is Outcome.DOES_NOT_MEET:
         words = tr("longer or warmer, where it is food that has to be kept cold")

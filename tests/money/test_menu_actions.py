@@ -26,6 +26,7 @@ from builder.pages.swaps import swap_pages
 from tests.kitchens import read, write
 from tests.live.test_recomputed import view_of
 from tests.pages_data.kitchens import html_of, text_of
+from tests.site.sites import DEMO
 
 # Food at 10 a kilogram, nothing lost. September has 30 days; a twelfth of 48 weeks has 28.
 DAYS = ("Friday", "Monday", "Thursday")
@@ -114,6 +115,19 @@ def test_a_plate_that_reads_as_earning_more_is_not_dropped(tmp_path: Path) -> No
     assert found.money > 0
     assert row.as_read("contribution_margin") > row.as_read("others_margin")
     assert "Drop Neither" not in text_of(html_of(home_page(view)))
+
+
+def test_the_others_of_a_section_are_written_no_finer_than_the_section_is() -> None:
+    """In the demo the margin of a section has an interval of a few per cent."""
+    view = view_of(DEMO)
+    seen = 0
+    for plate in view.costed.content.plates.values():
+        row = view.plate(plate)
+        others, section = row.texts("others_margin", "dividing_margin")
+        if others[-1:].isdigit() and "." not in section:
+            assert "." not in others, (plate.id, others, section)
+            seen += 1
+    assert seen
 
 
 def test_a_set_menu_that_has_the_plate_to_drop_is_named(tmp_path: Path) -> None:
