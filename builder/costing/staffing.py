@@ -213,7 +213,7 @@ def _colder(style: Style, planned: PlannedCook) -> Ways:
             list(steps_of(cook, minutes / 60)),
             tr(
                 "keep it {long} in the cold{limit}; write {written}",
-                long=long,
+                long=style.lasting(minutes / 60),
                 limit=limit,
                 written=written,
             ),

@@ -375,6 +375,18 @@ class Style:
         small = kw is not None and abs(kw) < 0.9995
         return self.in_unit(kw, "W", 0) if small else self.in_unit(kw, "kW")
 
+    def lasting(self, hours: float) -> str:
+        r"""Write how long something waits or keeps [h]: two days and more as days and hours.
+
+        >>> [Style.of("en_CA", "CAD").lasting(hours) for hours in (144, 24, 123.75)]
+        ['6 days', '24\xa0h', '5 days 3\xa0h 45\xa0min']
+        """
+        days, rest = divmod(without_noise(hours), 24)
+        if not days > 1:
+            return self.duration(hours)
+        whole = tr("{days:.0f} days", days=days)
+        return f"{whole} {self.duration(rest)}" if rest else whole
+
     def date(self, day: date | None) -> str:
         """Write a date in the locale's medium form."""
         return MISSING if day is None else _date(day, _of_words(self.locale))

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from builder.cooking.cooling import AfterCookVerdict
 from builder.cooking.verdict import DECIDES, Outcome
-from builder.display.style import Style
 from builder.language import Deferred, labelled, tr
 from builder.pages.components import Cell, Column, Part, Row, Table
 from builder.pages.parts import part, written_cell
@@ -49,16 +48,6 @@ def keeping_table(view: View, record: Cook | PantryItem) -> Table | None:
     return Table("keeping-table", caption, columns, rows, about=about) if rows else None
 
 
-def lasting(style: Style, hours: float) -> str:
-    r"""How long something keeps: whole days as such, any other time in hours.
-
-    >>> lasting(Style.of("en_CA", "CAD"), 144), lasting(Style.of("en_CA", "CAD"), 24)
-    ('6 days', '24\xa0h')
-    """
-    days = hours / 24
-    return tr("{days:.0f} days", days=days) if days == int(days) > 1 else style.duration(hours)
-
-
 def _rows(view: View, record: Cook | PantryItem) -> Iterator[Row]:
     heat = view.costed.heat
     if record.store is not None:
@@ -94,7 +83,7 @@ def _row(
     return Row(
         (
             Cell(how),
-            written_cell(view, lasts, lasting(style, lasts.value) if lasts else ""),
+            written_cell(view, lasts, style.lasting(lasts.value) if lasts else ""),
             written_cell(view, at, style.temperature(at.value)),
             Cell(str(source) if source else tr(KITCHEN_STATES)),
             _rule_cell(verdict, made=made),

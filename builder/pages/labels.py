@@ -14,7 +14,7 @@ from builder.pages.booking_charts import when
 from builder.pages.components import Form, FormLabels, FormNote, Link, Page, PaperLabel
 from builder.pages.form_pieces import MOST_LABELS, chunks, sheet_key, sheet_title
 from builder.pages.found_once import contained_in
-from builder.pages.keeping import KITCHEN_STATES, lasting
+from builder.pages.keeping import KITCHEN_STATES
 from builder.pages.parts import form_path, page_of
 from builder.pages.view import View
 from builder.records.contained import in_words
@@ -127,7 +127,7 @@ def _small_print(view: View, record: Labelled) -> Iterator[str]:
     content, style = view.costed.content, view.style
     if record.store is not None:
         at = style.temperature(record.store.at.value)
-        lasts = lasting(style, record.store.for_.value)
+        lasts = style.lasting(record.store.for_.value)
         yield tr(
             "Keep at {at}, at most {lasts}: {source}.",
             at=at,

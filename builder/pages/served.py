@@ -94,7 +94,7 @@ def _ahead(view: View, plate: Plate, serving: Serving) -> Cell:
     cooks = [view.costed.content.cooks[name] for name in plate.cooks]
     chilled = [cook.title for cook in cooks if cook.cool]
     part = listed(chilled) if len(chilled) < len(plate.served) else ""
-    return Cell(view.style.duration(serving.ahead.value), note=part)
+    return Cell(view.style.lasting(serving.ahead.value), note=part)
 
 
 def _main(view: View, plate: Plate) -> Cell:

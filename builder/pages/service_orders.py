@@ -19,7 +19,6 @@ from builder.pages.components import (
     Term,
 )
 from builder.pages.figure_names import OrderLineFigure, PreparationFigure, ServiceOrderFigure
-from builder.pages.keeping import lasting
 from builder.pages.parts import form_path, page_of, part, record_cell
 from builder.pages.values import capital, measured
 from builder.pages.view import FigureRow, View
@@ -177,7 +176,7 @@ def keeping_words(view: View, plan: ServicePlan, item: Item) -> str:
     gap_h = _next_use(view, plan, item) / timedelta(hours=1)
     if gap_h <= store.for_.value:
         return ""
-    keeps, until = (lasting(view.style, hours) for hours in (store.for_.value, gap_h))
+    keeps, until = (view.style.lasting(hours) for hours in (store.for_.value, gap_h))
     return tr("keeps {keeps}; no service uses it for {until}", keeps=keeps, until=until)
 
 

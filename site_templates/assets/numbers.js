@@ -246,7 +246,7 @@ globalThis.Numbers = (() => {
       return percent(Math.floor(x * steps + HAIR) / steps, found);
     };
 
-    const factorNear = (x, _, other) => number(x, Math.max(places(Math.abs(x - other), 4), 0));
+    const factorNear = (x, _, other) => number(x, Math.max(places(Math.abs(x - other), 2 - tens(x)), 0));
 
     function timesInTen(x) {
       const rare = (n) => {

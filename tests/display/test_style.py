@@ -213,3 +213,20 @@ def test_halves_of_minutes_and_coins_go_up() -> None:
     style = Style.of("en_CA", "CAD")
     assert style.duration(2.5 + 2.5 / 60) == "2\xa0h\xa033\xa0min"
     assert (style.money(2.675), style.money(0.125), style.count(4.5)) == ("$2.68", "$0.13", "5")
+
+
+@pytest.mark.parametrize(
+    ("hours", "written"),
+    [
+        (1.5, "1 h 30 min"),
+        (36, "36 h"),
+        (47.75, "47 h 45 min"),
+        (48, "2 days"),
+        (60.25, "2 days 12 h 15 min"),
+        (123.75, "5 days 3 h 45 min"),
+        (0.1 * 3 * 240, "3 days"),
+    ],
+)
+def test_what_waits_for_days_is_said_in_days(hours: float, written: str) -> None:
+    """By hand; the last one is 72 h but for rounding."""
+    assert plain(METRIC.lasting(hours)) == written
