@@ -13,32 +13,34 @@ from builder.cooking.cooling import AfterCookVerdict
 from builder.cooking.verdict import DECIDES, Outcome, Verdict
 from builder.cooking.wording import Wording
 from builder.costing.heat import Heat
-from builder.language import Deferred, labelled, tr, written
+from builder.language import Deferred, clauses, labelled, tr, written
 from builder.problems import Place
 from builder.records.content import Content
 from builder.records.kinds import Cook, Cut, Service
 
-_CAUTION = Deferred("caution: {words}")
 REHEATS = Deferred("the reheating")
 RECKONED = Deferred("the page shows the arithmetic; the licensed authority decides")
 
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One thing to put right, the line that states it, and what may be done."""
+    """One thing to put right, the line that states it, and what may be done.
+
+    `unlabelled`: the message of a caution without the word.
+    """
 
     place: Place
     message: str
     hint: str
     reheats: bool = False
     is_caution: bool = False
+    unlabelled: str = ""
 
     def of(self, name: str) -> str:
         """The same with a cook's name before it, and one colon."""
         if not self.is_caution:
             return labelled(name, self.message)
-        words = self.message.removeprefix(tr(_CAUTION, words=""))
-        return labelled(tr("{name}, a caution", name=name), words)
+        return labelled(tr("{name}, a caution", name=name), self.unlabelled)
 
 
 def reported_findings(
@@ -106,8 +108,7 @@ def _chilled_late(cook: Cook, heat: Heat) -> Iterator[Finding]:
             to=to,
         )
     words = tr("cooling in the {where} {late}", where=chilling.where, late=late)
-    message = _as_caution(words)
-    yield Finding(cook.cool.within.place, message, tr(_HINTS[Slow.COOLING]), is_caution=True)
+    yield _as_caution(cook.cool.within.place, words, tr(_HINTS[Slow.COOLING]))
 
 
 def failure(after: AfterCookVerdict) -> str:
@@ -155,15 +156,15 @@ def _failed_reason(verdict: AfterCookVerdict) -> str:
 
 
 def _finding(cook: Cook, caution: Caution, say: Wording) -> Finding:
-    message = _as_caution(caution_words(caution, say))
-    again = caution.what is Slow.REHEATING
     place, hint = _line(cook, caution.what), tr(_HINTS[caution.what])
-    return Finding(place, message, hint, reheats=again, is_caution=True)
+    again = caution.what is Slow.REHEATING
+    return _as_caution(place, caution_words(caution, say), hint, reheats=again)
 
 
-def _as_caution(words: str) -> str:
-    deferring = tr("{words}; {decides}", words=words, decides=DECIDES)
-    return tr(_CAUTION, words=deferring)
+def _as_caution(place: Place, words: str, hint: str, *, reheats: bool = False) -> Finding:
+    message = tr("caution: {caution_words}; {decides}", caution_words=words, decides=DECIDES)
+    bare = clauses((words, tr(DECIDES)))
+    return Finding(place, message, hint, reheats, is_caution=True, unlabelled=bare)
 
 
 _HINTS = {
