@@ -6,7 +6,6 @@ import re
 from dataclasses import dataclass
 from datetime import date, datetime, time
 from functools import lru_cache
-from math import floor
 from typing import Literal, TypeAlias
 
 from babel import Locale
@@ -29,9 +28,7 @@ from builder.rounding import half_up, nearest_whole, without_noise
 
 NBSP, NARROW_NBSP = "\N{NO-BREAK SPACE}", "\N{NARROW NO-BREAK SPACE}"
 # Pounds and ounces are read up to this weight; above it only pounds.
-_POUNDS_ONLY_FROM = 100
-# What a number may lie below a step by rounding alone.
-_HAIR = 1e-9
+POUNDS_ONLY_FROM = 100
 # Within `Style` the name `date` is that of a method.
 _Day: TypeAlias = date
 
@@ -295,27 +292,9 @@ class Style:
         """Write a mass [kg] in g or kg, or in oz, pounds and ounces, or pounds."""
         if kg is not None and not is_missing(kg) and self.units is UnitSystem.US_CUSTOMARY:
             tenths = nearest_whole(without_noise(abs(convert(kg, "oz"))) * 10)
-            if 160 <= tenths < _POUNDS_ONLY_FROM * 160:
+            if 160 <= tenths < POUNDS_ONLY_FROM * 160:
                 return self._pounds_and_ounces(tenths, MINUS if kg < 0 else "")
         return self._sized(kg, Dimension.MASS)
-
-    def weight_down(self, kg: float | None) -> str:
-        """Write the most that a mass [kg] may be: as `weight` does, but never above itself.
-
-        >>> metric, customary = Style.of("en_CA", "CAD"), Style.of("en_US", "USD", "us customary")
-        >>> metric.weight_down(0.1679).replace(NBSP, " "), metric.weight_down(0.168)
-        ('167 g', '168\\xa0g')
-        >>> customary.weight_down(0.16839), customary.weight_down(0.5).replace(NBSP, " ")
-        ('5.9\\xa0oz', '1 lb 1.6 oz')
-        """
-        if kg is None or is_missing(kg):
-            return MISSING
-        step = step_for(kg, STEPS[self.units][Dimension.MASS])
-        unit, places = step.unit, step.places
-        if unit == "lb" and abs(convert(kg, unit)) < _POUNDS_ONLY_FROM:
-            unit, places = "oz", 1
-        steps = without_noise(convert(kg, unit)) * 10**places
-        return self.weight(floor(steps + _HAIR) / 10**places / convert(1.0, unit))
 
     def _pounds_and_ounces(self, tenths: int, sign: str) -> str:
         pounds, rest = divmod(tenths, 160)
@@ -374,18 +353,6 @@ class Style:
         """Write a power [kW] in W below one kilowatt."""
         small = kw is not None and abs(kw) < 0.9995
         return self.in_unit(kw, "W", 0) if small else self.in_unit(kw, "kW")
-
-    def lasting(self, hours: float) -> str:
-        r"""Write how long something waits or keeps [h]: two days and more as days and hours.
-
-        >>> [Style.of("en_CA", "CAD").lasting(hours) for hours in (144, 24, 123.75)]
-        ['6 days', '24\xa0h', '5 days 3\xa0h 45\xa0min']
-        """
-        days, rest = divmod(without_noise(hours), 24)
-        if not days > 1:
-            return self.duration(hours)
-        whole = tr("{days:.0f} days", days=days)
-        return f"{whole} {self.duration(rest)}" if rest else whole
 
     def date(self, day: date | None) -> str:
         """Write a date in the locale's medium form."""

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from builder.cooking.cooling import AfterCookVerdict
 from builder.cooking.verdict import DECIDES, Outcome
+from builder.display.rounded_sizes import lasting
 from builder.language import Deferred, labelled, tr
 from builder.pages.components import Cell, Column, Part, Row, Table
 from builder.pages.parts import part, written_cell
@@ -83,7 +84,7 @@ def _row(
     return Row(
         (
             Cell(how),
-            written_cell(view, lasts, style.lasting(lasts.value) if lasts else ""),
+            written_cell(view, lasts, lasting(style, lasts.value) if lasts else ""),
             written_cell(view, at, style.temperature(at.value)),
             Cell(str(source) if source else tr(KITCHEN_STATES)),
             _rule_cell(verdict, made=made),

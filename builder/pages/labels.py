@@ -8,6 +8,7 @@ from datetime import timedelta
 from builder.cooking.verdict import Outcome
 from builder.costing.service_steps import COOK
 from builder.costing.services import PlannedCook, ServicePlan
+from builder.display.rounded_sizes import lasting
 from builder.language import Deferred, tr
 from builder.pages.allergens import ALL_STATED
 from builder.pages.booking_charts import when
@@ -127,7 +128,7 @@ def _small_print(view: View, record: Labelled) -> Iterator[str]:
     content, style = view.costed.content, view.style
     if record.store is not None:
         at = style.temperature(record.store.at.value)
-        lasts = style.lasting(record.store.for_.value)
+        lasts = lasting(style, record.store.for_.value)
         yield tr(
             "Keep at {at}, at most {lasts}: {source}.",
             at=at,

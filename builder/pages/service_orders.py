@@ -8,6 +8,7 @@ from datetime import timedelta
 from markupsafe import Markup
 
 from builder.costing.services import WEEK, ServicePlan, elapsed
+from builder.display.rounded_sizes import lasting
 from builder.language import Deferred, tr
 from builder.pages.components import (
     Cell,
@@ -176,7 +177,7 @@ def keeping_words(view: View, plan: ServicePlan, item: Item) -> str:
     gap_h = _next_use(view, plan, item) / timedelta(hours=1)
     if gap_h <= store.for_.value:
         return ""
-    keeps, until = (view.style.lasting(hours) for hours in (store.for_.value, gap_h))
+    keeps, until = (lasting(view.style, hours) for hours in (store.for_.value, gap_h))
     return tr("keeps {keeps}; no service uses it for {until}", keeps=keeps, until=until)
 
 

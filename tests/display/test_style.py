@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from builder.display import Style
+from builder.display.rounded_sizes import lasting, weight_down
 from builder.language import tr
 from builder.quantities import Dimension, parse_quantity
 
@@ -63,12 +64,12 @@ def test_the_most_that_a_weight_may_be_is_never_above_itself(
     kg: float, metric: str, us: str
 ) -> None:
     """By hand: 0.1799 kg is 6.346 oz, 0.1687 kg 5.951 oz, 0.9994 kg 35.253 oz."""
-    assert (plain(METRIC.weight_down(kg)), plain(US.weight_down(kg))) == (metric, us)
+    assert (plain(weight_down(METRIC, kg)), plain(weight_down(US, kg))) == (metric, us)
 
 
 @given(st.floats(1e-4, 1e4), st.sampled_from([METRIC, US]))
 def test_a_weight_written_down_is_read_back_as_no_more(kg: float, style: Style) -> None:
-    text = plain(style.weight_down(kg)).replace(",", "")
+    text = plain(weight_down(style, kg)).replace(",", "")
     assert kg - max(0.06, kg / 1000) <= parse_quantity(text).value <= kg * (1 + 1e-9)
 
 
@@ -229,4 +230,4 @@ def test_halves_of_minutes_and_coins_go_up() -> None:
 )
 def test_what_waits_for_days_is_said_in_days(hours: float, written: str) -> None:
     """By hand; the last one is 72 h but for rounding."""
-    assert plain(METRIC.lasting(hours)) == written
+    assert plain(lasting(METRIC, hours)) == written

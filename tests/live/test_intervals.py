@@ -15,6 +15,7 @@ from builder.costing.next_weighing import combined_width, swing_of
 from builder.costing.spreads import AP_PRICE, SOLD
 from builder.costing.uncertainty import drawn_ends, drawn_plates
 from builder.display.chances import count_down, money_a_month, money_a_year, money_an_hour
+from builder.display.rounded_sizes import weight_down
 from builder.engine.draws import Z_90, Spread, Spreads
 from builder.engine.figures import Figures
 from builder.engine.sensitivity import Reach, Sensitivity
@@ -288,4 +289,4 @@ def test_the_most_that_a_weight_may_be_is_written_as_the_builder_writes_it(
     found = blank.evaluate(
         """(sizes) => sizes.map((x) => Live.numbers.shown("kg down", x))""", weights
     )
-    assert found == [view.style.weight_down(x) for x in weights]
+    assert found == [weight_down(view.style, x) for x in weights]
