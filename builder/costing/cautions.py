@@ -13,7 +13,7 @@ from builder.cooking.cooling import AfterCookVerdict
 from builder.cooking.verdict import DECIDES, Outcome, Verdict
 from builder.cooking.wording import Wording
 from builder.costing.heat import Heat
-from builder.language import Deferred, tr, written
+from builder.language import Deferred, clauses, labelled, tr, written
 from builder.problems import Place
 from builder.records.content import Content
 from builder.records.kinds import Cook, Cut, Service
@@ -24,13 +24,23 @@ RECKONED = Deferred("the page shows the arithmetic; the licensed authority decid
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """One thing to put right, the line that states it, and what may be done."""
+    """One thing to put right, the line that states it, and what may be done.
+
+    `unlabelled`: the message of a caution without the word.
+    """
 
     place: Place
     message: str
     hint: str
     reheats: bool = False
     is_caution: bool = False
+    unlabelled: str = ""
+
+    def of(self, name: str) -> str:
+        """The same with a cook's name before it, and one colon."""
+        if not self.is_caution:
+            return labelled(name, self.message)
+        return labelled(tr("{name}, a caution", name=name), self.unlabelled)
 
 
 def reported_findings(
@@ -55,6 +65,11 @@ def reported_findings(
 
 def findings(cook: Cook, cut: Cut, heat: Heat) -> Iterator[Finding]:
     """What does not meet the kitchen's rule set, then what is a caution under any."""
+    yield from sorted(_in_turn(cook, cut, heat), key=lambda found: found.is_caution)
+
+
+def _in_turn(cook: Cook, cut: Cut, heat: Heat) -> Iterator[Finding]:
+    """Failures and cautions from the cook to what follows it."""
     verdict = heat.verdict(cook, cut)
     if verdict is not None and verdict.outcome is Outcome.DOES_NOT_MEET:
         message = tr(
@@ -92,13 +107,8 @@ def _chilled_late(cook: Cook, heat: Heat) -> Iterator[Finding]:
             within=within,
             to=to,
         )
-    message = tr(
-        "caution: cooling in the {where} {late}; {decides}",
-        where=chilling.where,
-        late=late,
-        decides=DECIDES,
-    )
-    yield Finding(cook.cool.within.place, message, tr(_HINTS[Slow.COOLING]), is_caution=True)
+    words = tr("cooling in the {where} {late}", where=chilling.where, late=late)
+    yield _as_caution(cook.cool.within.place, words, tr(_HINTS[Slow.COOLING]))
 
 
 def failure(after: AfterCookVerdict) -> str:
@@ -146,14 +156,15 @@ def _failed_reason(verdict: AfterCookVerdict) -> str:
 
 
 def _finding(cook: Cook, caution: Caution, say: Wording) -> Finding:
-    message = tr(
-        "caution: {caution_words}; {decides}",
-        caution_words=caution_words(caution, say),
-        decides=DECIDES,
-    )
-    again = caution.what is Slow.REHEATING
     place, hint = _line(cook, caution.what), tr(_HINTS[caution.what])
-    return Finding(place, message, hint, reheats=again, is_caution=True)
+    again = caution.what is Slow.REHEATING
+    return _as_caution(place, caution_words(caution, say), hint, reheats=again)
+
+
+def _as_caution(place: Place, words: str, hint: str, *, reheats: bool = False) -> Finding:
+    message = tr("caution: {caution_words}; {decides}", caution_words=words, decides=DECIDES)
+    bare = clauses((words, tr(DECIDES)))
+    return Finding(place, message, hint, reheats, is_caution=True, unlabelled=bare)
 
 
 _HINTS = {

@@ -31,6 +31,7 @@ from builder.costing.spread_checks import check_spreads
 from builder.costing.staffing import check_staffed
 from builder.costing.step_figures import check_step_figures
 from builder.costing.tasting_checks import check_tastings
+from builder.costing.tasting_hours import check_tasting_hours
 from builder.costing.tasting_results import TastingResult
 from builder.costing.tastings import tasting_analyses, tasting_results
 from builder.costing.uncertainty import Uncertainty, how_sure
@@ -151,6 +152,8 @@ def check_figures(costed: Costed, reported: Collection[Place] = ()) -> Iterator[
     yield from check_clock_changes(costed.content, costed.services)
     yield from check_time_zone(costed.content, costed.services)
     yield from check_staffed(costed.content, costed.services, costed.heat)
+    for result in costed.tastings.values():
+        yield from check_tasting_hours(costed.content, result)
     yield from _check_equipment(costed)
     yield from check_verdicts(costed.content, costed.heat)
     yield from check_count_figures(costed.content, costed.figures, costed.counts)

@@ -44,8 +44,10 @@ def decided(result: TastingAnalysis) -> Shortlist | None:
     margin = Margin(list(_worse(result, main)), result.fewest) if main and beside else None
     order = range(1, len(columns) + 1)
     hours = [result.samples[column].hours or 0.0 for column in result.series] or order
-    compared = main.compared if main else None
-    return shortlist(hours, scores, questions, result.alpha, margin, _means(result, main), compared)
+    return shortlist(
+        hours, scores, questions, result.alpha, margin, _means(result, main),
+        main.compared if main else None, result.compared_among,
+    )  # fmt: skip
 
 
 def _means(

@@ -190,9 +190,11 @@ class Heat:
 
     def curve(self, heating: CoreEstimate, until_min: float) -> CoreBand:
         """The core's band up to a moment."""
-        return self._once(
-            ("curve", heating, until_min), lambda: heating.curve(even_times(until_min))
-        )
+        return self.curve_at(heating, tuple(even_times(until_min).tolist()))
+
+    def curve_at(self, heating: CoreEstimate, time_min: tuple[float, ...]) -> CoreBand:
+        """The core's band at some moments."""
+        return self._once(("curve", heating, time_min), lambda: heating.curve(time_min))
 
     def cautions(self, cook: Cook) -> tuple[Caution, ...]:
         """What is long where bacteria grow, whatever the rule set says, and without one."""

@@ -16,6 +16,7 @@ from builder.costing.plans import modelled
 from builder.costing.service_steps import COOK, PREPARE, steps_of
 from builder.costing.services import SERVED, PlannedCook, ServicePlan, on_the_clock
 from builder.costing.wording import style_of
+from builder.display.rounded_sizes import lasting
 from builder.display.style import NBSP, Style
 from builder.display.words import listed
 from builder.language import Deferred, clauses, tr
@@ -213,7 +214,7 @@ def _colder(style: Style, planned: PlannedCook) -> Ways:
             list(steps_of(cook, minutes / 60)),
             tr(
                 "keep it {long} in the cold{limit}; write {written}",
-                long=long,
+                long=lasting(style, minutes / 60),
                 limit=limit,
                 written=written,
             ),

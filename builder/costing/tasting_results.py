@@ -248,6 +248,15 @@ class TastingAnalysis:
         return bool(self.series) and any(len(self.alike(column)) > 1 for column in self.series)
 
     @property
+    def compared_among(self) -> int:
+        """How many samples the pairs of those judged are compared among.
+
+        Beside a benchmark, and where several samples are one duration, those judged alone.
+        """
+        alone = self.benchmark is not None or self.judged_together
+        return len(self.judged if alone else self.samples)
+
+    @property
     def held(self) -> bool:
         """Whether there are answers."""
         return bool(self.tasters) or self.choice is not None

@@ -17,8 +17,8 @@ from builder.rounding import nearest_whole
 
 # A percentage is written to a tenth at the finest.
 _PERCENT_PLACES = 1
-# A factor is written with so many decimals at the finest.
-_FACTOR_PLACES = 4
+# A factor is written with so many figures at the finest.
+_FACTOR_FIGURES = 3
 # What a number may lie above a step by rounding alone.
 _HAIR = 1e-9
 _WIDTH_DIGITS = 9
@@ -299,13 +299,14 @@ def share_rounded_down(x: float, width: float) -> float:
 
 
 def factor_near(style: Style, x: float, other: float | None) -> str:
-    """A cost factor, no finer than its interval is wide.
+    """A cost factor to three figures, no finer than its interval is wide.
 
-    >>> factor_near(Style.of("en_CA", "CAD"), 2.2867, 2.71)
-    '2.29'
+    >>> style = Style.of("en_CA", "CAD")
+    >>> factor_near(style, 2.2867, 2.71), factor_near(style, 1.6842, 1.6913)
+    ('2.29', '1.68')
     """
     width = abs(x - other) if other is not None else nan
-    return style.number(x, max(interval_places(width, _FACTOR_PLACES), 0))
+    return style.number(x, max(interval_places(width, _FACTOR_FIGURES - 1 - _tens(x)), 0))
 
 
 def portion_factor_near(style: Style, x: float, other: float | None) -> str:

@@ -28,7 +28,7 @@ from builder.rounding import half_up, nearest_whole, without_noise
 
 NBSP, NARROW_NBSP = "\N{NO-BREAK SPACE}", "\N{NARROW NO-BREAK SPACE}"
 # Pounds and ounces are read up to this weight; above it only pounds.
-_POUNDS_ONLY_FROM = 100
+POUNDS_ONLY_FROM = 100
 # Within `Style` the name `date` is that of a method.
 _Day: TypeAlias = date
 
@@ -292,7 +292,7 @@ class Style:
         """Write a mass [kg] in g or kg, or in oz, pounds and ounces, or pounds."""
         if kg is not None and not is_missing(kg) and self.units is UnitSystem.US_CUSTOMARY:
             tenths = nearest_whole(without_noise(abs(convert(kg, "oz"))) * 10)
-            if 160 <= tenths < _POUNDS_ONLY_FROM * 160:
+            if 160 <= tenths < POUNDS_ONLY_FROM * 160:
                 return self._pounds_and_ounces(tenths, MINUS if kg < 0 else "")
         return self._sized(kg, Dimension.MASS)
 

@@ -72,6 +72,8 @@ FIGURE_UNITS: Mapping[str, str] = {
     "h": "h",
     "h/unit": "h per kg, L or each, as the item is priced",
     "kg": "kg",
+    # The most that a weight may be: written rounded down, as one gram more is not there.
+    "kg down": "kg",
     "kg2": "kg²",
     "L": "L",
     "kWh": "kWh",

@@ -206,7 +206,7 @@ def portions_from(ap_weight: Column, overall_yield: Column, portion: Column) -> 
     return ap_weight * overall_yield / portion
 
 
-@formula(ORDER, FURTHER_ORDER, unit="kg", source=YIELD_TEST)
+@formula(ORDER, FURTHER_ORDER, unit="kg down", source=YIELD_TEST)
 def portion_size_from(ap_weight: Column, overall_yield: Column, covers: Column) -> Column:
     """Portion size that an AP weight allows: weight x yield / portions; here one batch for all."""
     return ap_weight * overall_yield / covers

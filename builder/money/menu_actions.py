@@ -13,7 +13,7 @@ GUESTS_MOVE = "guests who choose otherwise choose the section's other plates ali
 PLATE.lookup("section_margin", "section", SECTION)
 
 
-@formula(PLATE, unit="money", source=MENU_ANALYSIS)
+@formula(PLATE, unit="money", source=MENU_ANALYSIS, as_sure_as="contribution_margin")
 def others_margin(
     section_margin: Column, month_margin: Column, section_sold: Column, sold: Column
 ) -> Column:

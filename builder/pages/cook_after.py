@@ -9,6 +9,7 @@ from markupsafe import Markup
 from builder.cooking.cooling import AfterCookVerdict, StageCheck
 from builder.cooking.verdict import Outcome
 from builder.costing.heat import Chilling
+from builder.display.words import listed
 from builder.language import Deferred, clauses, tr
 from builder.pages.components import Cell, Column, Notice, Notices, Row, Section, Table, Tone
 from builder.pages.heat_words import span, spread
@@ -23,7 +24,8 @@ def after_sections(view: View, cook: Cook, cut: Cut) -> Iterator[Section]:
     heat = view.costed.heat
     chillings = heat.chillings(cook)
     if chillings:
-        yield _cooling_table(view, cook, chillings)
+        if chillings[0].verdict.clause:
+            yield _cooling_table(view, cook, chillings)
         yield from _cooling_words(view, cook, chillings)
     elif cook.cool is not None and heat.rule_set is not None:
         yield paragraph(
@@ -56,9 +58,33 @@ def after_sections(view: View, cook: Cook, cut: Cut) -> Iterator[Section]:
         )
     if held := heat.hot_holding(cook, cut):
         yield from _sentences(tr("The hot holding"), held)
+    yield from _without_a_clause(
+        (tr("cooling"), chillings[0].verdict if chillings else None),
+        (tr("keeping it cold"), stored),
+        (tr("reheating"), reheated and reheated[1]),
+        (tr("hot holding"), held),
+    )
+
+
+def _is_silent(verdict: AfterCookVerdict | None) -> bool:
+    return verdict is not None and not verdict.clause and verdict.outcome is Outcome.NOT_COVERED
+
+
+def _without_a_clause(*steps: tuple[str, AfterCookVerdict | None]) -> Iterator[Notices]:
+    """One sentence for all that the rule set is silent on."""
+    silent = [(what, verdict) for what, verdict in steps if verdict and _is_silent(verdict)]
+    if silent:
+        words = tr(
+            "{rule_set} has no clause here for {steps}; local code decides.",
+            rule_set=silent[0][1].rule_set.name,
+            steps=listed([what for what, _ in silent]),
+        )
+        yield Notices((Notice(words, "caution"),))
 
 
 def _sentences(subject: str, verdict: AfterCookVerdict) -> Iterator[Section]:
+    if _is_silent(verdict):
+        return
     reasons = " ".join(f"{capital(tr(reason))}." for reason in verdict.reasons)
     meets, words = verdict.outcome is Outcome.MEETS, f"{subject} {verdict.brief}."
     first = Notice(words, "note") if meets else Notice(words, "caution")
@@ -86,16 +112,10 @@ def _cooling_table(view: View, cook: Cook, chillings: tuple[Chilling, ...]) -> T
         tr("Cooling the core, as estimated"),
         columns,
         body,
-        about=""
-        if not clause.clause
-        else tr(
+        about=tr(
             "Limits of {rule_set} ({clause}); stirred water or moving air all round each bag.",
             rule_set=clause.rule_set.name,
             clause=clause.clause,
-        ),
-        empty=tr(
-            "{rule_set} has no clause here for cooling; local code decides.",
-            rule_set=clause.rule_set.name,
         ),
     )
 

@@ -9,7 +9,7 @@ import numpy as np
 from markupsafe import Markup
 from numpy.typing import ArrayLike
 
-from builder.cooking.pieces import CoreEstimate
+from builder.cooking.pieces import CoreBand, CoreEstimate
 from builder.cooking.ranges import Range
 from builder.cooking.rules import HoldRow
 from builder.cooking.verdict import Outcome, Verdict
@@ -43,6 +43,9 @@ from builder.quantities import Dimension, convert
 from builder.records.kinds import Cook, Cut
 
 RULES = "~/rules.html"
+# Steps [min] of the times in the table below the curve, and how many of them at the most.
+_ROUND_MIN = (1, 2, 5, 10, 15, 30, 60, 120, 240, 480, 720, 1440)
+_MOST_TIMES = 12
 NOT_MODELLED = Deferred(
     "The core is estimated, not measured: an estimate like this is easily {} off, so both ends "
     "are given. It leaves out bags that touch or float, bone, and a bath that sags under a cold "
@@ -204,11 +207,7 @@ def _chart(view: View, cook: Cook, heating: CoreEstimate, verdict: Verdict | Non
     reach = view.costed.heat.reach_min(heating, target)
     until = _until(cook, reach, hold.row.hold_min if hold else 0.0)
     band = view.costed.heat.curve(heating, until)
-    shown = [_degrees(view, c) for c in (band.slow_c, band.typical_c, band.fast_c)]
-    rows: list[dict[str, Value]] = [
-        {"role": "core", "time": round(t / 60, 3), "low": low, "mid": mid, "high": high}
-        for t, low, mid, high in zip(band.time_min.tolist(), *shown, strict=True)
-    ]
+    rows = _core_rows(view, band)
     if hold is not None and reach is not None:
         rows += _rule_rows(view, hold.row, reach, hold.time_min)
     else:
@@ -219,9 +218,27 @@ def _chart(view: View, cook: Cook, heating: CoreEstimate, verdict: Verdict | Non
         tr("Core temperature over time, {cook}", cook=cook.title),
         _summary(view, heating, reach, words),
         tuple(rows),
-        _curve_table(view, rows[: len(band.time_min)]),
+        _curve_table(view, view.costed.heat.curve_at(heating, round_times(until))),
         {"time": "hours", "temperature": view.style.unit(Dimension.TEMPERATURE)},
     )
+
+
+def _core_rows(view: View, band: CoreBand) -> list[dict[str, Value]]:
+    shown = [_degrees(view, c) for c in (band.slow_c, band.typical_c, band.fast_c)]
+    return [
+        {"role": "core", "time": round(t / 60, 3), "low": low, "mid": mid, "high": high}
+        for t, low, mid, high in zip(band.time_min.tolist(), *shown, strict=True)
+    ]
+
+
+def round_times(until_min: float) -> tuple[float, ...]:
+    """Moments [min] at which somebody would look at a probe: a dozen at the most, and evenly.
+
+    >>> round_times(245.0)
+    (0.0, 30.0, 60.0, 90.0, 120.0, 150.0, 180.0, 210.0, 240.0)
+    """
+    step = next(each for each in _ROUND_MIN if until_min / each <= _MOST_TIMES)
+    return tuple(float(step * n) for n in range(int(until_min / step) + 1))
 
 
 def _until(cook: Cook, reach: Range | None, hold_min: float) -> float:
@@ -297,7 +314,7 @@ def _summary(view: View, heating: CoreEstimate, reach: Range | None, words: str)
     )
 
 
-def _curve_table(view: View, rows: list[dict[str, Value]]) -> Table:
+def _curve_table(view: View, band: CoreBand) -> Table:
     columns = (
         Column("time", tr("Time")),
         Column("slow", tr("Slow end"), numeric=True),
@@ -315,7 +332,7 @@ def _curve_table(view: View, rows: list[dict[str, Value]]) -> Table:
                 ),
             )
         )
-        for row in rows[::5]
+        for row in _core_rows(view, band)
     )
     about = Markup(tr('Points of one curve, as <a href="~/{}">the model of a core</a> gives it.'))
     return Table(

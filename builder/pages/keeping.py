@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from builder.cooking.cooling import AfterCookVerdict
 from builder.cooking.verdict import DECIDES, Outcome
-from builder.display.style import Style
+from builder.display.rounded_sizes import lasting
 from builder.language import Deferred, labelled, tr
 from builder.pages.components import Cell, Column, Part, Row, Table
 from builder.pages.parts import part, written_cell
@@ -47,16 +47,6 @@ def keeping_table(view: View, record: Cook | PantryItem) -> Table | None:
     )
     caption = tr("Keeping {record}", record=record.title)
     return Table("keeping-table", caption, columns, rows, about=about) if rows else None
-
-
-def lasting(style: Style, hours: float) -> str:
-    r"""How long something keeps: whole days as such, any other time in hours.
-
-    >>> lasting(Style.of("en_CA", "CAD"), 144), lasting(Style.of("en_CA", "CAD"), 24)
-    ('6 days', '24\xa0h')
-    """
-    days = hours / 24
-    return tr("{days:.0f} days", days=days) if days == int(days) > 1 else style.duration(hours)
 
 
 def _rows(view: View, record: Cook | PantryItem) -> Iterator[Row]:
@@ -110,7 +100,7 @@ def _rule_cell(verdict: AfterCookVerdict | None, *, made: bool) -> Cell:
     if verdict is None:
         return Cell(tr("no rule set is applied"))
     if not verdict.clause:
-        return Cell(tr("no clause here"))
+        return Cell(tr("not covered"))
     words = tr("can't be judged yet") if verdict.waits else tr(verdict.outcome.value)
     if made and verdict.outcome is Outcome.DOES_NOT_MEET:
         words = tr("longer or warmer, where it is food that has to be kept cold")

@@ -8,7 +8,7 @@ from builder.costing.tasting_results import AttributeResult, TastingResult
 from builder.language import tr
 from builder.pages.components import Chart, Value
 from builder.reading.names import slug
-from builder.tasting.comparisons import fewest_for_signs
+from builder.tasting.comparisons import fewest_for_orders
 from builder.tasting.rank_sums import RankSums
 from builder.tasting.wording import percent_in_words, tasters_in_words
 
@@ -48,7 +48,9 @@ def _enough(result: TastingResult, sums: RankSums) -> bool:
 
 
 def _fewest(result: TastingResult) -> int:
-    return result.fewest if result.benchmark is not None else fewest_for_signs(result.alpha)
+    if result.benchmark is not None:
+        return result.fewest
+    return fewest_for_orders(max(2, len(result.samples)), result.alpha)
 
 
 def limit_words(result: TastingResult, found: AttributeResult) -> str:

@@ -32,6 +32,7 @@ _UNITS: dict[Group, tuple[str, ...]] = {
     "sales": ("count/week",),
     "weights": (
         "kg",
+        "kg down",
         "kg2",
         "L",
         "unit",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.costing.services import ServicePlan
+from builder.display.rounded_sizes import lasting
 from builder.display.words import listed
 from builder.language import ntr, tr
 from builder.pages.components import Cell, Column, Link, LinkList, Row, Table
@@ -94,7 +95,7 @@ def _ahead(view: View, plate: Plate, serving: Serving) -> Cell:
     cooks = [view.costed.content.cooks[name] for name in plate.cooks]
     chilled = [cook.title for cook in cooks if cook.cool]
     part = listed(chilled) if len(chilled) < len(plate.served) else ""
-    return Cell(view.style.duration(serving.ahead.value), note=part)
+    return Cell(lasting(view.style, serving.ahead.value), note=part)
 
 
 def _main(view: View, plate: Plate) -> Cell:

@@ -8,6 +8,7 @@ from datetime import timedelta
 from markupsafe import Markup
 
 from builder.costing.services import WEEK, ServicePlan, elapsed
+from builder.display.rounded_sizes import lasting
 from builder.language import Deferred, tr
 from builder.pages.components import (
     Cell,
@@ -19,7 +20,6 @@ from builder.pages.components import (
     Term,
 )
 from builder.pages.figure_names import OrderLineFigure, PreparationFigure, ServiceOrderFigure
-from builder.pages.keeping import lasting
 from builder.pages.parts import form_path, page_of, part, record_cell
 from builder.pages.values import capital, measured
 from builder.pages.view import FigureRow, View

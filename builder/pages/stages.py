@@ -53,9 +53,8 @@ def _basis(view: View, row: StageRow, stage: Stage) -> str:
         low, high = row.texts("yield_low", "yield_high")
         pooled = tr(_POOLED) if spread and spread.basis == Basis.POOLED else ""
         return tr(
-            "{count} tests, {value} interval {low} to {high}{pooled}",
+            "{count} tests, {low} to {high}, 19 times in 20{pooled}",
             count=count,
-            value=view.style.percent(0.95, 0),
             low=low,
             high=high,
             pooled=pooled,

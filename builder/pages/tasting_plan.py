@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
-from datetime import datetime, timedelta
 
 from builder.costing.panels import session_rules
-from builder.costing.services import CLOCK_STEP_MIN
+from builder.costing.tasting_hours import moment_before, whole_steps
 from builder.costing.tasting_results import TastingResult
 from builder.costing.tasting_words import (
     USUAL_SPREAD,
@@ -157,10 +155,9 @@ def before(view: View, tasting: Tasting, minutes: float) -> str:
 
     With day and clock where the file has them.
     """
-    minutes = math.ceil(minutes / CLOCK_STEP_MIN - 1e-9) * CLOCK_STEP_MIN
-    if tasting.date is not None and tasting.serve_at is not None:
-        at = datetime.combine(tasting.date.day, tasting.serve_at.hour) - timedelta(minutes=minutes)
+    if (at := moment_before(tasting, minutes)) is not None:
         return f"{view.style.date(at.date())}, {view.style.clock(at.time())}"
+    minutes = whole_steps(minutes)
     return (
         tr("{minutes} before", minutes=view.style.duration(minutes / 60))
         if minutes

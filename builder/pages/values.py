@@ -30,6 +30,7 @@ from builder.display.chances import (
     year_as_read,
 )
 from builder.display.estimates import Way, about, thickness_that_fits, written_thickness
+from builder.display.rounded_sizes import weight_down
 from builder.display.style import Style, pieces, unit_name
 from builder.engine.units import FIGURE_UNITS
 from builder.language import tr, written
@@ -248,6 +249,7 @@ _RULES: Mapping[str, Show] = {
     "h": _plain(Style.duration),
     "h/unit": lambda style, x, per: _hours_per(style, x, written_unit(style, per)),
     "kg": _plain(Style.weight),
+    "kg down": _plain(weight_down),
     "kg2": _plain(_square),
     "L": _plain(Style.volume),
     "kWh": _plain(Style.energy),

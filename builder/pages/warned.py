@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from builder.cooking.verdict import DECIDES
 from builder.costing.cautions import Finding, reported_findings
 from builder.display.words import listed
-from builder.language import Deferred, clauses, labelled, tr
+from builder.language import Deferred, clauses, tr
 from builder.pages.components import Notice, Notices
 from builder.pages.parts import page_of
 from builder.pages.values import capital
@@ -74,7 +75,13 @@ def _in_two(said: str) -> list[str]:
 
 def cook_warnings(view: View, cook: Cook, *services: Service) -> list[str]:
     """Each finding with the cook's name, for a page that is not the cook's own."""
-    return [labelled(cook.title, _deferring(found)) for found in found_of(view, cook, *services)]
+    return [" ".join(each) for each in _named(view, cook, *services)]
+
+
+def _named(view: View, cook: Cook, *services: Service) -> Iterator[list[str]]:
+    """Each finding with the cook's name, in one sentence or two."""
+    for found in found_of(view, cook, *services):
+        yield _in_two(_deferring(replace(found, message=found.of(cook.title))))
 
 
 def plate_faults(view: View, plate: Plate) -> list[str]:
@@ -83,8 +90,8 @@ def plate_faults(view: View, plate: Plate) -> list[str]:
     return [
         short
         for name in plate.cooks
-        for words in cook_warnings(view, cooks[name])
-        for short in _in_two(words)
+        for sentences in _named(view, cooks[name])
+        for short in sentences
     ]
 
 

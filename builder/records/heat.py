@@ -12,6 +12,7 @@ from builder.reading.tree import Text
 from builder.records.base import Record
 from builder.records.content import Content
 from builder.records.fields import Measure
+from builder.records.gear_words import spelt
 from builder.records.kinds import Cook, Equipment, Plate
 from builder.records.kitchen import Kitchen
 from builder.records.plans import METERED, MODELLED, Piece, Reheating
@@ -68,25 +69,24 @@ def _check_kitchen(kitchen: Kitchen) -> Iterator[Problem]:
     yield from _within(tr("running hours"), kitchen.running_hours, 1, 168, tr("1 to 168 h a week"))
     for name, gear in kitchen.equipment.items():
         yield from _check_gear(str(name), gear)
-        if "oven" not in str(gear.kind).lower():
-            yield from _doubted(kitchen, gear.kind, METERED)
+        computed = () if "oven" in str(gear.kind).lower() else METERED
+        yield from _doubted(kitchen, gear.kind, computed)
 
 
 def _doubted(record: Record, word: Text, computed: Iterable[str]) -> Iterator[Problem]:
-    """A word so near to one that is computed that it may be a slip: what it asks for is left out.
+    """A word so near to one that is computed, or that kitchens use, that it may be a slip.
 
-    Any other word is the kitchen's own.
+    What is computed of the word that was meant is left out. Any other word is the kitchen's own.
     """
-    near = nearest(str(word).lower(), computed, _SLIP)
+    near, meant = nearest(str(word).lower(), computed, _SLIP), spelt(word)
     if near and near != str(word).lower():
-        yield Problem(
-            word.place,
-            tr('"{word}" is not computed as "{near}" is', word=word, near=near),
-            tr('did you mean "{near}"?', near=near),
-            Severity.WARNING,
-            record.path,
-            needs=("cooks",),
-        )
+        message = tr('"{word}" is not computed as "{near}" is', word=word, near=near)
+    elif meant != word:
+        near, message = meant, tr('"{word}" may be a slip of the pen', word=word)
+    else:
+        return
+    hint = tr('did you mean "{near}"?', near=near)
+    yield Problem(word.place, message, hint, Severity.WARNING, record.path, needs=("cooks",))
 
 
 def _check_gear(name: str, gear: Equipment) -> Iterator[Problem]:

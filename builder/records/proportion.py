@@ -7,6 +7,7 @@ believed for all that it held on that day.
 from __future__ import annotations
 
 import math
+import re
 from collections import Counter, defaultdict
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
@@ -49,6 +50,7 @@ from builder.records.pieces import check_pieces
 from builder.records.rich import check_rich
 from builder.records.roles import check_roles
 from builder.records.slips import slip, slip_into
+from builder.records.sold_in import listed_minimums
 from builder.records.stages import Stage
 from builder.records.takings import check_takings
 from builder.records.tariffs import check_currency, check_tariffs
@@ -75,6 +77,9 @@ CLOSE = 6.0
 # Saffron costs some hundreds of hours of work for a kilogram, and a batch takes a few grams [kg].
 # Common practice, no published source.
 DEAREST, PINCH = 1500.0, 0.02
+# Fish that is cooked long to be tender, in English and French, and ways that take a night.
+_TOUGH_FISH = re.compile(r"octopus|squid|cuttlefish|conch|abalone|poulpe|pieuvre|calmar|seiche")
+_SMOKED = re.compile(r"smok|fum")
 _BASE_UNITS = {
     Dimension.MASS: "kg",
     Dimension.VOLUME: "L",
@@ -94,12 +99,13 @@ def check_proportion(content: Content) -> Iterator[Problem]:
     another value in the next.
     """
     found = list(values_of(content))
+    listed = [*listed_prices(content), *listed_minimums(content)]
     checks: list[Check] = [
         check_currency,
         _wage,
         check_tariffs,
         against_history,
-        partial(_against_ranges, found=[*found, *listed_prices(content)]),
+        partial(_against_ranges, found=[*found, *listed]),
         check_losses,
         check_weighings,
         check_batches,
@@ -145,7 +151,7 @@ def _against_ranges(
     within: dict[PlausibleRange, list[Value]] = defaultdict(list)
     outside: list[tuple[Value, PlausibleRange, float]] = []
     for written in found:
-        for limits in _ranges(written):
+        for limits in _ranges(content, written):
             value = _in_unit(_by_weight(written), limits, wage)
             if value is None or value == 0 or written.measure.place in reported:
                 continue
@@ -188,19 +194,21 @@ def _by_weight(written: Value) -> Measure:
     return replace(measure, value=measure.value / each.value, dimension=Dimension.MASS)
 
 
-def _ranges(written: Value) -> Iterator[PlausibleRange]:
+def _ranges(content: Content, written: Value) -> Iterator[PlausibleRange]:
     """The ranges of a value's key; of a way of cooking, a kind of equipment, a species, too.
 
     What is bought by a common name has the range of that instead of any item's.
     """
     key, known = general_key(written.key), plausible_ranges()
-    named = [limits for kind in _kinds(written) for limits in known.get(f"{key} ({kind})", ())]
+    named = [
+        limits for kind in _kinds(content, written) for limits in known.get(f"{key} ({kind})", ())
+    ]
     is_item = isinstance(written.owner, PantryItem) and bool(named)
     yield from () if is_item else known.get(key, ())
     yield from named
 
 
-def _kinds(written: Value) -> list[str]:
+def _kinds(content: Content, written: Value) -> list[str]:
     match written.owner:
         case Plate() if written.item:
             return str(written.item).split("-")
@@ -209,7 +217,8 @@ def _kinds(written: Value) -> list[str]:
         case Cook() as cook:
             way = cook.how.lower().replace(",", " ").split()[:1]
             form = [str(cook.counts_as)] if cook.counts_as else []
-            return [*way, *form, *(f"{how} {form[0]}" for how in way if form)]
+            ways = [*way, *form, *(f"{how} {form[0]}" for how in way if form)]
+            return [*ways, *_soft(content, cook)]
         case Equipment() as gear:
             return [str(gear.kind).lower()]
         case Cut() as cut:
@@ -220,6 +229,14 @@ def _kinds(written: Value) -> list[str]:
                 : 3 if "s" in last else 1
             ]
     return []
+
+
+def _soft(content: Content, cook: Cook) -> list[str]:
+    """The species of a cook's cut where it is soft: not what is smoked, nor an octopus."""
+    cut = content.cuts.get(cook.cut)
+    if cut is None or cut.species != "fish" or _SMOKED.search(cook.how.lower()):
+        return []
+    return [] if _TOUGH_FISH.search(f"{cut.id} {cut.title}".lower()) else [str(cut.species)]
 
 
 def _stage_how(written: Value) -> str:
@@ -276,6 +293,8 @@ def _wage(content: Content, _reported: Doubted) -> Iterator[Problem]:
 def _in_unit(measure: Measure, limits: PlausibleRange, wage: float) -> float | None:
     """A value in the unit of a range; None where it is of another kind, or no wage is known."""
     unit = limits.unit
+    if unit == "packs":
+        return measure.value if measure.dimension is None else None
     if unit == ("share" if measure.dimension is None else "wage hours"):
         return None  # money where a share has its range, or the other way round
     if unit.startswith("wage hours"):

@@ -90,7 +90,7 @@ def slip_into(
     units = [each for each in within if each in _other_units(measure.text)]
     alike = len({round(math.log10(abs(times)), 6) for _, times in within}) == 1
     lone = within if alike else units if value > high else []
-    if value > high and measure.dimension is Dimension.TIME:
+    if value > high and (_is_packs(measure) or measure.dimension is Dimension.TIME):
         lone = _digit_too_many(measure.text, within) or lone or _mildest(within)
     return _did_you_mean(lone[0][0]) if lone else ""
 
@@ -133,6 +133,11 @@ def _did_you_mean(words: str) -> str:
     return tr("did you mean {words}?", words=words)
 
 
+def _is_packs(measure: Measure) -> bool:
+    """Whether it is a number of packs, which is no money and has no unit of its own."""
+    return measure.dimension is None and measure.coins is None
+
+
 def _candidates(measure: Measure) -> list[Candidate]:
     """What may have been meant, in the key's own kind: a count is whole.
 
@@ -145,9 +150,9 @@ def _candidates(measure: Measure) -> list[Candidate]:
         found = list(_in_coins(measure.text, found, measure.coins))
     if measure.dimension is Dimension.TIME and "/" not in measure.text:
         return [(_ZEROS.sub(r"\1", words), times) for words, times in found]
-    if measure.dimension is not Dimension.COUNT or "/" in measure.text:
+    if "/" in measure.text or not (measure.dimension is Dimension.COUNT or _is_packs(measure)):
         return found
-    whole = [(words.removesuffix(".00").removesuffix(".0"), times) for words, times in found]
+    whole = [(_ZEROS.sub(r"\1", words), times) for words, times in found]
     return [(words, times) for words, times in whole if "." not in words]
 
 

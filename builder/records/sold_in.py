@@ -14,6 +14,7 @@ from builder.records.fields import Measure
 from builder.records.kinds import Cut, PantryItem
 from builder.records.pricing import current_prices
 from builder.records.sold_as import PackSize, SoldAs, pack_in_price, settled
+from builder.records.written import Value
 
 _A_BIT = 1e-9
 
@@ -67,6 +68,16 @@ def check_sold_as(content: Content) -> Iterator[Problem]:
     for row in content.prices:
         if (found := records.get(str(row.item))) and (row.sold_as or row.minimum or row.deposit):
             yield from _check(found, settled(row.price, row.sold, found.sold_as))
+
+
+def listed_minimums(content: Content) -> Iterator[Value]:
+    """The smallest orders that the price lists write beside their newest prices."""
+    records: dict[str, Cut | PantryItem] = {**content.pantry, **content.cuts}
+    for name, current in current_prices(content).items():
+        least = current.sold_as.minimum if current.sold_as else None
+        if least and name in records and least.place.file != records[name].file:
+            record = records[name]
+            yield Value(f"{record.folder}.sold as.minimum", least, record, record.path)
 
 
 def _check(record: Cut | PantryItem, sold: SoldAs | None) -> Iterator[Problem]:

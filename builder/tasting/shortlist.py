@@ -135,13 +135,16 @@ def _distinguished(
 
 
 def _fewest(
-    durations: int, limits: Sequence[float], scored: bool, level: float, margin: Margin | None
+    durations: int, limits: Sequence[float], compared: int, level: float, margin: Margin | None
 ) -> int:
-    """Smallest panel that could rule a duration out if all agree, in any of the ways."""
+    """Smallest panel that could rule a duration out if all agree, in any of the ways.
+
+    compared: samples in the table that pairs of durations are taken from, 0 where none is scored.
+    """
     share = level / (2 * durations)
     found = [int(np.ceil(np.log(share) / np.log(limit) - _HAIR)) for limit in limits]
-    if scored and durations > 1:
-        found.append(fewest_for_orders(durations, level))
+    if compared and durations > 1:
+        found.append(fewest_for_orders(compared, level))
     return min(found + ([margin.fewest] if margin else []), default=0)
 
 
@@ -169,6 +172,7 @@ def shortlist(
     margin: Margin | None = None,
     means: Sequence[float | None] | None = None,
     pairs: Sequence[Pair] | None = None,
+    compared: int | None = None,
 ) -> Shortlist:
     """Rule out durations, as far as a panel can, and name the one that came closest.
 
@@ -184,7 +188,8 @@ def shortlist(
     empty where missing, none where nothing is scored. questions: of texture, each with its limit.
     alpha: [1], above 0, below 1. margin: against the benchmark, none where none was stated. means:
     [points], of a table that holds other samples too; those of scores if none. pairs: of the
-    durations, compared in such a table; those of scores if none.
+    durations, compared in such a table; those of scores if none. compared: samples in the table
+    of those pairs [1], the durations among them; the durations alone if none.
     Errors: ValueError outside those ranges.
 
     >>> texture = [[-1, 0, 1], [0, 0, 1], [-1, 0, 1], [0, 0, 1], [0, -1, 1], [0, 0, 1], [0, 0, 1]]
@@ -203,8 +208,8 @@ def shortlist(
     if margin is not None:
         faults = _with_margin(faults, margin.worse, level * (1 + _HAIR))
     if scores is not None:
-        compared = all_pairs(scores) if pairs is None else pairs
-        faults = _with_scores(faults, compared, level * (1 + _HAIR))
+        found = all_pairs(scores) if pairs is None else pairs
+        faults = _with_scores(faults, found, level * (1 + _HAIR))
     of_scores, scored = _means(scores, len(times))
     rows = zip(times, of_scores if means is None else means, scored, counts, faults, strict=True)
     judged = tuple(Judged(place, float(row[0]), *row[1:]) for place, row in enumerate(rows))
@@ -215,7 +220,7 @@ def shortlist(
     return Shortlist(
         judged, left, closest, eaten, _distinguished(tables, eaten, alpha),
         following(judged, left, closest, limits, times, alpha), alpha, level,
-        _fewest(len(times), limits, scores is not None, level, margin),
+        _fewest(len(times), limits, (compared or len(times)) * (scores is not None), level, margin),
         _rather(scores, judged, left, closest[0]),
     )  # fmt: skip
 

@@ -96,6 +96,15 @@ globalThis.Numbers = (() => {
       return sized(kg, "mass");
     }
 
+    /* The most that a weight may be: never written above itself. */
+    function weightDown(kg) {
+      if (!Number.isFinite(kg)) return MISSING;
+      let [, unit, places] = style.steps.mass.find(([below]) => below === null || Math.abs(kg) < below);
+      if (unit === "lb" && Math.abs(convert(kg, unit)) < 100) [unit, places] = ["oz", 1];
+      const size = 10 ** places;
+      return weight(Math.floor(withoutNoise(convert(kg, unit)) * size + HAIR) / size / convert(1, unit));
+    }
+
     function pounds(tenths, sign) {
       const rest = tenths % 160;
       const whole = `${sign}${(tenths - rest) / 160}${NBSP}lb`;
@@ -237,7 +246,7 @@ globalThis.Numbers = (() => {
       return percent(Math.floor(x * steps + HAIR) / steps, found);
     };
 
-    const factorNear = (x, _, other) => number(x, Math.max(places(Math.abs(x - other), 4), 0));
+    const factorNear = (x, _, other) => number(x, Math.max(places(Math.abs(x - other), 2 - tens(x)), 0));
 
     function timesInTen(x) {
       const rare = (n) => {
@@ -295,6 +304,7 @@ globalThis.Numbers = (() => {
       "h down": (x, _, limit) => estimated(x, "down", limit),
       "h near": (x, _, limit) => estimated(x, "near", limit),
       kg: weight,
+      "kg down": weightDown,
       L: (x) => sized(x, "volume"),
       h: duration,
       kWh: (x) => inUnit(x, "kWh"),

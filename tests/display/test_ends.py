@@ -31,6 +31,18 @@ def test_two_ends_never_read_alike(style: Style, unit: str, low: float, wide: fl
     assert first != second
 
 
+@given(low=st.floats(0.01, 30.0), wide=st.floats(0.002, 1.0))
+def test_minutes_are_whole_and_near_what_they_are_of(low: float, wide: float) -> None:
+    """Within half a minute of an interval of five minutes and more, else within 2.5 seconds."""
+    ends = (low, low * (1 + wide))
+    for end, text in zip(ends, own_ends(STYLES[0], "h", *ends, ""), strict=True):
+        sizes = re.findall(r"([\d.]+)\W(h|min|s)\b", text)
+        assert not [size for size, unit in sizes if "." in size and unit != "s"], text
+        read = sum(float(size) / {"h": 1, "min": 60, "s": 3600}[unit] for size, unit in sizes)
+        few = ends[1] - ends[0] < 5 / 60
+        assert abs(read - end) * 3600 <= (2.5 if few else 30) + 1e-6, text
+
+
 def number(text: str) -> float:
     return float(re.sub(r"[^0-9.]", "", text.split("/", maxsplit=1)[0]))
 

@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from builder.display import Style
+from builder.display.rounded_sizes import lasting, weight_down
 from builder.language import tr
 from builder.quantities import Dimension, parse_quantity
 
@@ -42,6 +43,34 @@ def plain(text: str) -> str:
 )
 def test_weight(kg: float, metric: str, us: str) -> None:
     assert (plain(METRIC.weight(kg)), plain(US.weight(kg))) == (metric, us)
+
+
+@pytest.mark.parametrize(
+    ("kg", "metric", "us"),
+    [
+        (0.0, "0 g", "0 oz"),
+        (0.0006, "0.6 g", "0.02 oz"),
+        (0.1799, "179 g", "6.3 oz"),
+        (0.18, "180 g", "6.3 oz"),
+        (0.1687, "168 g", "5.9 oz"),
+        (LB / 2, "226 g", "8 oz"),
+        (0.9994, "999 g", "2 lb 3.2 oz"),
+        (6.5 * LB, "2.94 kg", "6 lb 8 oz"),
+        (99.999 * LB, "45.35 kg", "99 lb 15.9 oz"),
+        (1234.56, "1,234 kg", "2,721.7 lb"),
+    ],
+)
+def test_the_most_that_a_weight_may_be_is_never_above_itself(
+    kg: float, metric: str, us: str
+) -> None:
+    """By hand: 0.1799 kg is 6.346 oz, 0.1687 kg 5.951 oz, 0.9994 kg 35.253 oz."""
+    assert (plain(weight_down(METRIC, kg)), plain(weight_down(US, kg))) == (metric, us)
+
+
+@given(st.floats(1e-4, 1e4), st.sampled_from([METRIC, US]))
+def test_a_weight_written_down_is_read_back_as_no_more(kg: float, style: Style) -> None:
+    text = plain(weight_down(style, kg)).replace(",", "")
+    assert kg - max(0.06, kg / 1000) <= parse_quantity(text).value <= kg * (1 + 1e-9)
 
 
 @pytest.mark.parametrize(
@@ -185,3 +214,20 @@ def test_halves_of_minutes_and_coins_go_up() -> None:
     style = Style.of("en_CA", "CAD")
     assert style.duration(2.5 + 2.5 / 60) == "2\xa0h\xa033\xa0min"
     assert (style.money(2.675), style.money(0.125), style.count(4.5)) == ("$2.68", "$0.13", "5")
+
+
+@pytest.mark.parametrize(
+    ("hours", "written"),
+    [
+        (1.5, "1 h 30 min"),
+        (36, "36 h"),
+        (47.75, "47 h 45 min"),
+        (48, "2 days"),
+        (60.25, "2 days 12 h 15 min"),
+        (123.75, "5 days 3 h 45 min"),
+        (0.1 * 3 * 240, "3 days"),
+    ],
+)
+def test_what_waits_for_days_is_said_in_days(hours: float, written: str) -> None:
+    """By hand; the last one is 72 h but for rounding."""
+    assert plain(lasting(METRIC, hours)) == written

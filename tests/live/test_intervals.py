@@ -15,6 +15,7 @@ from builder.costing.next_weighing import combined_width, swing_of
 from builder.costing.spreads import AP_PRICE, SOLD
 from builder.costing.uncertainty import drawn_ends, drawn_plates
 from builder.display.chances import count_down, money_a_month, money_a_year, money_an_hour
+from builder.display.rounded_sizes import weight_down
 from builder.engine.draws import Z_90, Spread, Spreads
 from builder.engine.figures import Figures
 from builder.engine.sensitivity import Reach, Sensitivity
@@ -274,3 +275,18 @@ def test_a_month_and_a_year_are_written_as_the_builder_writes_it(blank: Page) ->
     counts = np.abs(amounts).tolist()
     script = """(counts) => counts.map((x) => Live.numbers.shown("count down", x))"""
     assert blank.evaluate(script, counts) == [count_down(view.style, x) for x in counts]
+
+
+@pytest.mark.parametrize("name", ["demo", "customary"])
+def test_the_most_that_a_weight_may_be_is_written_as_the_builder_writes_it(
+    blank: Page, name: str
+) -> None:
+    """600 weights drawn by a seed, and round ones, which rounding alone must not lower."""
+    view = view_of(KITCHENS[name])
+    load(blank, view)
+    drawn = 10 ** np.random.default_rng(3).uniform(-4, 4, 600)
+    weights = [*drawn.tolist(), 0.168, 0.2, 1.0, 45.0]
+    found = blank.evaluate(
+        """(sizes) => sizes.map((x) => Live.numbers.shown("kg down", x))""", weights
+    )
+    assert found == [weight_down(view.style, x) for x in weights]

@@ -26,6 +26,7 @@ from builder.pages.swaps import swap_pages
 from tests.kitchens import read, write
 from tests.live.test_recomputed import view_of
 from tests.pages_data.kitchens import html_of, text_of
+from tests.site.sites import DEMO
 
 # Food at 10 a kilogram, nothing lost. September has 30 days; a twelfth of 48 weeks has 28.
 DAYS = ("Friday", "Monday", "Thursday")
@@ -114,6 +115,22 @@ def test_a_plate_that_reads_as_earning_more_is_not_dropped(tmp_path: Path) -> No
     assert found.money > 0
     assert row.as_read("contribution_margin") > row.as_read("others_margin")
     assert "Drop Neither" not in text_of(html_of(home_page(view)))
+
+
+def test_the_others_of_a_section_are_rounded_as_the_margin_beside_them() -> None:
+    """A margin whose interval is wider than 1.00 has two digits of it, so no single cents; nor
+    have the others where they earn more, as they do where a plate is dropped.
+    """
+    view = view_of(DEMO)
+    wide = [
+        row.text("others_margin")
+        for row in map(view.plate, view.costed.content.plates.values())
+        if view.number("plate", "contribution_margin_high", row.row)
+        - view.number("plate", "contribution_margin_low", row.row) > 1.1
+        and row.number("others_margin") > row.number("contribution_margin")
+    ]  # fmt: skip
+    assert wide
+    assert [text for text in wide if not text.endswith("0")] == []
 
 
 def test_a_set_menu_that_has_the_plate_to_drop_is_named(tmp_path: Path) -> None:

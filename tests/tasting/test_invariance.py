@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import permutations
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -14,6 +16,7 @@ from builder.tasting.durations import duration_curve
 from builder.tasting.ranks import benchmark_ranks, friedman_test, page_trend
 from builder.tasting.right import right_window
 from builder.tasting.scales import Scale, rescale_scores
+from builder.tasting.score_tables import sorted_rows
 from builder.tasting.scores import score_anova
 from builder.tasting.studies import not_distinguishable_from_best
 from tests.tasting.usual_scales import LINE, NINE_POINT
@@ -140,3 +143,14 @@ def test_windows_and_curves_know_no_names(table: Array, seed: int) -> None:
 
 def test_the_line_scale_is_its_own_percentage() -> None:
     assert rescale_scores([[0.0, 37.5, 100.0]], [LINE]).tolist() == [[0.0, 37.5, 100.0]]
+
+
+@pytest.mark.parametrize("tasters", [1, 2, 3, 4])
+def test_rows_come_in_one_order_however_tasters_are_listed(tasters: int) -> None:
+    """By their sorted scores, then as they are: two tasters too, as Python's own sort has them."""
+    dice = np.random.default_rng(tasters)
+    for _ in range(20):
+        rows = dice.integers(1, 4, size=(tasters, 3)).astype(float).tolist()
+        expected = sorted(rows, key=lambda row: (sorted(row), row))
+        for listed in permutations(rows):
+            assert sorted_rows(np.array(listed)).tolist() == expected

@@ -51,3 +51,13 @@ def test_too_few_who_rank_get_a_picture_without_bars() -> None:
     chart, _ = picture_of(view)
     assert all(row["low"] == row["high"] for row in chart.rows)
     assert "Fewer than 6 tasters can't tell any apart: no bars." in chart.summary
+
+
+def test_three_who_agree_on_four_have_bars_as_their_words_have_an_order() -> None:
+    """12 of 1,728 orders put one sample first and one last for all three, .007."""
+    head = "samples: {a: c24, b: c48, c: c72, d: ribeye-grill}\n"
+    view = view_of(ranked(3, head, "b, a, d, c"))
+    chart, _ = picture_of(view)
+    assert "48 h above 72 h" in headline(view.costed.tastings["trial"])
+    assert "no bars" not in chart.summary
+    assert all(float(row["low"] or 0) < float(row["high"] or 0) for row in chart.rows)

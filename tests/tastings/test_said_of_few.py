@@ -66,6 +66,25 @@ def test_a_panel_that_can_show_an_order_is_not_called_too_small() -> None:
     assert "fewer than 3 tasters can't tell any two samples apart, even if all agree" in two
 
 
+@pytest.mark.parametrize("panel", [3, 4, 5])
+def test_a_lead_counts_all_samples_that_durations_are_compared_among(panel: int) -> None:
+    """Of four samples, the pair at the ends is one of 12: 12 / 12^3 is .007 with three tasters."""
+    rows = "".join(f"  T{n}: {{a: [{6 + n % 2}], b: [9], c: [{7 - n % 2}], d: [1]}}\n"
+                   for n in range(1, panel + 1))  # fmt: skip
+    head = (
+        "test: scores\nsamples: {a: chuck-24h, b: ribeye-grill, c: chuck-36h, d: duck}\n"
+        f"tasters: {panel}\nattributes: {{liking: 9-point}}\nscores:\n"
+    )
+    duck = "cut: ribeye\nhow: pan\nload: 5 kg\npiece: {weight: 5 kg}\nloss: 20 %\n"
+    view, _ = computed({PLACE: f"{head}{rows}", "cooks/duck.yaml": duck})
+    assert view is not None
+    result = view.costed.tastings["trial"]
+    (found,) = result.attributes
+    told = [pair for pair in found.pairs if pair.adjusted_p_value <= result.alpha]
+    assert told and result.decision is not None
+    assert result.decision.fewest == 3 and "fewer than" not in headline(result)
+
+
 def test_four_who_agree_tell_samples_from_a_benchmark_by_ranks() -> None:
     found = _ranked(*["b, a, c"] * 4, head=f"{THREE}benchmark: b\n")
     assert found.fewest == 3

@@ -123,6 +123,6 @@ DENIED_ON_THE_PAGE: dict[str, tuple[dict[str, str], str, str]] = {
             + weighed(("9 kg", "6.8 kg"), ("8.4 kg", "6.61 kg"))
             .replace("tests", "  tests").replace("  -", "    -")
         )},
-        "cuts/c.html", "2 tests, 95% interval 57.2% to 97.0%; 3% given or taken is not used",
+        "cuts/c.html", "2 tests, 57.2% to 97.0%, 19 times in 20; 3% given or taken is not used",
     ),
 }  # fmt: skip
