@@ -11,12 +11,17 @@ import numpy as np
 from builder.costing.decisions import is_worse
 from builder.costing.tasting_results import AttributeResult, TastingResult
 from builder.display.words import listed
-from builder.language import Deferred, clauses, either, tr
+from builder.language import Deferred, either, tr
 from builder.tasting.comparisons import Equivalence
 from builder.tasting.judged import is_notable_majority
 from builder.tasting.margin_verdicts import no_worse_verdict
 from builder.tasting.verdicts import Grade, Verdict
-from builder.tasting.wording import more_tasters_in_words, points_in_words, tasters_start
+from builder.tasting.wording import (
+    more_tasters_in_words,
+    points_in_words,
+    sentences_of,
+    tasters_start,
+)
 
 
 class Standing(StrEnum):
@@ -107,7 +112,7 @@ def distinguished(found: AttributeResult, column: int) -> int:
 
 
 def against_benchmark(result: TastingResult, column: int) -> str:
-    """One sentence on a challenger: attributes gathered by standing, the first one leads."""
+    """A challenger's attributes gathered by standing, the first one leads: a sentence each."""
     found = beside_benchmark(result, column)
     if not found or result.benchmark is None:
         return ""
@@ -118,7 +123,7 @@ def against_benchmark(result: TastingResult, column: int) -> str:
     who = tr("{names} against {names2}", names=names[column], names2=names[result.benchmark])
     parts = [_part(group, result) for group in groups]
     parts += list(_most_put(result, found[0].attribute, column))
-    return f"{tasters_start(count, who)}{clauses(parts)}."
+    return sentences_of((f"{tasters_start(count, who)}{parts[0]}", *parts[1:]))
 
 
 def _most_put(result: TastingResult, found: AttributeResult, column: int) -> Iterator[str]:
@@ -166,6 +171,8 @@ def _part(group: Sequence[Beside], result: TastingResult) -> str:
     if more and tasters + more <= result.fewest:
         # So few say nothing of how far tasters lie apart, so no number of them is sure to do.
         return tr("{said} (it takes at least {who}{of_both})", said=said, who=who, of_both=of_both)
+    if more and tasters < result.fewest:
+        return tr("{said} (about {who}{of_both} would)", said=said, who=who, of_both=of_both)
     return (
         tr("{said} (about {who}{of_both} would settle it)", said=said, who=who, of_both=of_both)
         if more

@@ -15,11 +15,13 @@ _APART = {"fr": {":": _NBSP, ";": _NARROW, "?": _NARROW, "!": _NARROW, "%": _NBS
 _TAG = re.compile(
     r'(<(script|style|pre|code)\b.*?</\2>|<ol class="lines">.*?</ol>|<[^>]*>)', re.DOTALL
 )
-# A number and its unit in what a kitchen wrote, "the bath of 40 L": no line ends between them.
+# A number and its unit in what a kitchen wrote, "the bath of 40 L": no line ends between them, nor
+# within a p value, "p = 0.19".
 # What is in braces or brackets, or after a colon, is copied into a file as it is.
 _UNIT = re.compile(
     r"\{[^{}]*\}|\[[^][]*\]|: \d[\d.,]* "
-    r"|(?<=\d)(?P<space> )(?=(?:h|min|L|mL|kg|g|mm|cm|lb|oz|qt|°C|°F)(?![\w°]))"
+    r"|(?P<space>(?<=\d) (?=(?:h|min|L|mL|kg|g|mm|cm|lb|oz|qt|°C|°F)(?![\w°]))"
+    r"|(?<=\bp) (?=(?:=|&lt;) \d)|(?<=\bp =) (?=\d)|(?<=\bp &lt;) (?=\d))"
 )
 # An ordinary space before a sign: a kitchen's own words have one.
 _TYPED = re.compile(r"(?<=\S) (?=(?P<sign>[:;?!%»])(?:[\s.,)]|$))")
@@ -68,6 +70,8 @@ def spaced(html: str, language: str) -> str:
     '<p>12\\xa0% de quoi\\u202f? {mon-fri: 07:00}</p>'
     >>> spaced("<p>Butter: 2, old bath of 40 L</p><code>40 L</code>", "en")
     '<p>Butter: 2, old bath of 40\\xa0L</p><code>40 L</code>'
+    >>> spaced("<p>no difference (p = 0.19)</p>", "en")
+    '<p>no difference (p\\xa0=\\xa00.19)</p>'
     """
     apart = language in _APART
     if not apart and not _UNIT.search(html):

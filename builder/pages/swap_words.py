@@ -198,9 +198,9 @@ def _earns_words(
     )
     if is_open(row):
         may = (
-            tr("{earns} as written, but may earn less.", earns=earns)
+            tr("{earns}, but may earn less.", earns=earns)
             if change > 0
-            else tr("{earns} as written, but may earn more.", earns=earns)
+            else tr("{earns}, but may earn more.", earns=earns)
         )
         return may, tr("That is {year}{at}.", year=year, at=at) if at else ""
     return (f"{earns}, {year}{at}." if at else f"{earns}.",)

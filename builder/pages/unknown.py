@@ -180,10 +180,16 @@ def full_cost_words(view: View, plate: Plate) -> str:
 
 
 def left_out_words(view: View, plates: Iterable[Plate]) -> str:
-    """What the full costs of plates leave out, said once of those that leave out the same."""
+    """What the full costs of plates leave out, said once of those that leave out the same.
+
+    Two plates are those that a sentence compares: of both, no name is said again.
+    """
     titles: dict[str, list[str]] = {}
     for plate in plates:
         titles.setdefault(missing_words(view, [plate]), []).append(plate.title)
+    if [len(who) for who in titles.values()] == [2]:
+        [missing] = titles
+        return tr("{missing} of both plates", missing=missing) if missing else ""
     return clauses(
         tr("{missing} of {who}", missing=missing, who=listed(who))
         for missing, who in titles.items()

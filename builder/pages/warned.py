@@ -59,18 +59,23 @@ def leading(found: Iterable[Finding]) -> list[str]:
 
 # Some languages have a space before these signs.
 _AFTER_RULE = re.compile(r"(?<=\))\s?: ")
-_AFTER_CLAUSE = re.compile(r"\s?; ")
+# What is in brackets is one thought with what it follows.
+_AFTER_CLAUSE = re.compile(r"\s?; (?![^(]*\))")
 
 
 def _in_two(said: str) -> list[str]:
-    """A long sentence as two: what fails, by which clause of the rules, and the rest.
+    """A long sentence as what fails, by which clause of the rules, and the rest in short ones.
 
     >>> _in_two("The plan does not meet A (3-1(B)): it stays cold; the authority decides.")
-    ['The plan does not meet A (3-1(B)).', 'It stays cold; the authority decides.']
+    ['The plan does not meet A (3-1(B)).', 'It stays cold. The authority decides.']
+    >>> _in_two("It cools slowly (at once; then on ice); the authority decides.")
+    ['It cools slowly (at once; then on ice).', 'The authority decides.']
     """
     first, *rest = _AFTER_RULE.split(said, 1)
-    first, *rest = [first, *rest] if rest else _AFTER_CLAUSE.split(said, 1)
-    return [f"{first}.", capital(rest[0])] if rest else [said]
+    clauses = _AFTER_CLAUSE.split(rest[0]) if rest else _AFTER_CLAUSE.split(said)
+    if not rest:
+        first, *clauses = clauses
+    return [f"{first}.", ". ".join(map(capital, clauses))] if clauses else [said]
 
 
 def cook_warnings(view: View, cook: Cook, *services: Service) -> list[str]:

@@ -145,6 +145,15 @@ def hours_about(hours: float, step: float, towards: int = 0) -> str:
     return hours_in_words(nearest_whole(steps) * step)
 
 
+def sentences_of(parts: Iterable[str]) -> str:
+    """What is said of one thing as a sentence for each part; what is empty is left out.
+
+    >>> sentences_of(["9 tasters: open in tenderness", "", "as close as you asked in flavour"])
+    '9 tasters: open in tenderness. As close as you asked in flavour.'
+    """
+    return " ".join(f"{part[0].upper()}{part[1:]}." for part in parts if part)
+
+
 def counted_once(sentences: Iterable[str]) -> str:
     """Join sentences; a count of tasters that was said already is not said again."""
     return " ".join(each_counted_once(sentences))

@@ -136,4 +136,4 @@ def test_what_both_sides_of_a_swap_leave_out_is_said_once(tmp_path: Path) -> Non
     plain = {name: SIDES[name] for name in ("plates/second.yaml", "swaps/swap.yaml")}
     lead = pages(costed(tmp_path, {**FILES, **plain}))["swaps/swap.html"][0].answer
     assert lead.count("labour and equipment") == 1
-    assert "labour and equipment of Second and Chuck plate" in lead
+    assert "labour and equipment of both plates" in lead

@@ -162,3 +162,28 @@ def test_no_words_lie_on_the_cores_band(browser: Browser, site: Path, width: int
         assert page.locator(".plot .mark-text.role-mark text").count() == 2
         assert page.locator(".plot svg").evaluate(COVERED) == []
         assert outside(page) == []
+
+
+def test_no_line_runs_through_what_is_said_of_todays_price(browser: Browser, site: Path) -> None:
+    """Past the crossing the benchmark's line is just below the point, so words go above it."""
+    ends = (("A", 5, 7.9), ("A", 13, 10.7), ("B", 5, 9.0), ("B", 13, 9.0))
+    rows: list[dict[str, str | float | int | bool | None]] = [
+        {"role": "today", "name": "A", "price": 9.9, "cost": 9.6, "text": "today $9.90/kg"},
+        {"role": "break-even", "price": 8.2, "cost": 9.0, "text": "break-even $8.20/kg"},
+    ]
+    for name, x, y in ends:
+        rows.append({"role": "line", "name": name, "price": x, "cost": y})
+    script = """() => {
+        const texts = [...document.querySelectorAll('.role-mark text')];
+        const said = texts.find((e) => e.textContent.startsWith('today')).getBoundingClientRect();
+        return [...document.querySelectorAll('.mark-line path')]
+            .map((e) => e.getBoundingClientRect())
+            .filter((b) => b.height < 4 && b.top < said.bottom && b.bottom > said.top).length;
+    }"""
+    with opened(
+        browser,
+        site.as_uri(),
+        written(site, replace(example("crossover"), rows=tuple(rows), live={})),
+    ) as page:
+        assert page.locator(".mark-line path").count() == 2
+        assert page.evaluate(script) == 0

@@ -70,3 +70,14 @@ GONE = re.compile(
 def test_no_page_speaks_as_the_rules_for_words_forbid(page: Page) -> None:
     found = GONE.search(text_of(html_of(page)))
     assert not found, found and found.string[max(0, found.start() - 60) : found.end() + 60]
+
+
+SWAPS = [page for page in PAGES if page.path.startswith("swaps/")]
+
+
+@pytest.mark.parametrize("page", SWAPS, ids=lambda page: page.path)
+def test_what_follows_the_lead_of_a_swap_is_in_short_sentences(page: Page) -> None:
+    """Names of plates are up to seven words, so as long as a lead may be."""
+    sentences = [each for text in page.also for each in re.split(r"(?<=[.]) (?=[A-Z0-9])", text)]
+    long = [each for each in sentences if len(each.split()) > MOST]
+    assert sentences and long == []

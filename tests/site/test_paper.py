@@ -23,15 +23,28 @@ def printed(browser: Browser, demo: BuiltSite, path: str, paper: str) -> int:
         return sheets_of(page.pdf(format=paper))
 
 
+def of_several(
+    browser: Browser, site: BuiltSite, patterns: tuple[str, ...], paper: str
+) -> list[str]:
+    """Which pages, of at least nine, take more than one sheet."""
+    found = sorted(file for pattern in patterns for file in site.folder.glob(pattern))
+    paths = [file.relative_to(site.folder).as_posix() for file in found]
+    assert len(paths) > 8
+    return [path for path in paths if printed(browser, site, path, paper) > 1]
+
+
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 def test_home_tastings_orders_and_prep_lists_take_one_sheet(
     browser: Browser, demo: BuiltSite, paper: str
 ) -> None:
-    found = [file for pattern in ONE_SHEET for file in demo.folder.glob(pattern)]
-    paths = [file.relative_to(demo.folder).as_posix() for file in found]
-    assert len(paths) > 8
-    counts = {path: printed(browser, demo, path, paper) for path in paths}
-    assert {path: count for path, count in counts.items() if count > 1} == {}
+    assert of_several(browser, demo, ONE_SHEET, paper) == []
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_in_french_too(browser: Browser, french_demo: BuiltSite, paper: str) -> None:
+    """French takes more room; decisions of one challenger and allergens are near a sheet there."""
+    patterns = (*ONE_SHEET, *PLATES, "forms/chuck-*-decision.html", "forms/allergens.html")
+    assert of_several(browser, french_demo, patterns, paper) == []
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
@@ -74,15 +87,3 @@ def test_a_sentence_that_ends_in_a_clock_time_has_one_point(demo: BuiltSite) -> 
         if "m.." in file.read_text(encoding="utf-8")
     ]
     assert twice == []
-
-
-def test_sheets_in_french_take_one_sheet_of_letter(
-    browser: Browser, french_demo: BuiltSite
-) -> None:
-    """French takes more room: a decision of one challenger, allergens, prep lists, orders."""
-    patterns = ("forms/chuck-*-decision.html", "forms/allergens.html", "forms/*prep*.html")
-    found = [file for pattern in patterns for file in french_demo.folder.glob(pattern)]
-    paths = [file.relative_to(french_demo.folder).as_posix() for file in found]
-    assert len(paths) > 8
-    counts = {path: printed(browser, french_demo, path, "Letter") for path in paths}
-    assert {path: count for path, count in counts.items() if count > 1} == {}

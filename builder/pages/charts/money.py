@@ -6,6 +6,7 @@ import altair as alt
 
 from builder.pages.charts.fields import MARGIN_CLASSES
 from builder.pages.charts.marks import (
+    NEAR_RIGHT,
     STEP,
     by_dash,
     by_shape,
@@ -90,13 +91,27 @@ def crossover() -> alt.LayerChart:
     rule = even.mark_rule(strokeDash=[2, 3], color=MUTED).encode(x="price:Q")
     cross = even.mark_point(shape="cross", size=90, color=INK).encode(x="price:Q", y="cost:Q")
     today = role("today").encode(x="price:Q", y="cost:Q")
+    # Past the crossing its words are on the other side of its line, away from the benchmark's.
+    beside = (
+        rows()
+        .transform_calculate(even="datum.role == 'break-even' ? datum.price : null")
+        .transform_joinaggregate(even="max(even)")
+        .transform_filter("datum.role == 'today'")
+        .encode(x="price:Q", y="cost:Q")
+    )
+    past = "datum.price > datum.even"
+    said = label(beside, "price").mark_text(
+        align=alt.ExprRef(f"{past} || {NEAR_RIGHT.format(x='datum.price')} ? 'right' : 'left'"),
+        dx=alt.ExprRef(f"{past} || {NEAR_RIGHT.format(x='datum.price')} ? -8 : 8"),
+        dy=alt.ExprRef(f"{past} ? -10 : 14"),
+    )
     return stack(
         rule,
         lines,
         cross,
         point(today),
         label(even.encode(x="price:Q", y=alt.value(6)), "price", dy=0),
-        label(today, "price", dy=14),
+        said,
     ).properties(height=HEIGHT)
 
 
