@@ -36,6 +36,7 @@ from builder.records.losses import check_losses
 from builder.records.meters import check_meters
 from builder.records.moves import against_last
 from builder.records.offered import check_offered
+from builder.records.pack_history import check_packs
 from builder.records.pairs import check_pairs
 from builder.records.peers import (
     against_history,
@@ -114,6 +115,7 @@ def check_proportion(content: Content) -> Iterator[Problem]:
         against_last,
         against_sales,
         check_takings,
+        check_packs,
         check_pieces,
         check_names,
         check_tested_loads,
