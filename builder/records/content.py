@@ -52,7 +52,7 @@ from builder.records.kinds import (
 )
 from builder.records.kitchen import Kitchen
 from builder.records.kitchen_head import written_for
-from builder.records.looked_over import check_day_of_build, check_looked_over
+from builder.records.looked_over import check_looked_over
 from builder.records.own_words import PIECE_NAMES
 from builder.records.pack_prices import sized_prices
 from builder.records.partial import partial_record
@@ -257,7 +257,6 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
         *content.records(),
     )
     problems += check_looked_over(owners, max(today, content.as_of))
-    problems += check_day_of_build(kitchen, today)
     return content, in_order(problems)
 
 

@@ -82,10 +82,16 @@ def test_a_thickness_against_the_weight_of_its_shape(
 
 
 @pytest.mark.parametrize(("day", "is_told"), [("2062-10-01", True), ("2027-06-01", False)])
-def test_a_site_for_a_day_that_nobody_plans_for(tmp_path: Path, day: str, is_told: bool) -> None:
-    text = f"{SMALL['kitchen.yaml']}as of: {day}\n"
-    found = [each for each in told(tmp_path, "kitchen.yaml", text) if "ahead" in each.message]
-    assert len(found) == is_told and all(each.place.column == 8 for each in found)
+@pytest.mark.parametrize("today", [TODAY, date(1999, 1, 1)])
+def test_a_site_for_a_day_that_nobody_plans_for(
+    tmp_path: Path, day: str, is_told: bool, today: date
+) -> None:
+    """Whenever it is built: the newest weighing is of September 2026."""
+    files = {**SMALL, "kitchen.yaml": f"{SMALL['kitchen.yaml']}as of: {day}\n"}
+    _, problems = compute_content(write(tmp_path, files), None, today)
+    found = [each for each in problems if "nothing was weighed" in each.message]
+    at = f"kitchen.yaml:{len(files['kitchen.yaml'].splitlines())}:8"
+    assert [str(each.place) for each in found] == [at] * is_told
 
 
 def test_a_bath_of_a_hundred_times_its_price(tmp_path: Path) -> None:
