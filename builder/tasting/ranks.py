@@ -111,14 +111,7 @@ def _incomplete_tail(centred: FloatArray, inverse: FloatArray, statistic: float)
 
 
 def _mean_ranks(ranks: FloatArray) -> tuple[float | None, ...]:
-    """Mean rank of each sample; None where nobody ranked it.
-
-    The first of two is not the second of three: a rank among k of p samples counts as the rank
-    that it has among all p on average, which is (p + 1) / (k + 1) times as large.
-
-    >>> _mean_ranks(np.array([[1.0, 2.0, 3.0], [1.0, np.nan, 2.0]]))
-    (1.1666666666666665, 2.0, 2.833333333333333)
-    """
+    """Mean rank of each sample, as `friedman_test` says; None where nobody ranked it."""
     among = (~np.isnan(ranks)).sum(axis=1, keepdims=True)
     brought = ranks * (ranks.shape[1] + 1) / (among + 1)
     columns = [column[~np.isnan(column)] for column in brought.T]
