@@ -9,6 +9,7 @@ from math import inf
 
 from builder.costing.attribute_findings import add_findings
 from builder.costing.authority import authority_of, check_rules
+from builder.costing.below_chance import check_below_chance
 from builder.costing.candidates import Candidates, add_candidates
 from builder.costing.clashes import check_services
 from builder.costing.clock_changes import check_clock_changes, check_time_zone
@@ -157,6 +158,7 @@ def check_figures(costed: Costed, reported: Collection[Place] = ()) -> Iterator[
     yield from _check_equipment(costed)
     yield from check_verdicts(costed.content, costed.heat)
     yield from check_count_figures(costed.content, costed.figures, costed.counts)
+    yield from check_below_chance(costed.tastings)
 
 
 def _check_portions(costed: Costed) -> Iterator[Problem]:

@@ -136,12 +136,12 @@ def came_words(result: TastingResult) -> str:
     found, main = result.decision, main_study(result)
     assert found is not None
     names = hours_of(result, found.closest, found)
-    if _names(result) or main is None:
-        if len(found.closest) > 1:
-            return tr("{names} came out equally good", names=names)
-        if result.beside_series:
-            tried = listed([result.samples[column].words for column in result.series])
-            return tr("of {tried}, {names} came out best", tried=tried, names=names)
+    best = bool(_names(result)) or main is None
+    if best and len(found.closest) > 1:
+        return tr("{names} came out equally good", names=names)
+    if result.beside_series:
+        return _of_tried(result, main, names, best=best)
+    if best or main is None:
         return tr("{names} came out best", names=names)
     if result.benchmark is None:
         if main.attribute is None:
@@ -158,6 +158,23 @@ def came_words(result: TastingResult) -> str:
     return tr(
         "{names} scored highest of those beside {benchmark}", names=names, benchmark=benchmark
     )
+
+
+def _of_tried(
+    result: TastingResult, main: AttributeResult | None, names: str, *, best: bool
+) -> str:
+    """Which of a series leads, where samples of other series stood beside it and may lie above."""
+    tried = listed([result.samples[column].words for column in result.series])
+    if best or main is None:
+        return tr("of {tried}, {names} came out best", tried=tried, names=names)
+    if main.attribute is None:
+        return tr(
+            "of {tried}, {names} came first in {attribute}",
+            tried=tried,
+            names=names,
+            attribute=main.name,
+        )
+    return tr("of {tried}, {names} scored highest", tried=tried, names=names)
 
 
 # Out, and left

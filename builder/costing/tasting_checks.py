@@ -8,6 +8,7 @@ from builder.costing.ballots import Ballots, read_ballots, unanswered
 from builder.costing.blind import check_seed
 from builder.costing.odd_scores import check_odd_scores
 from builder.costing.panels import MOST_PER_TASTER, session_rules
+from builder.display.words import listed
 from builder.language import tr
 from builder.problems import Place, Problem, Severity, did_you_mean
 from builder.reading.tree import Text
@@ -15,7 +16,7 @@ from builder.records.checks import unknown_id
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.method_names import method_name
-from builder.records.tasting_values import PAIRED, RANKS, SCORES
+from builder.records.tasting_values import PAIRED, RANKS, SCORES, TESTS
 from builder.records.tastings import Tasting
 from builder.tasting.designs import MOST_SAMPLES
 
@@ -137,49 +138,30 @@ def _check_keys(content: Content, tasting: Tasting) -> Iterator[Problem]:
             tr("scores need attributes"),
             tr("such as attributes: {flavour: 0-5}"),
         )
-    for key, fits in _TAKEN_BY.items():
+    for key, takers in _TAKEN_BY.items():
         written = getattr(tasting, key)
-        if written and not fits(tasting):
+        if written and tasting.test not in takers:
             place = written.place if hasattr(written, "place") else next(iter(written)).place
             yield Problem(
                 place,
                 tr("a test of {test} has no {key}", test=test, key=key.replace("_", " ")),
-                tr("see test:, and the key it takes"),
+                tr("take it out: tests that have it are {takers}", takers=listed(takers))
+                if len(takers) > 1
+                else tr("take it out: only a test of {test} has it", test=takers[0]),
             )
     yield from _check_correct(content, tasting)
 
 
-def _is_scores(tasting: Tasting) -> bool:
-    return tasting.test == SCORES
-
-
-def _is_ranks(tasting: Tasting) -> bool:
-    return tasting.test == RANKS
-
-
-def _is_choice(tasting: Tasting) -> bool:
-    return tasting.is_discrimination
-
-
-def _is_directed(tasting: Tasting) -> bool:
-    return tasting.test == PAIRED or tasting.test.endswith("-afc")
-
-
+_CHOICES = tuple(test for test in TESTS if test not in (SCORES, RANKS))
+_DIRECTED = tuple(test for test in TESTS if test == PAIRED or test.endswith("-afc"))
 # Keys that only some tests take; elsewhere they would be passed over unseen.
-_TAKEN_BY: Mapping[str, Callable[[Tasting], bool]] = {
-    "attributes": _is_scores,
-    "scores": _is_scores,
-    "scales": _is_scores,
-    "margin": _is_scores,
-    "off_texture": _is_scores,
-    "ranks": _is_ranks,
-    "answers": _is_choice,
-    "correct": _is_choice,
-    "can_tell": _is_choice,
-    "expected": _is_directed,
-    "asks": lambda tasting: _is_ranks(tasting) or _is_directed(tasting),
-    "warm_up": lambda tasting: not _is_choice(tasting),
-    "most_samples": lambda tasting: not _is_choice(tasting),
+_TAKEN_BY: Mapping[str, tuple[str, ...]] = {
+    **dict.fromkeys(("attributes", "scores", "scales", "margin", "off_texture"), (SCORES,)),
+    "ranks": (RANKS,),
+    **dict.fromkeys(("answers", "correct", "can_tell"), _CHOICES),
+    "expected": _DIRECTED,
+    "asks": (RANKS, *_DIRECTED),
+    **dict.fromkeys(("warm_up", "most_samples"), (SCORES, RANKS)),
 }
 
 

@@ -32,20 +32,26 @@ PANTRY.given("least_order", "unit", "Smallest order", 0.0, "none is stated")
 PANTRY.given(
     "deposit", "money", "Deposit on a pack, paid back for the empty", 0.0, "none is stated"
 )
-BATCH.lookup("sold_in", "cut", CUT)
-for _table in (PLATE, PORTION):
-    _table.lookup("sold_in", "batch", BATCH)
-ORDER.lookup("sold_in", "plate", PLATE)
-FURTHER_ORDER.lookup("sold_in", "portion", PORTION)
+for _name in ("sold_in", "least_order"):
+    BATCH.lookup(_name, "cut", CUT)
+    for _table in (PLATE, PORTION):
+        _table.lookup(_name, "batch", BATCH)
+    ORDER.lookup(_name, "plate", PLATE)
+    FURTHER_ORDER.lookup(_name, "portion", PORTION)
 LOADING.lookup("yield_to_load", "batch", BATCH)
 
 
 @formula(ORDER, FURTHER_ORDER, unit="kg", source=PACKS)
 def quantity_as_sold(
-    quantity_to_buy: Column, quantity_to_buy_whole: Column, sold_in: Column
+    quantity_to_buy: Column, quantity_to_buy_whole: Column, sold_in: Column, least_order: Column
 ) -> Column:
-    """AP weight up to whole packs, pieces or steps; not known where any weight is sold."""
-    return whole_up(or_else(quantity_to_buy_whole, quantity_to_buy) / sold_in) * sold_in
+    """AP weight, or the smallest order, up to whole packs, pieces or steps.
+
+    Not known where any weight is sold and no smallest order is stated.
+    """
+    smallest = most(or_else(quantity_to_buy_whole, quantity_to_buy), least_order)
+    rounded = whole_up(smallest / sold_in) * sold_in
+    return either(known(sold_in), rounded, either(least_order > 0, smallest, sold_in))
 
 
 @formula(LOADING, unit="kg", source=YIELD_TEST)

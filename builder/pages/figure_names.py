@@ -63,8 +63,8 @@ BatchFigure: TypeAlias = Literal[
     "electricity_price", "energy_cost_high", "energy_cost_low", "energy_price",
     "equipment_charge", "equipment_share", "further_loads", "further_portions", "gas_price",
     "goes_in_by_number", "hands_on", "hold_fast", "hold_margin", "hold_slow", "hold_typical",
-    "holds", "hours_taken", "how_many", "largest_further_loads", "largest_loads", "load",
-    "loaded_wage", "loads_needed", "loads_shared", "losses_ratio", "losses_weight",
+    "holds", "hours_taken", "how_many", "largest_further_loads", "largest_loads", "least_order",
+    "load", "loaded_wage", "loads_needed", "loads_shared", "losses_ratio", "losses_weight",
     "measured_energy", "modelled_energy", "modelled_energy_high", "modelled_energy_low",
     "net_cost", "net_cost_high", "net_cost_low", "overall_yield", "piece_weight", "pieces",
     "pieces_a_load", "pieces_at_once", "plates_of_cook", "remainder_worth", "servable_weight",
@@ -136,7 +136,7 @@ PlateFigure: TypeAlias = Literal[
     "garnish_share", "garnish_stated", "hands_on", "how_many", "is_popular",
     "kitchen_cover_cost", "kitchen_cover_hours", "kitchen_cover_process", "kitchen_garnish",
     "kitchen_garnish_share", "kitchen_seasoning_share", "labour_cost", "labour_hours",
-    "labour_without_cover", "later_credit", "loaded_wage", "loads_counted",
+    "labour_without_cover", "later_credit", "least_order", "loaded_wage", "loads_counted",
     "loads_for_forecast", "margin_a_month", "margin_after_full", "margin_after_full_high",
     "margin_after_full_low", "margin_after_prime", "margin_after_prime_high",
     "margin_after_prime_low", "margin_per_equipment_hour", "margin_per_equipment_hour_high",
@@ -173,7 +173,7 @@ PortionFigure: TypeAlias = Literal[
     "credit_per_portion", "credits", "cycle_hours", "energy_cost_high", "energy_cost_low",
     "energy_per_plate", "energy_per_plate_high", "energy_per_plate_low",
     "energy_used_per_plate", "equipment_charge", "equipment_per_plate", "hands_on", "how_many",
-    "loads_counted", "loads_for_forecast", "net_cost", "overall_yield", "pieces",
+    "least_order", "loads_counted", "loads_for_forecast", "net_cost", "overall_yield", "pieces",
     "pieces_a_load", "plates_to_make", "portion", "portion_cost_by_weight",
     "portion_cost_whole", "portion_hours", "portion_pieces", "portion_process",
     "portions_a_load", "portions_a_week", "portions_by_weight", "portions_charged",
@@ -183,14 +183,14 @@ PortionFigure: TypeAlias = Literal[
 ]
 
 OrderFigure: TypeAlias = Literal[
-    "ap_weight", "covers", "overall_yield", "pieces", "pieces_to_cook", "portion",
-    "portion_size_from", "portions_from", "portions_per_piece", "quantity_as_sold",
+    "ap_weight", "covers", "least_order", "overall_yield", "pieces", "pieces_to_cook",
+    "portion", "portion_size_from", "portions_from", "portions_per_piece", "quantity_as_sold",
     "quantity_to_buy", "quantity_to_buy_whole", "sold_in",
 ]
 
 FurtherOrderFigure: TypeAlias = Literal[
-    "ap_weight", "covers", "overall_yield", "pieces", "pieces_to_cook", "portion",
-    "portion_size_from", "portions_from", "portions_per_piece", "quantity_as_sold",
+    "ap_weight", "covers", "least_order", "overall_yield", "pieces", "pieces_to_cook",
+    "portion", "portion_size_from", "portions_from", "portions_per_piece", "quantity_as_sold",
     "quantity_to_buy", "quantity_to_buy_whole", "sold_in",
 ]
 

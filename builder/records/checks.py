@@ -36,6 +36,7 @@ from builder.records.terms import check_terms
 from builder.records.twice import check_twice
 from builder.records.weights import check_weights
 
+_EQUIPMENT = "equipment."
 _FEW = 6
 
 
@@ -176,12 +177,16 @@ def _check_cooks(content: Content) -> Iterator[Problem]:
 
 def _unknown_equipment(content: Content, name: Text) -> Iterator[Problem]:
     if not _in_doubt(content.kitchen, name):
-        yield from unknown_id(content, name, content.kitchen.equipment, "equipment", "")
+        doubtful = (
+            key.removeprefix(_EQUIPMENT) for key in content.kitchen.unread if _EQUIPMENT in key
+        )
+        known = [*content.kitchen.equipment, *sorted(doubtful)]
+        yield from unknown_id(content, name, known, "equipment", "")
 
 
 def _in_doubt(kitchen: Kitchen, equipment: Text | None) -> bool:
     """Whether a piece of equipment, or all of it, could not be read."""
-    return not kitchen.unread.isdisjoint({f"equipment.{equipment}", "equipment.*"})
+    return not kitchen.unread.isdisjoint({f"{_EQUIPMENT}{equipment}", f"{_EQUIPMENT}*"})
 
 
 def _check_pantry(content: Content) -> Iterator[Problem]:

@@ -7,12 +7,14 @@ from typing import Annotated, ClassVar
 
 from pydantic import Field, PlainValidator
 
+from builder.quantities import Dimension
 from builder.reading.tree import Text
 from builder.records.base import Written, title_of
 from builder.records.fields import (
     Date,
     Hours,
     Mass,
+    Measure,
     Money,
     Power,
     PricePerHour,
@@ -22,12 +24,20 @@ from builder.records.fields import (
     Words,
     YesNo,
     one_of,
+    quantity,
+    schema,
 )
 from builder.records.kind import FREE
 
 COVERS = ("open", "lid", "balls", "insulated")
 
 Cover = Annotated[Text, PlainValidator(one_of(*COVERS))]
+# Years of use, so without the limit of a year that a cook, a rest or a cleaning has.
+Lifetime = Annotated[
+    Measure,
+    PlainValidator(quantity("a time, for example 36 h or 35 min", Dimension.TIME)),
+    schema("8000 h", "time"),
+]
 Fuel = Annotated[Text, PlainValidator(one_of("electricity", "gas"))]
 
 
@@ -72,8 +82,8 @@ class Equipment(Written):
     cover: Cover | None = Field(None, description="open, lid, balls or insulated")
     covered: YesNo | None = Field(None, description="whether a lid is on; short for cover: lid")
     price: Money | None = Field(None, description="what one of it cost to buy")
-    lasts: Hours | None = Field(None, description="hours of use that it is expected to last")
-    service_life: Whole | None = Field(None, description="the same in whole hours, beyond a year")
+    lasts: Lifetime | None = Field(None, description="hours of use that it is expected to last")
+    service_life: Whole | None = Field(None, description="the same in whole hours, without a unit")
     charge: PricePerHour | None = Field(None, description="charge for an hour of use")
     measured_standby: Power | None = Field(None, description="mean draw at temperature, measured")
     fuel: Fuel | None = Field(None, description="electricity or gas")

@@ -40,10 +40,10 @@ from builder.spelling import american
 T = TypeVar("T")
 
 # A number with a letter in it that looks like a digit, in print or in a hurry.
-_LOOKS_LIKE = re.compile(r"(?=[OolI.,]*[0-9])[0-9OolI](?:[0-9OolI.,]|[SB](?=[0-9.,]))*")
+_LOOKS_LIKE = re.compile(r"(?=[OolI.,]*[0-9])[0-9OolI](?:[0-9OolI.,]|[SB](?=[0-9.,/]))*")
 # Such a letter where no unit has it: behind a digit or a point and no word, or in front of one.
 _NO_UNIT = re.compile(
-    r"[0-9.,](?:[OoI](?![^\W\d_])|[OoIl](?=[0-9])|[SB](?=[0-9.,]))|(?<!\w)[OoIl](?=[0-9.,]*[0-9])"
+    r"[0-9.,](?:[OoI](?![^\W\d_])|[OoIl](?=[0-9])|[SB](?=[0-9.,/]))|(?<!\w)[OoIl](?=[0-9.,]*[0-9])"
 )
 _A_TIME = "a time, for example 36 h or 35 min"
 _A_YEAR, _A_WEEK = Deferred("up to a year, 8784 h"), Deferred("up to 7 d, 168 h")

@@ -20,6 +20,8 @@ ROUNDED = 1.25
 # A menu gives the raw weight, and the plate bears what is left of it. Common practice, no
 # published source.
 AS_RAW = 1.8
+# A slip that would leave this power of ten beside the name is not what was meant.
+_AS_NAMED = 0.02
 # So many degrees [K] a name may be off, and no cook that a name is made for is cooler or hotter
 # [degrees Celsius]. Common practice, no published source.
 DEGREES, HEATS = 3.0, (40.0, 320.0)
@@ -116,4 +118,24 @@ def _unlike(
         measure=measure.text,
         name=record.title,
     )
-    yield from warning(value, message, slip(measure, named[0] / measure.value))
+    meant = slip(measure, named[0] / measure.value, _AS_NAMED) or _as_named(measure, named[0])
+    yield from warning(value, message, meant)
+
+
+def _as_named(measure: Measure, named: float) -> str:
+    """What the name gives, in the unit of what is written.
+
+    >>> from builder.problems import Place
+    >>> _as_named(Measure(81.0, Place("a"), "81 h", Dimension.TIME), 18.0)
+    'did you mean 18 h?'
+    >>> _as_named(Measure(68.0, Place("a"), "154.4 °F", Dimension.TEMPERATURE), 57.2)
+    'did you mean 135 °F?'
+    """
+    numbers = re.findall(r"\d+(?:\.\d+)?", measure.text)
+    if len(numbers) != 1:
+        return ""
+    share = named / measure.value
+    if measure.dimension is Dimension.TEMPERATURE and "f" in measure.text.lower():
+        share = (named * 9 / 5 + 32) / float(numbers[0])
+    meant = f"{float(numbers[0]) * share:.3g}"
+    return tr("did you mean {words}?", words=measure.text.replace(numbers[0], meant))

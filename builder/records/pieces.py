@@ -22,8 +22,9 @@ from builder.records.written import Doubted, Value, far, warning
 DENSITY, DIFFUSIVITY = 1060.0, 0.14e-6 * 3600
 # The smallest dimension of a piece against the edge of a cube of the same weight: 1.08 for the
 # shortest cylinder, 1.24 for a sphere, 0.15 for 20 mm steaks in a bag of 2 kg. Nothing below
-# the third is cooked for an hour, nothing below the last at all.
-ANGULAR, THICKEST, THINNEST, SHEET = 1.2, 1.4, 0.09, 0.06
+# the third is cooked for an hour, nothing below the fourth at all, and no ball is as flat as the
+# last.
+ANGULAR, THICKEST, THINNEST, SHEET, BALL = 1.2, 1.4, 0.09, 0.06, 0.6
 LONG_H = 1.0
 # The time of a cook against the square of half the thickness (the Fourier number): a core has
 # hardly begun to warm below the first, and nobody waits for more than the second. Common
@@ -141,10 +142,10 @@ def _against_weight(
     slip of the thickness.
     """
     ratio = convert(thickness.value, "m") / (weight.value / DENSITY) ** (1 / 3)
-    flat = piece.shape in {None, "slab", "cylinder"} and piece.shape_factor is None
+    flat = piece.shape_factor is None
     thickest = ANGULAR if piece.shape in {"slab", "block", "cylinder"} else THICKEST
     is_long = cook.for_ is not None and cook.for_.value >= LONG_H
-    thinnest = THINNEST if is_long else SHEET
+    thinnest = BALL if piece.shape == "sphere" else THINNEST if is_long else SHEET
     if thickest < ratio < 5:
         value, factor = Value("cooks.piece.weight", weight, cook, cook.path), 10.0
         message = tr(

@@ -37,6 +37,7 @@ from builder.records.losses import check_losses
 from builder.records.meters import check_meters
 from builder.records.moves import against_last
 from builder.records.offered import check_offered
+from builder.records.pack_history import check_packs
 from builder.records.pairs import check_pairs
 from builder.records.peers import (
     against_history,
@@ -72,6 +73,9 @@ OLDEST = date(2000, 1, 1)
 # A lone day so many years from every other day of the kitchen is in doubt, where there are more
 # days than these. Common practice, no published source.
 ALONE, FEW_DAYS = 5, 3
+# A kitchen that names its day writes something down in so many days [two years]. Common practice,
+# no published source.
+LATE = 730
 # Others say what a slip was meant to be where they lie within so many times of each other.
 CLOSE = 6.0
 # Saffron costs some hundreds of hours of work for a kilogram, and a batch takes a few grams [kg].
@@ -120,6 +124,7 @@ def check_proportion(content: Content) -> Iterator[Problem]:
         against_last,
         against_sales,
         check_takings,
+        check_packs,
         check_pieces,
         check_names,
         check_tested_loads,
@@ -132,6 +137,7 @@ def check_proportion(content: Content) -> Iterator[Problem]:
         check_offered,
         check_aims,
         _days,
+        _ahead,
     ]
     reported: Doubted = set()
     for check in checks:
@@ -323,6 +329,24 @@ def _days(content: Content, _reported: Doubted) -> Iterator[Problem]:
     years = Counter(day.day.year for day, _ in days)
     for day, record in days:
         yield from _old(day, record, content, years)
+
+
+def _ahead(content: Content, _reported: Doubted) -> Iterator[Problem]:
+    """A day of the site that lies years behind all that was weighed, tasted and priced.
+
+    It is held to the days of the files, not to today, so that a site that names its day is the
+    same whenever it is built.
+    """
+    named, days = content.kitchen.as_of, [day.day for day, _ in _days_of(content)]
+    before = [day for day in days if day <= content.as_of]
+    if named is None or named.day != content.as_of or not before:
+        return
+    since = (named.day - max(before)).days
+    if since > LATE:
+        written = Measure(since, named.place, str(named.day))
+        value = Value("kitchen.as of", written, content.kitchen, content.kitchen.path)
+        message = tr("nothing was weighed, tasted or priced in the {days} days before", days=since)
+        yield from warning(value, message, tr("leave as of: out for today"))
 
 
 def _days_of(content: Content) -> Iterator[tuple[Day, str]]:

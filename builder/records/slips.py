@@ -31,10 +31,11 @@ Candidate = tuple[str, float]
 """What may have been meant, and how many times the written value it is."""
 
 
-def slip(measure: Measure, factor: float) -> str:
+def slip(measure: Measure, factor: float, near: float | None = None) -> str:
     """Say what may have been meant by a value that should be about `factor` times as large.
 
-    A unit taken for another, or a decimal point lost or put in; empty where neither comes near.
+    A unit taken for another, or a decimal point lost or put in; empty where neither comes near,
+    by the power of ten that it may be off.
 
     >>> from builder.problems import Place
     >>> slip(Measure(200, Place("a"), "200 kg"), 0.001)
@@ -48,10 +49,12 @@ def slip(measure: Measure, factor: float) -> str:
     """
     wanted = math.log10(max(abs(factor), 1e-12))
     found = _candidates(measure)
-    return _nearest(measure, found, factor) if abs(wanted) > _NEAR / 2 else ""
+    return _nearest(measure, found, factor, near or _NEAR) if abs(wanted) > _NEAR / 2 else ""
 
 
-def _nearest(measure: Measure, found: Sequence[Candidate], factor: float) -> str:
+def _nearest(
+    measure: Measure, found: Sequence[Candidate], factor: float, near: float = _NEAR
+) -> str:
     """Of two that explain a slip nearly alike the unit comes first: it is the commoner slip."""
     units = _other_units(measure.text)
     first = _TIME_FIRST if measure.dimension is Dimension.TIME else _UNIT_FIRST
@@ -60,7 +63,7 @@ def _nearest(measure: Measure, found: Sequence[Candidate], factor: float) -> str
         return abs(math.log10(each[1] / factor)) - first * (each in units)
 
     best = min(found, key=off, default=None)
-    return _did_you_mean(best[0]) if best and off(best) < _NEAR else ""
+    return _did_you_mean(best[0]) if best and off(best) < near else ""
 
 
 def slip_into(

@@ -8,9 +8,11 @@ from statistics import median
 
 from builder.language import tr
 from builder.problems import Problem
+from builder.quantities import Dimension
 from builder.records.amounts import price_per_kg
 from builder.records.content import Content
 from builder.records.counts import Count, CountedCut
+from builder.records.fields import Measure
 from builder.records.guests import own_covers
 from builder.records.kinds import Plate
 from builder.records.peers import all_prices_of, weekly_sales
@@ -26,12 +28,15 @@ WEEKS_APART, SERVICE, PAID, PORTIONS = 6.0, 3.0, 3.0, 3.0
 # and a brisket loses bones and fat besides. Common practice, no published source.
 LEAST_MADE = 0.25
 DAYS_A_WEEK = 7
+# Stock is counted by the day, the week, the month or the quarter. Common practice, no published
+# source.
+LONGEST_COUNT = 100
 
 
 def check_takings(content: Content, reported: Doubted) -> Iterator[Problem]:
     """Warn of counts and covers that no week of the plate is like, and of weights beside them."""
     for count in content.counts.values():
-        yield from _sold(content, count, reported)
+        yield from _too_long(count) or _sold(content, count, reported)
         yield from _weighed(count)
         for name, cut in count.cuts.items():
             yield from _paid(content, count, name, cut, reported)
@@ -49,9 +54,27 @@ def week_of(plate: Plate | None, reported: Doubted) -> float:
     return weekly_sales(plate, reported) or stated
 
 
+def _days(count: Count) -> int:
+    """Days of a period; 0 of a count that is of one day."""
+    return (count.to.day - count.from_.day).days + 1 if count.from_ and count.to else 0
+
+
+def _too_long(count: Count) -> list[Problem]:
+    """A period that no stock is counted for, so that its plates can't be held to their weeks."""
+    days, first, last = _days(count), count.from_, count.to
+    if days <= LONGEST_COUNT or first is None or last is None:
+        return []
+    written = Measure(days, first.place, str(first.day), Dimension.TIME)
+    message = tr("{days} days are long for one count", days=days)
+    same_year = f"{last.day.year}{first.day:-%m-%d}"
+    meant = same_year if same_year <= str(last.day) else ""
+    hint = tr("did you mean {words}?", words=meant) if meant else ""
+    return list(warning(Value("counts.from", written, count, count.path), message, hint))
+
+
 def _sold(content: Content, count: Count, reported: Doubted) -> Iterator[Problem]:
     """A period's count; a day or two prove little, so only a week or more is compared."""
-    days = (count.to.day - count.from_.day).days + 1 if count.from_ and count.to else 0
+    days = _days(count)
     for name, counted in count.plates.items():
         plate = content.plates.get(name)
         week = week_of(plate, reported)

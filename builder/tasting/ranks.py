@@ -111,7 +111,10 @@ def _incomplete_tail(centred: FloatArray, inverse: FloatArray, statistic: float)
 
 
 def _mean_ranks(ranks: FloatArray) -> tuple[float | None, ...]:
-    columns = [column[~np.isnan(column)] for column in ranks.T]
+    """Mean rank of each sample, as `friedman_test` says; None where nobody ranked it."""
+    among = (~np.isnan(ranks)).sum(axis=1, keepdims=True)
+    brought = ranks * (ranks.shape[1] + 1) / (among + 1)
+    columns = [column[~np.isnan(column)] for column in brought.T]
     return tuple(float(column.mean()) if column.size else None for column in columns)
 
 
@@ -128,6 +131,9 @@ def friedman_test(scores: ArrayLike) -> FriedmanTest:
     rearrangement within tasters. Complete without ties it is Friedman's
     12 / (J p (p + 1)) Σ R² − 3 J (p + 1); with ties the tie-corrected form; with missing
     scores Durbin's test and its relatives. p by the distribution over all rearrangements.
+
+    A rank among k of p samples enters the mean rank (p + 1) / (k + 1) times as large: as it would
+    be among all p on average.
 
     Parameters: scores: tasters by samples [any scale, each taster their own], empty where missing.
     Errors: ValueError unless it is such a table.

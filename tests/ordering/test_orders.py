@@ -181,6 +181,29 @@ def test_what_a_plate_alone_buys_is_rounded_up_to_what_is_sold(costed: Costed) -
     assert costed.figures.value("order", "quantity_as_sold", costed.rows.orders["pie"][0]) == 10.0
 
 
+@pytest.mark.parametrize(
+    ("sold_as", "bought"),
+    [
+        ("{piece: about 2 kg, minimum: 30 kg}", [30.0, 40.0, 72.0]),
+        ("{steps: 7 kg, minimum: 30 kg}", [35.0, 42.0, 77.0]),
+        ("case of 20 kg", [20.0, 40.0, 80.0]),
+    ],
+)
+def test_what_a_plate_alone_buys_is_at_least_the_smallest_order(
+    tmp_path: Path, sold_as: str, bought: list[float]
+) -> None:
+    """20, 40 and 72 kg are needed; 30 kg is the least that is sold, in whole steps."""
+    file = "cuts/shoulder.yaml"
+    written = "".join(
+        line for line in BASE[file].splitlines(True) if not line.startswith("sold as")
+    )
+    found = costed_from(write(tmp_path, {**BASE, file: f"{written}sold as: {sold_as}\n"}))
+    orders = found.rows.orders["roast"]
+    assert [found.figures.value("order", "quantity_as_sold", row) for row in orders] == (
+        pytest.approx(bought)
+    )
+
+
 # A scallop weighs 30 g and 5 of 8 of it is served; 8 of 10 of a lemon are used.
 SINGLY = {
     "cuts/scallop.yaml": (

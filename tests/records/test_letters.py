@@ -16,6 +16,8 @@ CASES = (
     ("price: I3.05/kg", "write 13.05/kg"),
     ("price: 13.05/kg\npurge: 1.O %", "write 1.0 %"),
     ("price: 13.O5", f'"13.05" does not say per what; write 13.05/ and a unit; {UNITS}'),
+    ("price: 3.8S/kg", "write 3.85/kg"),
+    ("price: 3.B/kg", "write 3.8/kg"),
     ("price: 2.O8", f'"2.08" does not say per what; write 2.08/ and a unit; {UNITS}'),
     ("price: 2.8O", f'"2.80" does not say per what; write 2.80/ and a unit; {UNITS}'),
     (

@@ -250,3 +250,13 @@ def test_every_key_that_must_be_there_has_a_stand_in(kind: type[Record]) -> None
     needed = {name for name, field in kind.model_fields.items() if field.is_required()}
     assert needed == set(kind.kind.stand_ins)
     assert record.unread >= set(kind.model_fields)
+
+
+def test_a_misspelt_link_is_held_to_equipment_that_could_not_be_read(tmp_path: Path) -> None:
+    kitchen = FILES[KITCHEN].replace("{kind: water bath, holds:", "{kind: water bath, hold:")
+    cook = FILES[LONG].replace("equipment: bath", "equipment: bahth")
+    assert kitchen != FILES[KITCHEN] and cook != FILES[LONG]
+    files = {**FILES, KITCHEN: kitchen, LONG: cook}
+    _, problems = compute_content(write(tmp_path, files), None, TODAY)
+    hints = [each.hint for each in problems if 'no equipment "bahth"' in each.message]
+    assert hints == ['did you mean "bath"?']

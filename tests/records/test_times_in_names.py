@@ -30,3 +30,15 @@ def test_a_fraction_in_a_name_is_a_fraction(
     cook = SMALL[GRILL].replace("how: grill", f"name: {name}\nhow: grill\nfor: {time}")
     _, problems = compute_content(write(tmp_path, {**SMALL, GRILL: cook}), None, date(2026, 10, 1))
     assert any("is not what the name" in each.message for each in problems) == differs
+
+
+@pytest.mark.parametrize(
+    ("time", "hint"),
+    [("21 h", "did you mean 12 h?"), ("24 h", "did you mean 12 h?"), ("1.2 h", "12 h?")],
+)
+def test_the_hint_is_what_the_name_gives(tmp_path: Path, time: str, hint: str) -> None:
+    """Two digits changed places, twice as long, and a decimal point: each time 12 h is meant."""
+    cook = SMALL[GRILL].replace("how: grill", f"name: Ribs 12 h\nhow: oven\nat: 90 °C\nfor: {time}")
+    _, problems = compute_content(write(tmp_path, {**SMALL, GRILL: cook}), None, date(2026, 10, 1))
+    hints = [each.hint for each in problems if "is not what the name" in each.message]
+    assert len(hints) == 1 and hint in hints[0], [str(each) for each in problems]

@@ -329,3 +329,14 @@ def test_rank_sums_leave_out_who_did_not_judge_all() -> None:
     assert rank_sums([[1.0, float("nan")]]).sums == (0, 0)
     with pytest.raises(ValueError, match="alpha"):
         rank_sums([[1, 2]], alpha=1)
+
+
+def test_the_first_of_two_counts_as_it_does_among_all() -> None:
+    """Its mean rank in all orders of five, listed: 2 for the last of two, 4 for the first."""
+    among = [sorted(order[:2]) for order in permutations(range(1, 6))]
+    low, high = np.mean(among, axis=0)
+    gap = float("nan")
+    table = [[1.0, 2.0, 3.0, 4.0, 5.0], [7.0, 9.0, gap, gap, gap]]
+    means = friedman_test(table).mean_ranks
+    assert means[:2] == pytest.approx([(1 + low) / 2, (2 + high) / 2])
+    assert means[2:] == (3.0, 4.0, 5.0)

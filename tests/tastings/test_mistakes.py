@@ -80,7 +80,7 @@ def test_every_taster_with_a_missing_answer_is_named_at_once() -> None:
         ("margin: 10 %", "most samples: 7", "6:15", "7 samples to a mouth", "2 to 6"),
         ("margin: 10 %", "portion: 0 g", "6:10", "weighs more than nothing", ""),
         ("margin: 10 %", "date: 2026-10-02", "6:7", "answers of Oct 2, 2026 come after", ""),
-        ("margin: 10 %", "correct: 2", "6:10", "a test of scores has no correct", ""),
+        ("margin: 10 %", "correct: 2", "6:10", "a test of scores has no correct", "duo-trio"),
         ("margin: 10 %", "can tell: 20 %", "6:11", "a test of scores has no can tell", ""),
         ("texture: [too firm, right, falling apart]",
          "texture: {words: [too firm, right, falling apart], best: high}",
@@ -88,7 +88,7 @@ def test_every_taster_with_a_missing_answer_is_named_at_once() -> None:
         ("margin: 10 %", "warm up: shrot", "6:10", 'no sample "shrot"', 'mean "short"'),
         ("margin: 10 %", "scales: {T9: 0-5}", "6:10", "taster T9 is not one", "to tasters"),
         ("test: scores", "test: score", "1:7", '"score" is not known here', 'mean "scores"'),
-        ("test: scores", "test: ranks", "5:14", "a test of ranks has no attributes", ""),
+        ("test: scores", "test: ranks", "5:14", "a test of ranks has no attributes", "only a test"),
     ],
 )  # fmt: skip
 def test_a_mistake_in_scores(old: str, new: str, place: str, message: str, hint: str) -> None:

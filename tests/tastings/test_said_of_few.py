@@ -141,6 +141,31 @@ def test_a_duration_of_another_temperature_is_not_passed_over() -> None:
     assert "of 18 h and 24 h, 24 h came out best; " in str(elsewhere.text)
 
 
+RANKED = "test: ranks\nasks: tenderness\ntasters: 8\nranks:\n" + "".join(
+    f"  T{n}: [c36, c24, c18]\n" for n in range(1, 9)
+)
+SCORED = "test: scores\nattributes: {tenderness: 9-point}\ntasters: 8\nscores:\n" + "".join(
+    f"  T{n}: {{c18: 4, c24: 6, c36: 8}}\n" for n in range(1, 9)
+)
+
+
+@pytest.mark.parametrize(
+    ("answers", "lead"),
+    [
+        (RANKED, "8 tasters: of 18 h and 24 h, 24 h came first in tenderness."),
+        (SCORED, "8 tasters: of 18 h and 24 h, 24 h scored highest"),
+    ],
+)
+def test_the_first_of_a_series_is_not_said_first_of_all(answers: str, lead: str) -> None:
+    """C36 is of another temperature, and every taster puts it above both of the series."""
+    hot = BATH.replace("57 °C", "65 °C")
+    cooks = {f"cooks/hot-{h}.yaml": f"for: {h} h\nloss: 20 %\n{hot}" for h in (18, 24)}
+    samples = "samples: {c18: hot-18, c24: hot-24, c36: chuck-36h}\n"
+    view, problems = computed({PLACE: samples + answers, **cooks})
+    assert view is not None, [str(p) for p in problems]
+    assert headline(view.costed.tastings["trial"]).startswith(lead)
+
+
 @pytest.mark.parametrize(
     ("correct", "words"),
     [
