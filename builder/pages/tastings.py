@@ -24,6 +24,7 @@ from builder.pages.components import (
     FigureTile,
     Link,
     LinkList,
+    Notices,
     Page,
     Part,
     Row,
@@ -53,6 +54,7 @@ from builder.pages.tasting_sheets import sheet_pages
 from builder.pages.tasting_tables import attribute_part
 from builder.pages.values import capital, paragraph_of
 from builder.pages.view import View
+from builder.pages.warned import notices_of
 from builder.records.method_names import method_name
 from builder.tasting.distance_sentences import distance_sentence
 from builder.tasting.wording import (
@@ -88,6 +90,7 @@ def _tasting_page(view: View, result: TastingResult) -> Page:
         aside=_facts(view, result),
         sections=present(
             view.notices(tasting.path),
+            _warnings(view, result),
             _tiles(view, result),
             _choice_part(view, result),
             _right_part(view, result),
@@ -102,6 +105,14 @@ def _tasting_page(view: View, result: TastingResult) -> Page:
             listings(view, result),
         ),
     )
+
+
+def _warnings(view: View, result: TastingResult) -> Notices | None:
+    """What is wrong with the cooks that tasters are served, for who plans or repeats it."""
+    plates = [sample.plate for sample in result.samples if sample.plate]
+    names = [name for plate in plates for name in plate.cooks]
+    cooks = [sample.cook for sample in result.samples if sample.cook]
+    return notices_of(view, [*cooks, *map(view.costed.content.cooks.__getitem__, names)], plates)
 
 
 def _facts(view: View, result: TastingResult) -> tuple[Term, ...]:

@@ -240,3 +240,11 @@ def test_one_tasting_is_counted_in_the_singular() -> None:
 def test_one_number_is_no_range(least: int, most: int, said: str) -> None:
     """Of 20 tasters, 7 correct are what guessing brings, and the most that show a likeness."""
     assert between(least, most) == said
+
+
+def test_a_cook_that_fails_its_rules_is_warned_of_where_tasters_are_served() -> None:
+    butt, chuck = (
+        text_of(html(f"tastings/{name}.html")) for name in ("pork-butt-or-loin", "chuck-durations")
+    )
+    assert butt.count("Pork butt 30h: cooling in the ice bath does not meet") == 1
+    assert "does not meet" not in chuck
