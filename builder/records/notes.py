@@ -41,6 +41,8 @@ _LINK = re.compile(r"\[\[([^\[\]\n]*)\]\]")
 _BAR = "\x1f"
 """Stands for the bar of [[where|words]] while tables are cut at bars."""
 _WEB = re.compile(r"(?:https?://|mailto:)\S", re.IGNORECASE)
+# Such an address with its colon, or a stroke, left out.
+_MISSED_SIGN = re.compile(r"(https?)[:;]?/{1,2}(?=\w)", re.IGNORECASE)
 _ADDRESS = re.compile(r"[a-z0-9-]+(?:\.[a-z0-9-]+)*\.[a-z]{2,}(?:/|$)", re.IGNORECASE)
 _ALIKE = 0.8
 
@@ -208,6 +210,7 @@ def _check_addresses(links: Links, owner: Owner, note: Text) -> Iterator[Problem
     where = _Finder(links.content, owner, note)
     for token in _addresses(links, note):
         yield from _check_link(links, token, where)
+    where = _Finder(links.content, owner, note)  # pictures are among the links
     for token in inner(tokens_of(links, note), "image") if "![" in note else ():
         written = unquote(href_of(token))
         place = where.place(written)
@@ -260,6 +263,8 @@ def _link_hint(links: Links, written: str) -> str:
     if _ADDRESS.match(written):
         return tr("write {address}", address=f"https://{written}")
     scheme, sign, rest = written.partition("://")
+    if not sign and (found := _MISSED_SIGN.match(written)):
+        return tr("write {address}", address=f"{found[1].lower()}://{written[found.end() :]}")
     if sign and (meant := nearest(scheme, ("https", "http"))):
         return tr("write {address}", address=f"{meant}://{rest}")
     if "@" in written and ":" not in written:

@@ -97,12 +97,25 @@ def test_a_picture_of_another_kind_is_hinted_by_the_kinds_that_are_shown(
     ("written", "hint"),
     [
         ("htps://example.org/a", "write https://example.org/a"),
-        ("http//example.org", "a note links to records"),
+        ("http//example.org", "write http://example.org"),
+        ("HTTPS:/example.org", "write https://example.org"),
+        ("see below", "a note links to records"),
         ("example.org/a", "write https://example.org/a"),
     ],
 )
 def test_a_misspelt_address_is_written_again(tmp_path: Path, written: str, hint: str) -> None:
-    cut = f"note: see [x]({written})\n" + SMALL["cuts/chuck.yaml"]
+    cut = f"note: see [x](<{written}>)\n" + SMALL["cuts/chuck.yaml"]
     _, problems = read(write(tmp_path, {**SMALL, "cuts/chuck.yaml": cut}))
     (found,) = [problem for problem in problems if problem.is_error]
     assert found.hint.startswith(hint)
+
+
+def test_every_picture_that_is_missing_is_reported_where_it_is_written(tmp_path: Path) -> None:
+    """Also those before a link of the same line, which is looked at first."""
+    note = "note: see ![x](pictures/a.png), ![y](pictures/b.png), [z](https://example.org/z)\n"
+    _, problems = read(
+        write(tmp_path, {**SMALL, "cuts/chuck.yaml": note + SMALL["cuts/chuck.yaml"]})
+    )
+    found = [problem for problem in problems if "there is no picture" in problem.message]
+    columns = [note.index(name) + 1 for name in ("pictures/a", "pictures/b")]
+    assert [str(each.place) for each in found] == [f"cuts/chuck.yaml:1:{at}" for at in columns]
