@@ -12,6 +12,7 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from enum import Enum
+from itertools import islice
 from typing import Final
 
 import yaml
@@ -299,8 +300,8 @@ class _Reading:
 
     def check_blank(self, branch: Branch, key: Text) -> None:
         """Refuse a key that has no value because of a slip beside it."""
-        before = [*branch.items()][-2:-1]
-        above = before[0][1] if before and isinstance(before[0][1], Text) else None
+        before = next(islice(reversed(branch.values()), 1, 2), None)
+        above = before if isinstance(before, Text) else None
         if found := without_value(self.source, key, above):
             place, message, hint = found
             self.source.refuse(place.line, place.column, message, hint)

@@ -26,6 +26,8 @@ _ANY_COLON = re.compile(r"[^\s:]:(?!//)[^\s:]")
 _DIGIT_COMMA = re.compile(r"[0-9],$")
 # A number in three groups or more, and what is written after it.
 _GROUPS = re.compile(r"(?<![\w.,])[0-9]{1,3}(?P<rest>(?:,[0-9]{3}){2,}(?![0-9,]))[^,\]}]*")
+# How far from a key it may reach [characters].
+_LONGEST = 200
 _GLUED_DASH = re.compile(r"^\s*-(?=[^\s-])")
 _ODD_DASH = re.compile(r"^ *[\u2010-\u2015\u2212\u2022\u00b7*] ")
 _ODD_COLON = re.compile(
@@ -105,7 +107,11 @@ def without_value(source: Source, key: Text, above: Text | None) -> tuple[Place,
         return _commented(key, line, rest)
     if groups := _groups_at(line, key):
         return _grouped(key, groups) if groups.start("rest") == key.column - 2 else None
-    if above and key[:1].isdigit() and _DIGIT_COMMA.search(line[: key.column - 1]):
+    if (
+        above
+        and key[:1].isdigit()
+        and _DIGIT_COMMA.search(line[max(0, key.column - 3) : key.column - 1])
+    ):
         message = tr(
             '"{short}" has a comma, which ends the value here', short=short(f"{above},{key}")
         )
@@ -125,8 +131,12 @@ def goes_on_a_number(source: Source, key: Text) -> bool:
 
 
 def _groups_at(line: str, key: Text) -> re.Match[str] | None:
-    inside = (found for found in _GROUPS.finditer(line) if key[:3].isdigit())
-    return next((f for f in inside if f.start("rest") < key.column - 1 < f.end("rest")), None)
+    if not key[:3].isdigit():
+        return None
+    # No further than a number is long, so that a line of nothing but keys takes linear time.
+    at = key.column - 1
+    inside = _GROUPS.finditer(line, max(0, at - _LONGEST), at + _LONGEST)
+    return next((f for f in inside if f.start("rest") < at < f.end("rest")), None)
 
 
 def _grouped(key: Text, groups: re.Match[str]) -> tuple[Place, str, str]:

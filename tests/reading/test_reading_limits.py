@@ -80,6 +80,9 @@ def test_a_large_file_is_refused_by_its_size_alone() -> None:
         " " * 120_000 + "c: d\n" + " " * 120_000 + " e: f",
         "a: 'b\n" + "- '" * 40_000 + "\n'x': y",
         "{" + "a:b, " * 40_000 + "}",
+        "{" + "123, " * 40_000 + "}",
+        "{" + ", ".join(map(str, range(100_000, 130_000))) + "}",
+        "{a: " + "123," * 60_000 + "}",
     ],
 )
 def test_long_lines_end(text: str) -> None:
