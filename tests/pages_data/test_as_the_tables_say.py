@@ -216,7 +216,7 @@ def test_a_decision_sheet_says_of_equipment_what_its_page_says() -> None:
     """Of a kitchen without any count neither knows how much is used."""
     words = text_of(html_of(decision_page(VIEW, CONTENT.swaps["chuck-for-ribeye"])))
     use, hours = VIEW.equipment("bath-40").texts("use", "available_hours")
-    said = f"{use} of its {hours} a week are booked by a week's plates, as forecast or counted"
+    said = f"a week's plates, as forecast or counted, book {use} of its {hours}"
     assert plain(said) in plain(words)
     uncounted = view_of(next(site for site in SITES if site.name == "first") / "content")
     (swap,) = uncounted.costed.content.swaps.values()
