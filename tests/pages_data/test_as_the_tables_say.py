@@ -72,7 +72,7 @@ def test_use_of_several_alike_is_of_the_hours_of_all() -> None:
     said = [plain(b.text) for b in form.blocks if isinstance(b, FormNote)]
     row = VIEW.equipment("baths-40")
     share = row.number("hours_booked") / (row.number("available_hours") * row.number("how_many"))
-    assert any(f"{share:.1%} of the 167 h a week of each of the 4 are" in words for words in said)
+    assert any(f"book {share:.1%} of the 167 h that each of the 4 has" in words for words in said)
 
 
 def test_a_sentence_ends_with_one_full_stop() -> None:
