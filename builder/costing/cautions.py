@@ -36,11 +36,15 @@ class Finding:
     is_caution: bool = False
     unlabelled: str = ""
 
+    @property
+    def after_name(self) -> str:
+        """What is written after a cook's name and a colon: one colon is enough."""
+        return self.unlabelled or self.message
+
     def of(self, name: str) -> str:
         """The same with a cook's name before it, and one colon."""
-        if not self.is_caution:
-            return labelled(name, self.message)
-        return labelled(tr("{name}, a caution", name=name), self.unlabelled)
+        said = tr("{name}, a caution", name=name) if self.is_caution else name
+        return labelled(said, self.after_name)
 
 
 def reported_findings(
@@ -162,8 +166,8 @@ def _finding(cook: Cook, caution: Caution, say: Wording) -> Finding:
 
 
 def _as_caution(place: Place, words: str, hint: str, *, reheats: bool = False) -> Finding:
-    message = tr("caution: {caution_words}; {decides}", caution_words=words, decides=DECIDES)
     bare = clauses((words, tr(DECIDES)))
+    message = tr("caution: {caution_words}", caution_words=bare)
     return Finding(place, message, hint, reheats, is_caution=True, unlabelled=bare)
 
 

@@ -24,6 +24,7 @@ from builder.tasting.shortlist import Shortlist
 from builder.tasting.wording import (
     hours_in_words,
     level_in_words,
+    margin_in_words,
     points_in_words,
     tasters_in_words,
     tasters_start,
@@ -225,7 +226,7 @@ def _fault_words(
 
 def _worse_words(result: TastingResult, main: AttributeResult, worse: Sequence[Judged]) -> str:
     names = listed([_other_words(result, each) for each in worse])
-    margin = points_in_words(margin_of(result.tasting, main.attribute) or 0.0).removesuffix(".0")
+    margin = margin_in_words(margin_of(result.tasting, main.attribute) or 0.0)
     verb = tr("is") if len(worse) == 1 else tr("are")
     by_more = tr(
         "{samples} by more than {margin} points",

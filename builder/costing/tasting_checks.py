@@ -270,7 +270,7 @@ def _check_panel(tasting: Tasting, ballots: Ballots) -> Iterator[Problem]:
             tasting,
             absent[0].place,
             tr("no answers from {listed}", listed=listed),
-            tr("they count as not there"),
+            tr("who does not answer counts as absent"),
         )
     if ballots.tasters(tasting) and len(ballots.tasters(tasting)) == 1:
         yield _warning(

@@ -17,8 +17,8 @@ from builder.tasting.judged import is_notable_majority
 from builder.tasting.margin_verdicts import no_worse_verdict
 from builder.tasting.verdicts import Grade, Verdict
 from builder.tasting.wording import (
+    margin_in_words,
     more_tasters_in_words,
-    points_in_words,
     sentences_of,
     tasters_start,
 )
@@ -151,7 +151,7 @@ def _most_put(result: TastingResult, found: AttributeResult, column: int) -> Ite
 def _part(group: Sequence[Beside], result: TastingResult) -> str:
     """What is said of the attributes of one standing, and how many tasters are missing."""
     margins = {line.within.margin for line in group}
-    margin = either(points_in_words(margin).removesuffix(".0") for margin in sorted(margins))
+    margin = either(margin_in_words(margin) for margin in sorted(margins))
     what = listed([line.attribute.words for line in group])
     said = tr(_SAID[group[0].standing], margin=margin, what=what)
     tasters = min(line.verdict.tasters for line in group)

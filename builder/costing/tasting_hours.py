@@ -53,8 +53,7 @@ def check_tasting_hours(content: Content, result: TastingResult) -> Iterator[Pro
         return
     style = style_of(content.kitchen)
     message = tr(
-        "{title} needs hands outside the staffed hours: {reported}",
-        title=tasting.title,
+        "the plan needs hands outside the staffed hours: {reported}",
         reported=", ".join(_step_words(style, result, at, step) for step in late),
     )
     hint = _mending(staffed, result, at, late)

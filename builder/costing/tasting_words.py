@@ -33,6 +33,7 @@ from builder.tasting.rank_verdicts import ranks_verdict
 from builder.tasting.ranks import friedman_limit
 from builder.tasting.wording import (
     each_counted_once,
+    margin_in_words,
     percent_in_words,
     points_in_words,
     tasters_in_words,
@@ -288,7 +289,7 @@ def _margin_questions(result: TastingResult, spread: float) -> Iterator[Question
             tr(
                 "a sample no worse by more than {points_in_words} points of 100 in "
                 "{names}, if it is as good",
-                points_in_words=points_in_words(margin).removesuffix(".0"),
+                points_in_words=margin_in_words(margin),
                 names=listed(names),
             ),
             tasters_of_some(needed, share_who_get_one(result)),

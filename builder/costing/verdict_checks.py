@@ -22,7 +22,7 @@ def check_verdicts(content: Content, heat: Heat) -> Iterator[Problem]:
     """Warn of each cook, cooling, storing, reheating and holding that does not meet its rule."""
     for cook in content.cooks.values():
         for found in reported_findings(cook, content, heat):
-            yield _warn(found.place, found.message, found.hint, cook.path, _FOUND)
+            yield _warn(found.place, found.after_name, found.hint, cook.path, _FOUND)
         yield from _unjudged(cook, content.cuts[cook.cut], heat)
     for item in content.pantry.values():
         yield from _kept_made(item, heat)

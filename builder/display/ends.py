@@ -49,9 +49,7 @@ def own_ends(style: Style, unit: str, low: float, high: float, priced_by: str) -
         case "L":
             small = "fl oz" if style.units is UnitSystem.US_CUSTOMARY else "mL"
             return _plainly(style, style.volume, low, high, small)
-    tail = (
-        " a week" if unit == "count/week" else f"\N{NO-BREAK SPACE}{unit}" if kind == "kWh" else ""
-    )
+    tail = f"\N{NO-BREAK SPACE}{unit}" if kind == "kWh" else ""
     places = interval_places(high - low, _MOST)
     return _apart(
         lambda x, n: f"{style.number(coarse(x, n), max(n, 0))}{tail}", low, high, min(places, 2)

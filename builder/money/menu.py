@@ -200,7 +200,7 @@ def quantity_to_buy(covers: Column, portion: Column, overall_yield: Column) -> C
     return covers * portion / overall_yield
 
 
-@formula(ORDER, FURTHER_ORDER, unit="count", source=YIELD_TEST)
+@formula(ORDER, FURTHER_ORDER, unit="portions", source=YIELD_TEST)
 def portions_from(ap_weight: Column, overall_yield: Column, portion: Column) -> Column:
     """Portions from an AP weight: weight x yield / portion size; here from one batch."""
     return ap_weight * overall_yield / portion

@@ -184,8 +184,8 @@ def _not_counted(seen: Seen) -> Iterator[str]:
     ]
     if found:
         yield tr(
-            "What is served at {buffets} is not counted; of a cut counted here it is within "
-            "unexplained.",
+            "What is served at {buffets} is not counted; of a cut counted here it is "
+            "part of what is unexplained.",
             buffets=listed(found),
         )
 

@@ -287,12 +287,12 @@ def _use(view: View, gear: str) -> str:
             name=name,
         )
     use, available, there = row.texts("use", "available_hours", "how_many")
-    of_what = tr("the {available} a week of each of the {there}", available=available, there=there)
+    of_what = tr("the {available} that each of the {there} has", available=available, there=there)
     if row.number("how_many") == 1:
-        of_what = tr("its {available} a week", available=available)
+        of_what = tr("its {available}", available=available)
     return tr(
-        "{name}: {use} of {of_what} are booked by a week's plates, as forecast "
-        "or counted; what the swap moves is not in it.",
+        "{name}: a week's plates, as forecast or counted, book {use} of {of_what}; "
+        "what the swap moves is not counted.",
         name=name,
         use=use,
         of_what=of_what,

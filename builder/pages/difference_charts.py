@@ -23,6 +23,7 @@ from builder.reading.names import slug
 from builder.tasting.comparisons import NoWorse
 from builder.tasting.wording import (
     level_in_words,
+    margin_in_words,
     tasters_in_words,
 )
 
@@ -54,7 +55,7 @@ def difference_intervals(
                 sample_cell(result, column),
                 *(
                     finding_cell(
-                        view, result, name, tr("no worse"), found.name, result.samples[column].name
+                        view, result, name, "no worse", found.name, result.samples[column].name
                     )
                     if column in enough or name == "estimate"
                     else Cell(UNKNOWN)
@@ -86,7 +87,7 @@ def difference_intervals(
             "{found} less that of {words}, against the {points} points allowed",
             found=found.name.capitalize(),
             words=words,
-            points=points(margin),
+            points=margin_in_words(margin),
         ),
         tr(
             "{tasters_in_words}: differences to {words} in points of 100{bounds}; "
@@ -94,7 +95,7 @@ def difference_intervals(
             tasters_in_words=tasters_in_words(max(t.tasters for t in tests.values())),
             words=words,
             bounds=bounds,
-            points=points(margin),
+            points=margin_in_words(margin),
             without_bounds=_without_bounds(bare, result.fewest),
         ),
         marks,

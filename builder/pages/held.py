@@ -101,11 +101,11 @@ _SURE: dict[Basis, str] = {
 _OF_SOME: dict[Node, tuple[str, str]] = {
     ("batch", "hands_on"): (
         Deferred("the work on the batch of {}"),
-        Deferred("the work on {} other batches"),
+        Deferred("the work on {} of the batches"),
     ),
     ("pantry", "recipe_hands_on"): (
         Deferred("the work on {}"),
-        Deferred("the work on {} other sub-recipes"),
+        Deferred("the work on {} of the sub-recipes"),
     ),
 }
 # Of these it is always said whose they are.
@@ -195,7 +195,7 @@ def _held_of_some(view: View, node: Node, rows: Sequence[int]) -> str:
         one, many = _OF_SOME[node]
         return tr(many if several else one).format(whose)
     if several:
-        return tr("{held} of {count} others", held=tr(_HELD[node]), count=whose)
+        return tr("{held}, for {count} of them", held=tr(_HELD[node]), count=whose)
     return tr("{held} of {names}", held=tr(_HELD[node]), names=whose)
 
 
@@ -263,7 +263,8 @@ def _stages(view: View, rows: Sequence[int]) -> str:
         for owner, labels in stages.items()
     ]
     # A name may hold a comma, and several stages an "and".
-    if len(each) > 1 and any("," in name or " and " in name for name in each):
+    joints = (",", listed(["", ""]))
+    if len(each) > 1 and any(joint in name for name in each for joint in joints):
         return tr("{each}; and {each2}", each=clauses(each[:-1]), each2=each[-1])
     return listed(each)
 

@@ -30,7 +30,7 @@ from builder.pages.components import (
     Value,
 )
 from builder.pages.held import held_list
-from builder.pages.input_names import INPUT_NAMES
+from builder.pages.input_names import words_of_input
 from builder.pages.parts import part
 from builder.pages.unknown import doubted_chart, plate_doubt
 from builder.pages.values import capital, written_unit
@@ -334,7 +334,7 @@ def input_name(view: View, reach: Reach) -> str:
 def _input_words(view: View, reach: Reach) -> tuple[str, str]:
     """Whose an input is, nobody's where it is the kitchen's, and what."""
     who = view.costed.figures.identity(reach.node[0], reach.row)
-    what = tr(INPUT_NAMES[reach.node]).format(label=who.label)
+    what = words_of_input(reach.node, who.label)
     owner = "" if reach.node[0] == "kitchen" else view.where.title(f"{who.owner}.html")
     return owner, what
 

@@ -16,7 +16,7 @@ from builder.costing.spreads import (
     YIELD,
 )
 from builder.engine.model import Node
-from builder.language import Deferred
+from builder.language import Deferred, tr
 from builder.pages.held import FORECAST
 
 INPUT_NAMES: Mapping[Node, str] = {
@@ -47,3 +47,16 @@ INPUT_NAMES: Mapping[Node, str] = {
     TRIM: Deferred("trim of {label}, as of other cuts"),
     LISTED_PRICE: Deferred("AP price of {label}"),
 }
+
+
+def words_of_input(node: Node, label: str) -> str:
+    """What an input is called within a sentence; `label`: what it is of.
+
+    One that has a capital in English for its initials alone begins small in another language.
+
+    >>> words_of_input(LISTED_PRICE, "Shank")
+    'AP price of Shank'
+    """
+    words = INPUT_NAMES[node]
+    said = tr(words)
+    return (said if said == words else said[:1].lower() + said[1:]).format(label=label)

@@ -189,7 +189,7 @@ def _answer(view: View) -> str:
         )
     aimed = view.kitchen.text("food_cost_target")
     if not over:
-        return tr("No plate has a food cost above the {aimed} of its price aimed at.", aimed=aimed)
+        return tr("No plate is above the {aimed} food cost aimed at.", aimed=aimed)
     return over_words(over, ntr("{count} plate", "{count} plates", len(plates)), aimed)
 
 

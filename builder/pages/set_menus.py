@@ -81,7 +81,7 @@ def _list_table(found: list[Seen]) -> Table:
     columns = (
         Column("menu", tr("Set menu")),
         # Money is next to the name: what a phone can't show is further on.
-        Column("price", tr("A guest pays"), numeric=True),
+        Column("price", tr("A guest pays"), numeric=True, unit=tr("supplements included")),
         Column("margin", tr("Contribution margin"), numeric=True),
         Column("week", tr("Margin a week"), numeric=True),
         Column("food", tr("Food"), numeric=True),
@@ -141,9 +141,7 @@ def _over_words(found: list[Seen], count: str) -> str:
         return ""
     over, aimed = sum(seen.over_target for seen in found), found[0].row.text("food_cost_target")
     if not over:
-        return tr(
-            "No set menu has a food cost above the {aimed} of its price aimed at.", aimed=aimed
-        )
+        return tr("No set menu is above the {aimed} food cost aimed at.", aimed=aimed)
     return over_words(over, count, aimed)
 
 

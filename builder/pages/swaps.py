@@ -193,7 +193,7 @@ def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) 
         _sure(
             row,
             "saving_a_year",
-            tr("Saved a year"),
+            tr("Full plate cost saved a year"),
             clauses((spread_as, unknown)),
         ),
     ]

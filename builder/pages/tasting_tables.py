@@ -39,7 +39,7 @@ from builder.tasting.rank_verdicts import trend_sentence
 from builder.tasting.wording import (
     chance_in_words,
     level_in_words,
-    points_in_words,
+    margin_in_words,
     tasters_in_words,
 )
 
@@ -125,7 +125,7 @@ def _margin_words(line: Beside) -> str:
     """The verdict on no worse, and on both ways where that is shown as well."""
     if not line.both_ways:
         return line.verdict.sentence
-    margin = points_in_words(line.within.margin).removesuffix(".0")
+    margin = margin_in_words(line.within.margin)
     chance = chance_in_words(line.within.p_value)
     return tr(
         "{sentence} It lies within {margin} points both ways ({chance}).",

@@ -36,6 +36,7 @@ from builder.engine.units import FIGURE_UNITS
 from builder.language import tr, written
 from builder.quantities import Dimension, convert
 from builder.records.fields import Measure
+from builder.rounding import half_up
 
 # A share is printed in per cent with one decimal.
 SHARE_PLACES = 3
@@ -161,6 +162,11 @@ def written_factor(style: Style, x: float) -> str:
     return _small(style, x, _SMALL_TENS, 4)
 
 
+def _tenths(style: Style, x: float) -> str:
+    """A number of portions, plates or guests: a whole one without a decimal."""
+    return style.count(x) if x == round(x) else style.number(x, 1)
+
+
 def _small(style: Style, x: float, least_tens: int, places: int) -> str:
     """A number with so many decimals; with three figures below a power of ten, or nothing."""
     if abs(x) < _NO_FACTOR:
@@ -236,11 +242,10 @@ _RULES: Mapping[str, Show] = {
     ),
     "count down": _plain(count_down),
     "plates": _plain(Style.count),
-    "portions": _plain(
-        lambda style, x: style.count(x) if x == round(x) else style.number(x, 1),
-    ),
+    "portions": _plain(_tenths),
+    # A heading says that it is a week's.
+    "count/week": _plain(lambda style, x: _tenths(style, float(half_up(x, 1)))),
     "whole portions": _plain(whole_portions),
-    "count/week": _plain(lambda style, x: tr("{x} a week", x=style.number(x, 1))),
     "week": _plain(lambda style, x: tr("{x} weeks", x=style.number(x, 1))),
     "°C": _plain(Style.temperature),
     "mm": _plain(written_thickness),

@@ -43,8 +43,13 @@ def sentence(found: Finding) -> str:
 
 def _deferring(found: Finding) -> str:
     """The same as it is within a sentence."""
-    tail = "" if found.message.endswith(tr(DECIDES)) else f"; {tr(DECIDES)}"
+    tail = "" if found.message.endswith(tr(DECIDES)) else _tail()
     return f"{found.message}{tail}."
+
+
+def _tail() -> str:
+    """What defers to whoever decides, as it ends a sentence of the language."""
+    return tr("{before}; {part}", before="", part=tr(DECIDES))
 
 
 def leading(found: Iterable[Finding]) -> list[str]:
@@ -52,8 +57,7 @@ def leading(found: Iterable[Finding]) -> list[str]:
 
     In sentences; none where nothing fails. Its cautions say who decides, once for all of them.
     """
-    tail = f"; {tr(DECIDES)}"
-    said = (f"{capital(each.message.removesuffix(tail))}." for each in found)
+    said = (f"{capital(each.message.removesuffix(_tail()))}." for each in found)
     return [short for each in said for short in _in_two(each)]
 
 

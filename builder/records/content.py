@@ -77,7 +77,7 @@ FOLDERS = {
 
 
 class PriceRow(Written):
-    """prices/*.csv: one price of one item from a day on."""
+    """prices/*.csv: a row for each price of an item, from its day on."""
 
     examples: ClassVar[Mapping[str, str]] = {
         "item": "beef-chuck-roll", "price": "7.90/kg", "candidate": "ribeye-steak",

@@ -120,7 +120,7 @@ class Attribute(Written):
 
 
 class Tasting(Record):
-    """tastings/ID.yaml: a tasting, held or planned; answers may stand in tastings/ID.csv."""
+    """tastings/ID.yaml: a tasting, held or planned; answers may be in tastings/ID.csv."""
 
     folder: ClassVar[str] = "tastings"
     kind: ClassVar[Kind] = Kind(

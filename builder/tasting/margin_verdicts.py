@@ -6,7 +6,7 @@ from builder.language import Deferred, tr
 from builder.tasting.comparisons import NoWorse, fewest_for_signs
 from builder.tasting.needed import tasters_for_margin
 from builder.tasting.verdicts import Grade, Verdict, missing_tasters, more_would_do
-from builder.tasting.wording import points_in_words, tasters_in_words
+from builder.tasting.wording import margin_in_words, points_in_words, tasters_in_words
 
 _SIDES = {1: Deferred("; it scores above it"), 0: "", -1: Deferred(", though it scores below it")}
 
@@ -33,7 +33,7 @@ def no_worse_verdict(
     >>> no_worse_verdict(test, "shank", "fillet", "tenderness").grade.value
     'no worse by more than the margin'
     """
-    margin = points_in_words(test.margin)
+    margin = margin_in_words(test.margin)
     if test.mean is None:
         sentence = tr(
             "0 tasters scored both {challenger} and {benchmark}: not enough tasters to say.",

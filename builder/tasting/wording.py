@@ -110,6 +110,15 @@ def points_in_words(points: float, signed: bool = False) -> str:
     return words.replace("-", "−")
 
 
+def margin_in_words(margin: float) -> str:
+    """Say a margin as finely as a kitchen states it: a whole one without a decimal.
+
+    >>> margin_in_words(12), margin_in_words(12.5)
+    ('12', '12.5')
+    """
+    return points_in_words(margin).removesuffix(".0")
+
+
 def hours_in_words(hours: float) -> str:
     """Say a duration.
 

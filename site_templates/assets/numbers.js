@@ -295,7 +295,6 @@ globalThis.Numbers = (() => {
       "share stated": (x) => percent(x, [1, 2].find((digits) => Math.abs(Number((100 * x).toFixed(digits)) - 100 * x) < HAIR) ?? 3),
       "share down": (x) => shareDown(x),
       factor: (x) => small(x, -3, 4),
-      "count/week": (x) => say("{x} a week", { x: number(x, 1) }),
       week: (x) => say("{x} weeks", { x: number(x, 1) }),
       "°C": (x) => sized(x, "temperature"),
       mm: (x) => sized(style.pounds || x < 10 ? x : nearestWhole(x), "length"),
@@ -319,6 +318,7 @@ globalThis.Numbers = (() => {
       "whole portions": wholePortions,
       plates: (x) => number(x, 0),
       portions: (x) => number(x, Number.isInteger(x) ? 0 : 1),
+      "count/week": (x) => number(x, 1, { trim: true }),
       "portion factor": (x) => number(convert(x, style.per.kg), 4),
       "money/unit": (x, unit) => rate(x, per(unit)),
       "h/unit": (x, unit) => {

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
 
 from builder.costing.cautions import findings
+from builder.language import written_in
 from builder.pages.view import View
-from builder.pages.warned import cook_warnings, plate_faults
+from builder.pages.warned import cook_warnings, found_of, leading, plate_faults
 from tests.cooks.kitchens import COOK, changed, costed, pages, problems
 
 # 110 mm take long to come up in 57 °C, which is a caution; so thick they cool too slowly as well.
@@ -37,6 +39,15 @@ def test_the_page_of_a_cook_leads_with_what_fails(tmp_path: Path) -> None:
     page, _ = pages(costed(tmp_path / "pages", SLOW), reported)["cooks/chuck-30h.html"]
     first = page.answer.partition("Caution:")
     assert "does not meet" in first[0] and first[1]
+
+
+def test_what_leads_a_page_ends_without_a_space_in_every_language(tmp_path: Path) -> None:
+    """French has a space before a semicolon, and none before the full stop that takes its place."""
+    with written_in("fr"):
+        view = view_of(tmp_path)
+        said = leading(found_of(view, view.costed.content.cooks["chuck-30h"]))
+    assert any("Prudence" in short for short in said), said
+    assert not [short for short in said if re.search(r"\s\.|\S; ", short)]
 
 
 @pytest.mark.parametrize("of", [0, 1])

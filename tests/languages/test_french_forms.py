@@ -22,6 +22,8 @@ from builder.pages.ways import way_words
 from builder.problems import Place, Problem
 from builder.quantities import Dimension, QuantityError, parse_quantity
 from builder.records.fields import Measure
+from builder.tasting.comparisons import no_worse_by_margin
+from builder.tasting.margin_verdicts import no_worse_verdict
 from tests.kitchens import write
 
 CANADA, FRANCE = Style.of("fr_CA", "CAD"), Style.of("fr_FR", "EUR")
@@ -38,6 +40,19 @@ def test_the_first_of_a_month_is_an_ordinal_number(style: Style) -> None:
     assert plain(style.date(date(2026, 5, 1))) == "1er mai 2026"
     for day in (2, 10, 11, 21, 31):
         assert plain(style.date(date(2026, 10, day))) == f"{day} oct. 2026"
+
+
+@pytest.mark.parametrize(
+    ("scores", "said"),
+    [([1, -1, 2, -2, 0, 0], "0.0 point,"), ([1, 2, 1, 2, 1, 2], "+1.5 point,"),
+     ([2, 3, 1, 2, 3, 1], "+2.0 points,"), ([-4, -2, -3, -4, -2, -3], "−3.0 points,")],
+)  # fmt: skip
+def test_less_than_two_points_is_a_singular(scores: list[float], said: str) -> None:
+    """Decimals too: French has its plural from two on (Unicode CLDR, plural rules)."""
+    with written_in("fr"):
+        verdict = no_worse_verdict(no_worse_by_margin(scores, margin=10), "a", "b", "goût")
+    assert said in plain(verdict.sentence), verdict.sentence
+    assert "à 10 points près" in plain(verdict.sentence)
 
 
 def test_a_date_in_a_message_is_one_too() -> None:

@@ -9,8 +9,10 @@ from pathlib import Path
 import pytest
 
 from builder.build import build, compute_content
+from builder.costing.spreads import AP_PRICE, COVER_AMOUNT
 from builder.data.synonyms import groups, other_words, plain, search_words
 from builder.language import written_in
+from builder.pages.input_names import words_of_input
 from builder.pages.portions import counted_words
 from builder.pages.search import search_records
 from builder.pages.view import View
@@ -106,6 +108,14 @@ def test_a_name_keeps_its_own_gender_and_number(pages: dict[str, str]) -> None:
     )
     assert [path for path, text in pages.items() if wrong.search(text)] == []
     assert "La remise en température ne se compare pas" in pages["cooks/paleron.html"]
+
+
+def test_a_word_for_initials_begins_small_after_a_name() -> None:
+    """ "AP price" has its capital in English alone; a name that comes first keeps its own."""
+    with written_in("fr"):
+        assert words_of_input(AP_PRICE, "") == "prix d'achat"
+        assert words_of_input(COVER_AMOUNT, "Beurre").startswith("Beurre")
+    assert words_of_input(AP_PRICE, "") == "AP price"
 
 
 def test_one_of_one_is_said_without_a_plural(pages: dict[str, str]) -> None:

@@ -72,7 +72,7 @@ def test_use_of_several_alike_is_of_the_hours_of_all() -> None:
     said = [plain(b.text) for b in form.blocks if isinstance(b, FormNote)]
     row = VIEW.equipment("baths-40")
     share = row.number("hours_booked") / (row.number("available_hours") * row.number("how_many"))
-    assert any(f"{share:.1%} of the 167 h a week of each of the 4 are" in words for words in said)
+    assert any(f"book {share:.1%} of the 167 h that each of the 4 has" in words for words in said)
 
 
 def test_a_sentence_ends_with_one_full_stop() -> None:
@@ -216,7 +216,7 @@ def test_a_decision_sheet_says_of_equipment_what_its_page_says() -> None:
     """Of a kitchen without any count neither knows how much is used."""
     words = text_of(html_of(decision_page(VIEW, CONTENT.swaps["chuck-for-ribeye"])))
     use, hours = VIEW.equipment("bath-40").texts("use", "available_hours")
-    said = f"{use} of its {hours} a week are booked by a week's plates, as forecast or counted"
+    said = f"a week's plates, as forecast or counted, book {use} of its {hours}"
     assert plain(said) in plain(words)
     uncounted = view_of(next(site for site in SITES if site.name == "first") / "content")
     (swap,) = uncounted.costed.content.swaps.values()

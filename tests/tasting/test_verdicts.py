@@ -246,7 +246,7 @@ def test_clearly_worse_is_said() -> None:
         no_worse_by_margin([-20, -22, -18, -25, -19], 5), "shank", "fillet", "flavour"
     )
     assert verdict.grade is Grade.WORSE
-    assert "worse than fillet by more than 5.0 points" in verdict.sentence
+    assert "worse than fillet by more than 5 points" in verdict.sentence
     alike = no_worse_verdict(no_worse_by_margin([-25.0] * 8, 10), "shank", "fillet", "flavour")
     assert alike.grade is Grade.WORSE
 
@@ -256,7 +256,7 @@ def test_a_difference_that_is_shown_is_said_beside_the_margin(reported: int) -> 
     """No worse by more than the margin may still be below: both are said."""
     test = no_worse_by_margin([-3, -4, -2, -5, -3, -4], 10)
     sentence = no_worse_verdict(test, "shank", "fillet", "flavour", reported=reported).sentence
-    assert "no worse than fillet by more than 10.0 points" in sentence
+    assert "no worse than fillet by more than 10 points" in sentence
     assert ("it scores below it" in sentence, "it scores above it" in sentence) == (
         reported < 0,
         reported > 0,

@@ -68,7 +68,7 @@ def test_a_duration_that_is_worse_than_the_benchmark_is_out_everywhere() -> None
     assert support.columns == (2,)
     page = page_of(yaml)
     assert "Durations not ruled out 48 h" in page
-    assert "24 h less rib −26.7 points: worse than rib by more than 12.0 points" in page
+    assert "24 h less rib −26.7 points: worse than rib by more than 12 points" in page
 
 
 @pytest.mark.parametrize(("tasters", "gaps"), [(9, 5), (4, 0), (3, 0), (2, 0)])

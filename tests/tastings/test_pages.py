@@ -10,6 +10,7 @@ from functools import cache
 import pytest
 
 from builder.display.style import NBSP
+from builder.language import written_in
 from builder.pages.charts.fields import lacking
 from builder.pages.components import Chart, Notice, Page, Part, walk
 from builder.pages.data import data_files
@@ -217,6 +218,20 @@ def test_bounds_that_so_few_cannot_settle_are_neither_drawn_nor_printed(
     beside = {"difference", "ranks", "no worse", "worse", "within"}
     assert {line["tasters_enough"] for line in findings if line["test"] in beside} == said
     assert {line["tasters_enough"] for line in findings if line["test"] not in beside} == {""}
+
+
+@pytest.mark.parametrize("words", ["en", "fr"])
+def test_differences_are_in_the_table_beside_their_picture(words: str) -> None:
+    """The tests behind them are found by their names in the source, whatever is written."""
+    with written_in(words):
+        view = few_and_enough(12)
+        result = view.costed.tastings["trial"]
+        chart = difference_intervals(view, result, result.attributes[0])
+    assert chart is not None
+    assert chart.table is not None
+    cells = [str(cell.text) for line in chart.table.rows for cell in line.cells[1:]]
+    assert len(cells) == 6
+    assert all(re.search(r"\d", cell) for cell in cells), cells
 
 
 def test_the_search_finds_a_temperature_as_pages_write_it_and_as_the_file_does() -> None:
