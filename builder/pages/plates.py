@@ -293,6 +293,7 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
 def _price_part(view: View, plate: Plate) -> Part | None:
     row = view.plate(plate)
     tax = row.hides("tax_included") or row.number("tax_included") > 0
+    ends = bool(view.costed.content.kitchen.price_endings)
     share, margin = row.texts("food_cost_target", "margin_target")
     lines: list[tuple[PlateFigure, str]] = [
         (
@@ -307,12 +308,13 @@ def _price_part(view: View, plate: Plate) -> Part | None:
         ("margin_after_prime", tr("Margin after prime cost")),
         ("margin_after_full", tr("Margin after full plate cost")),
         ("price_for_food_cost", tr("Menu price for a {share} food cost", share=share)),
+        ("price_to_write", tr("The same with one of your price endings")),
         ("price_for_margin", tr("Menu price for a margin of {margin}", margin=margin)),
     ]
     body = tuple(
         Row((Cell(label), row.cell(figure, note=_price_note(view, plate, figure))))
         for figure, label in lines
-        if not row.hides(figure) and row.known(figure)
+        if not row.hides(figure) and row.known(figure) and (figure != "price_to_write" or ends)
     )
     if not body:
         return None

@@ -22,6 +22,7 @@ from builder.money.actions import price_to_write
 from builder.pages.components import Table
 from builder.pages.home import home_page
 from builder.pages.menu import menu_page
+from builder.pages.plates import plate_page
 from builder.pages.swaps import swap_pages
 from tests.kitchens import read, write
 from tests.live.test_recomputed import view_of
@@ -304,6 +305,11 @@ def test_the_first_page_writes_the_price_with_its_ending(tmp_path: Path) -> None
     assert row.number("price_to_write") == pytest.approx(6.95)
     assert row.number("reprice_a_month") == pytest.approx(0.95 * row.number("monthly_count"))
     assert "Raise Sells to $6.95" in text_of(html_of(home_page(view)))
+    plate = view.costed.content.plates["sells"]
+    said = text_of(html_of(plate_page(view, plate)))
+    assert re.search(r"food cost\s+\$6\.67\s.*price endings\s+\$6\.95", said, re.DOTALL)
+    free = view_of(write(tmp_path / "free", {**FILES, "kitchen.yaml": asked.split("price e")[0]}))
+    assert "price endings" not in text_of(html_of(plate_page(free, plate)))
 
 
 @pytest.mark.parametrize(
