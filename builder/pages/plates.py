@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from builder.language import tr
 from builder.pages import portions
@@ -312,7 +313,7 @@ def _price_part(view: View, plate: Plate) -> Part | None:
         ("price_for_margin", tr("Menu price for a margin of {margin}", margin=margin)),
     ]
     body = tuple(
-        Row((Cell(label), row.cell(figure, note=_price_note(view, plate, figure))))
+        Row((Cell(label), _price_cell(view, plate, figure)))
         for figure, label in lines
         if not row.hides(figure) and row.known(figure) and (figure != "price_to_write" or ends)
     )
@@ -322,6 +323,12 @@ def _price_part(view: View, plate: Plate) -> Part | None:
     return part(
         "price", tr("What it earns"), Table("price-table", tr("Price and margin"), columns, body)
     )
+
+
+def _price_cell(view: View, plate: Plate, figure: PlateFigure) -> Cell:
+    cell = view.plate(plate).cell(figure, note=_price_note(view, plate, figure))
+    # Which ending is next is found when the site is built.
+    return replace(cell, fixed=figure == "price_to_write")
 
 
 def _price_note(view: View, plate: Plate, figure: PlateFigure) -> Text:
