@@ -206,7 +206,7 @@ def test_the_price_that_is_asked_for_meets_the_target(tmp_path: Path) -> None:
         words, _ = site(tmp_path / str(n), files)
         assert f"Menu price for a 30.0% food cost ${asked}" in words["plates/two.html"]
         assert "food cost 30.0%, within the 30.0% aimed at" in words["plates/two.html"]
-        assert "No plate has a food cost above the 30.0% of its price" in words["menu.html"]
+        assert "No plate is above the 30.0% food cost aimed at" in words["menu.html"]
         assert "Every plate is within" in words["index.html"]
 
 
@@ -222,7 +222,7 @@ def test_verdicts_compare_what_is_printed(tmp_path: Path) -> None:
         over = verdict == "above"
         assert ("Every plate is within" in words["index.html"]) is not over
         some = "1 of 2 plates is above the 30.0% food cost"
-        lead = some if over else "No plate has a food cost above the 30.0%"
+        lead = some if over else "No plate is above the 30.0% food cost"
         assert lead in words["menu.html"]
 
 
