@@ -100,9 +100,10 @@ def crossover() -> alt.LayerChart:
         .encode(x="price:Q", y="cost:Q")
     )
     past = "datum.price > datum.even"
+    leftward = f"{past} || {NEAR_RIGHT.format(x='datum.price')}"
     said = label(beside, "price").mark_text(
-        align=alt.ExprRef(f"{past} || {NEAR_RIGHT.format(x='datum.price')} ? 'right' : 'left'"),
-        dx=alt.ExprRef(f"{past} || {NEAR_RIGHT.format(x='datum.price')} ? -8 : 8"),
+        align=alt.ExprRef(f"{leftward} ? 'right' : 'left'"),
+        dx=alt.ExprRef(f"{leftward} ? -8 : 8"),
         dy=alt.ExprRef(f"{past} ? -10 : 14"),
     )
     return stack(
