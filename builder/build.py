@@ -38,7 +38,7 @@ from builder.publish.pair import publish_pair, settle_pair
 from builder.publish.paths import HISTORY
 from builder.publish.work import reported
 from builder.reading.revisions import checked_out
-from builder.records.content import load
+from builder.records.content import Content, load
 from builder.records.counted import with_till_counts
 from builder.records.kitchen_head import language_for, language_in
 from builder.records.notes import web_links
@@ -69,18 +69,23 @@ def compute_content(
 ) -> tuple[Costed | None, list[Problem]]:
     """Read, check and compute a content folder; None where an error is in the way."""
     with written_in(language_in(root)), one_heap(), _without_collector():
-        content, problems = load(root, as_of, today)
-        content, left_out = without_unpriced(content)
-        content, later = without_later(content, today)
-        content, counted = with_till_counts(content)
-        # Records that could be read are checked among each other even where others could
-        # not, so that a cook sees every problem at once.
-        problems = in_order([*problems, *left_out, *later, *counted, *check_records(content)])
+        content, problems = checked_content(root, as_of, today)
         if any(problem.is_error for problem in problems):
             return None, in_order(in_kitchen_style(problems, content))
         costed = cost(content)
         found = (*problems, *check_figures(costed, {p.place for p in problems}))
         return costed, in_order(in_kitchen_style(found, content))
+
+
+def checked_content(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Problem]]:
+    """Read a content folder and check its records among each other; nothing is computed yet."""
+    content, problems = load(root, as_of, today)
+    content, left_out = without_unpriced(content)
+    content, later = without_later(content, today)
+    content, counted = with_till_counts(content)
+    # Records that could be read are checked even where others could not, so that a cook sees
+    # every problem at once.
+    return content, in_order([*problems, *left_out, *later, *counted, *check_records(content)])
 
 
 def build(

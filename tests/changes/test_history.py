@@ -31,6 +31,20 @@ def site(root: Path, files: Files, day: date = DAY) -> Outcome:
     return outcome
 
 
+@pytest.fixture(scope="module")
+def built_once(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The kitchen with its first site."""
+    root = tmp_path_factory.mktemp("once")
+    site(root, BEFORE)
+    return root
+
+
+@pytest.fixture
+def root(built_once: Path, tmp_path: Path) -> Path:
+    """A kitchen with its first site, of a test's own."""
+    return Path(shutil.copytree(built_once, tmp_path / "root"))
+
+
 def kept(root: Path) -> History:
     """The history in the folder."""
     found = history_of((root / "site" / HISTORY).read_bytes())
@@ -38,33 +52,33 @@ def kept(root: Path) -> History:
     return found
 
 
-def test_builds_of_the_same_rewrite_nothing(tmp_path: Path) -> None:
-    site(tmp_path, BEFORE)
-    assert kept(tmp_path).entries == ()
-    first = files_of(tmp_path / "site")
-    outcome = site(tmp_path, BEFORE)
+def test_builds_of_the_same_rewrite_nothing(root: Path) -> None:
+    assert kept(root).entries == ()
+    first = files_of(root / "site")
+    outcome = site(root, BEFORE)
     assert outcome.report is not None and outcome.report.written == ()
-    assert files_of(tmp_path / "site") == first
+    assert files_of(root / "site") == first
 
-    site(tmp_path, edited(PRICE))
-    changed = files_of(tmp_path / "site")
-    assert len(kept(tmp_path).entries) == 1
-    again = site(tmp_path, edited(PRICE))
+    site(root, edited(PRICE))
+    changed = files_of(root / "site")
+    assert len(kept(root).entries) == 1
+    again = site(root, edited(PRICE))
     assert again.report is not None and again.report.written == ()
-    assert files_of(tmp_path / "site") == changed
+    assert files_of(root / "site") == changed
 
 
-def test_a_comparison_spans_the_builds_without_a_change(tmp_path: Path) -> None:
+def test_a_word_in_a_file_is_no_entry(tmp_path: Path) -> None:
     one = built(tmp_path / "a", BEFORE)
     noted = built(tmp_path / "b", edited(("cuts/x.yaml", "beef", "beef  # a word")), one.history)
     assert noted.history.entries == ()
-    first, last = date(2026, 10, 1), date(2026, 10, 9)
-    write(tmp_path / "content", BEFORE)
-    for day in (first, date(2026, 10, 5), last):
-        files = edited(PRICE) if day == last else BEFORE
-        site(tmp_path, files, day)
-    (entry,) = kept(tmp_path).entries
-    assert (entry.since, entry.day) == (first, last)
+
+
+def test_a_comparison_spans_the_builds_without_a_change(root: Path) -> None:
+    last = date(2026, 10, 9)
+    site(root, BEFORE, date(2026, 10, 5))
+    site(root, edited(PRICE), last)
+    (entry,) = kept(root).entries
+    assert (entry.since, entry.day) == (DAY, last)
 
 
 def test_entries_have_names_of_their_own_and_old_ones_leave(tmp_path: Path) -> None:
@@ -99,31 +113,33 @@ FOREIGN = history_bytes(History()).replace(b'"format":1', b'"format":2')
         lambda file: file.write_text(json.dumps({"entries": [{"since": 5}], "format": 1})),
     ],
 )
-def test_a_damaged_history_is_ignored_with_a_warning(damage: Damage, tmp_path: Path) -> None:
-    site(tmp_path, BEFORE)
-    damage(tmp_path / "site" / HISTORY)
-    outcome = site(tmp_path, edited(PRICE))
+def test_a_damaged_history_is_ignored_with_a_warning(damage: Damage, root: Path) -> None:
+    damage(root / "site" / HISTORY)
+    outcome = site(root, edited(PRICE))
     (warning,) = [each for each in outcome.problems if each.place.file == HISTORY]
     assert not warning.is_error
-    assert kept(tmp_path).entries == ()
-    assert [e for e in site(tmp_path, BEFORE).problems if e.place.file == HISTORY] == []
-    assert len(kept(tmp_path).entries) == 1
+    assert kept(root).entries == ()
 
 
-def test_the_history_of_another_kitchen_is_ignored(tmp_path: Path) -> None:
-    site(tmp_path, BEFORE)
+def test_after_a_damaged_history_a_new_one_begins(root: Path) -> None:
+    (root / "site" / HISTORY).write_bytes(b"")
+    site(root, edited(PRICE))
+    assert [e for e in site(root, BEFORE).problems if e.place.file == HISTORY] == []
+    assert len(kept(root).entries) == 1
+
+
+def test_the_history_of_another_kitchen_is_ignored(root: Path) -> None:
     other = {
         "kitchen.yaml": BEFORE["kitchen.yaml"].replace("Ferrystone", "Another"),
         "cuts/z.yaml": "species: beef\nprice: 10/kg\n",
     }
-    outcome = site(tmp_path, other)
+    outcome = site(root, other)
     assert "another kitchen" in " ".join(each.message for each in outcome.problems)
-    assert kept(tmp_path).entries == ()
+    assert kept(root).entries == ()
 
 
-def test_a_lost_history_begins_afresh(tmp_path: Path) -> None:
-    site(tmp_path, BEFORE)
-    (tmp_path / "site" / HISTORY).unlink()
-    outcome = site(tmp_path, edited(PRICE))
+def test_a_lost_history_begins_afresh(root: Path) -> None:
+    (root / "site" / HISTORY).unlink()
+    outcome = site(root, edited(PRICE))
     assert [each for each in outcome.problems if each.place.file == HISTORY] == []
-    assert kept(tmp_path).entries == ()
+    assert kept(root).entries == ()

@@ -10,10 +10,10 @@ from pathlib import Path
 from builder.costing.costed import Costed
 from builder.pages.components import Page
 from builder.pages.rendering import render
-from builder.pages.site import frame, site_pages
+from builder.pages.site import frame
 from builder.pages.view import View
 from builder.problems import Problem
-from tests.kitchens import read, write
+from tests.kitchens import pages_but_methods, read, write
 
 BATH = "{kind: water bath, volume: 20 L, holds: 12 kg, cover: open, turn-round: 1 h}"
 FILES: Mapping[str, str] = {
@@ -72,10 +72,10 @@ def problems(root: Path, files: Mapping[str, str]) -> list[Problem]:
 
 
 def pages(kitchen: Costed, reported: Iterable[Problem] = ()) -> dict[str, tuple[Page, str]]:
-    """Every page of the kitchen, with its problems, and the words that a reader sees on it."""
+    """Every page but the methods', with its problems, and the words that a reader sees on it."""
     view = View.of(kitchen, reported)
     site = frame(view)
-    return {page.path: (page, words(render(page, site))) for page in site_pages(view)}
+    return {page.path: (page, words(render(page, site))) for page in pages_but_methods(view)}
 
 
 def words(html: bytes) -> str:

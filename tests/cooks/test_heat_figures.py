@@ -17,11 +17,12 @@ import pytest
 from builder.costing.costed import Costed
 from builder.pages.data import data_files
 from builder.pages.rendering import render
-from builder.pages.site import frame, site_pages
+from builder.pages.site import frame
 from builder.pages.view import View
 from tests.cooking.finite_differences import temperatures
 from tests.cooking.published import rows
 from tests.cooks.kitchens import COOK, FILES, KITCHEN, changed, costed
+from tests.kitchens import pages_but_methods
 
 CHILLED = "cool: {to: 4 °C, within: 6 h, in: ice bath}\n"
 # Diffusivity [m²/s] and film [W/m²K] of lean meat in a water bath and in ice water.
@@ -188,7 +189,7 @@ _LINK = re.compile(r"<a href=[^>]*methods/(\w+)-([\w-]+)\.html#(\d+)>(.*?)</a>")
 def test_numbers_on_pages_lead_to_their_figures(units: str, tmp_path: Path) -> None:
     files = {**changed(KITCHEN, more=units), COOK: changed(COOK, more=CHILLED)[COOK]}
     view = View.of(costed(tmp_path, files), ())
-    pages = {page.path: page for page in site_pages(view) if page.path in ON_PAGES}
+    pages = {page.path: page for page in pages_but_methods(view) if page.path in ON_PAGES}
     site = frame(view)
     for path, expected in ON_PAGES.items():
         found = set()

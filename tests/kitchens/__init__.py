@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from datetime import date
+from functools import partial
 from pathlib import Path
 
 from builder.build import compute_content
 from builder.costing.costed import Costed
+from builder.pages.components import Page
+from builder.pages.methods import method_pages
+from builder.pages.site import page_groups
+from builder.pages.view import View
 from builder.problems import Problem
 
 PUBLISHED = Path(__file__).parent / "published"
@@ -35,3 +40,11 @@ def costed_from(root: Path) -> Costed:
     costed, problems = read(root)
     assert costed is not None, [f"{p.place} {p.message}" for p in problems if p.is_error]
     return costed
+
+
+def pages_but_methods(view: View) -> Iterator[Page]:
+    """Every page but the thousand of the methods, which are three quarters of a small site."""
+    for group in page_groups(view):
+        for batch in group.batches:
+            if not (isinstance(batch, partial) and batch.func is method_pages):
+                yield from batch()

@@ -10,9 +10,8 @@ import pytest
 
 from builder.costing.costed import Costed
 from builder.pages.components import Page, walk
-from builder.pages.site import site_pages
 from builder.pages.view import View
-from tests.kitchens import costed_from, write
+from tests.kitchens import costed_from, pages_but_methods, write
 from tests.kitchens.small import SMALL
 from tests.pages_data.kitchens import html_of, text_of
 
@@ -32,7 +31,9 @@ def value(costed: Costed, figure: str) -> float:
 
 def page_of(costed: Costed) -> Page:
     view = View.of(costed, ())
-    (page,) = [each for each in site_pages(view) if each.path == SWAP.replace(".yaml", ".html")]
+    (page,) = [
+        each for each in pages_but_methods(view) if each.path == SWAP.replace(".yaml", ".html")
+    ]
     return page
 
 

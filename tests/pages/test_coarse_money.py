@@ -11,8 +11,9 @@ from markupsafe import Markup
 
 from builder.money.intervals import PLATE_INTERVALS, SWAP_INTERVALS
 from builder.pages.rendering import render
-from builder.pages.site import frame, site_pages
+from builder.pages.site import frame
 from builder.pages.view import View
+from tests.kitchens import pages_but_methods
 from tests.live.test_recomputed import KITCHENS, view_of
 from tests.site.sites import text_of
 
@@ -26,7 +27,7 @@ def pages(name: str) -> dict[str, str]:
     view = view_of(KITCHENS[name])
     return {
         page.path: render(page, frame(view)).decode()
-        for page in site_pages(view)
+        for page in pages_but_methods(view)
         if page.path.startswith(WORDS)
     }
 

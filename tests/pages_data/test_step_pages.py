@@ -16,9 +16,9 @@ from builder.pages.components import Form, FormLabels, Page, StepList, Table, wa
 from builder.pages.keeping import KITCHEN_STATES
 from builder.pages.rendering import assets, render
 from builder.pages.search import search_records
-from builder.pages.site import site_assets, site_pages
+from builder.pages.site import site_assets
 from builder.pages.view import View
-from tests.kitchens import write
+from tests.kitchens import pages_but_methods, write
 from tests.pages_data.kitchens import SITE, SMALL, by_path, view_of
 from tests.site.opened import sheets_of
 
@@ -36,7 +36,7 @@ KITCHEN = {
 
 
 def pages_of(view: View) -> dict[str, Page]:
-    return by_path(site_pages(view))
+    return by_path(pages_but_methods(view))
 
 
 PAGES = pages_of(view_of(KITCHEN))

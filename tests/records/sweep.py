@@ -12,14 +12,18 @@ import re
 import shutil
 import sys
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from builder.build import compute_content
+from builder.build import checked_content, compute_content
+from builder.language import written_in
+from builder.pages.messages import in_kitchen_style
+from builder.problems import Problem
 from builder.records.content import load
+from builder.records.kitchen_head import language_in
 from builder.records.written import Value, general_key, values_of
 
 # A point that slipped, and a number read in another unit (lb for kg, g for oz, L for gal).
@@ -77,15 +81,27 @@ def written(number: float) -> str:
 
 
 def problems_of(folder: Path, today: date) -> Found:
-    return frozenset((str(p.place), p.message) for p in compute_content(folder, None, today)[1])
+    return found_in(compute_content(folder, None, today)[1])
+
+
+def found_in(problems: Iterable[Problem]) -> Found:
+    return frozenset((str(p.place), p.message) for p in problems)
+
+
+def is_silent(folder: Path, today: date, known: Found) -> bool:
+    """Whether nothing is reported that is not known; only then figures are computed too."""
+    with written_in(language_in(folder)):
+        content, problems = checked_content(folder, None, today)
+        found = found_in(in_kitchen_style(problems, content))
+    return found <= known and problems_of(folder, today) <= known
 
 
 def swept(content: Path, today: date) -> Iterator[tuple[Slip, bool]]:
-    """Every slip of a kitchen, and whether it was reported."""
+    """Every slip of a kitchen, and whether it stays silent."""
     with TemporaryDirectory() as made:
         folder = Path(shutil.copytree(content, Path(made) / "kitchen"))
-        read, _ = load(folder, None, today)
-        if read is None:
+        read, problems = load(folder, None, today)
+        if any(problem.is_error for problem in problems):
             sys.exit(f"{content} has errors")
         known = problems_of(folder, today)
         for value in values_of(read):
@@ -95,7 +111,7 @@ def swept(content: Path, today: date) -> Iterator[tuple[Slip, bool]]:
             for slip in slips_of(value, lines[number]):
                 changed = [*lines[:number], slip.line, *lines[number + 1 :]]
                 path.write_text("\n".join(changed), encoding="utf-8")
-                yield slip, problems_of(folder, today) <= known
+                yield slip, is_silent(folder, today, known)
             path.write_text(text, encoding="utf-8")
 
 
@@ -107,9 +123,9 @@ def main(arguments: Sequence[str] | None = None) -> None:
     given = parser.parse_args(arguments)
     silent: dict[str, list[Slip]] = defaultdict(list)
     tried = 0
-    for slip, is_silent in swept(given.content, given.today):
+    for slip, unnoticed in swept(given.content, given.today):
         tried += 1
-        if is_silent:
+        if unnoticed:
             silent[slip.key].append(slip)
     for key, slips in sorted(silent.items()):
         print(f"{key}: {len(slips)}")

@@ -76,7 +76,7 @@ def test_a_slip_that_the_kitchen_belies_is_reported(
 @pytest.mark.parametrize("kitchen", [STARTER, CUSTOMARY], ids=["metric", "customary"])
 def test_no_more_slips_than_before_stay_silent(kitchen: Path) -> None:
     tried, most = SILENT[kitchen]
-    silent = [is_silent for _, is_silent in swept(kitchen, TODAY)]
+    silent = [unnoticed for _, unnoticed in swept(kitchen, TODAY)]
     assert len(silent) == tried
     assert sum(silent) <= most
 

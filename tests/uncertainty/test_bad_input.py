@@ -14,10 +14,10 @@ from scipy import stats
 from builder.costing.spread_checks import chance_of_spread
 from builder.money.intervals import PLATE_INTERVALS, SWAP_INTERVALS
 from builder.pages.rendering import render
-from builder.pages.site import frame, site_pages
+from builder.pages.site import frame
 from builder.pages.view import View
 from builder.problems import Problem
-from tests.kitchens import read, write
+from tests.kitchens import pages_but_methods, read, write
 from tests.site.sites import text_of
 from tests.uncertainty.denied import (
     BASE,
@@ -309,7 +309,7 @@ def pages(root: Path, files: Mapping[str, str]) -> tuple[dict[str, str], list[Pr
         view = View.of(costed, problems)
         found = {
             page.path: render(page, frame(view)).decode()
-            for page in site_pages(view)
+            for page in pages_but_methods(view)
             if page.path.startswith(("plates/", "swaps/", "cuts/", "cooks/", "index", "menu"))
         }
     for path, markup in found.items():

@@ -19,10 +19,10 @@ from builder.engine.sampling import drawn_targets
 from builder.engine.tables import Applied, Given
 from builder.money.intervals import DRAWS, SWAP_INTERVALS
 from builder.pages.rendering import render
-from builder.pages.site import frame, site_pages
+from builder.pages.site import frame
 from builder.pages.view import View
 from builder.quantities import find_unit
-from tests.kitchens import costed_from, write
+from tests.kitchens import costed_from, pages_but_methods, write
 from tests.live.engine import computed, every_figure, load
 from tests.live.test_recomputed import KITCHENS, view_of
 from tests.pages_data.kitchens import SMALL
@@ -55,7 +55,7 @@ NUMBER = re.compile(r"\d[\d,]*(?:\.(\d+))?")
 def pages(view: View) -> dict[str, str]:
     return {
         page.path: render(page, frame(view)).decode()
-        for page in site_pages(view)
+        for page in pages_but_methods(view)
         if page.path.startswith(READ)
     }
 
