@@ -18,13 +18,14 @@ _TAG = re.compile(
 # A number and its unit in what a kitchen wrote, "the bath of 40 L": no line ends between them, nor
 # within a p value, "p = 0.19".
 # What is in braces or brackets, or after a colon, is copied into a file as it is.
+# Each choice begins with a sign of its own, so that the search skips all others at C speed.
 _UNIT = re.compile(
     r"\{[^{}]*\}|\[[^][]*\]|: \d[\d.,]* "
-    r"|(?P<space>(?<=\d) (?=(?:h|min|L|mL|kg|g|mm|cm|lb|oz|qt|°C|°F)(?![\w°]))"
-    r"|(?<=\bp) (?=(?:=|&lt;) \d)|(?<=\bp =) (?=\d)|(?<=\bp &lt;) (?=\d))"
+    r"| (?:(?<=\d )(?=(?:h|min|L|mL|kg|g|mm|cm|lb|oz|qt|°C|°F)(?![\w°]))"
+    r"|(?<=\bp )(?=(?:=|&lt;) \d)|(?<=\bp = )(?=\d)|(?<=\bp &lt; )(?=\d))"
 )
 # An ordinary space before a sign: a kitchen's own words have one.
-_TYPED = re.compile(r"(?<=\S) (?=(?P<sign>[:;?!%»])(?:[\s.,)]|$))")
+_TYPED = re.compile(r" (?<=\S )(?=(?P<sign>[:;?!%»])(?:[\s.,)]|$))")
 _LABEL = re.compile(r'(?<=\baria-label=")[^"]+')
 # What a list or a mapping of a file follows is a key, too, whatever it is called.
 # What a sentence shows of a file in braces is no prose.
@@ -88,7 +89,9 @@ def spaced(html: str, language: str) -> str:
 
 def _between(text: str, marks: Mapping[str, str]) -> str:
     """A text between tags: numbers kept with their units, signs set apart where there are any."""
-    kept = _UNIT.sub(lambda found: _NBSP if found["space"] else found[0], text)
+    if text.isspace() or not text:
+        return text
+    kept = _UNIT.sub(lambda found: _NBSP if found[0] == " " else found[0], text)
     return _apart(kept, marks) if marks else kept
 
 
@@ -101,4 +104,5 @@ def _apart(text: str, marks: Mapping[str, str]) -> str:
         return f"{found['before']}{marks[found['sign']]}{found['sign']}"
 
     typed = _TYPED.sub(lambda found: marks[found["sign"]], text)
-    return _SIGN.sub(space, typed).replace("« ", f"«{_NBSP}")
+    signed = _SIGN.sub(space, typed) if ":" in typed or ";" in typed else typed
+    return signed.replace("« ", f"«{_NBSP}")
