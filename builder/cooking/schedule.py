@@ -47,7 +47,7 @@ class TimedStep:
     end: datetime
 
 
-def _earlier(moment: datetime, minutes: float) -> datetime:
+def earlier(moment: datetime, minutes: float) -> datetime:
     """Go back by elapsed time, so that a night in which the clocks change keeps its hours."""
     if moment.tzinfo is None:
         return moment - timedelta(minutes=minutes)
@@ -67,7 +67,7 @@ def back_schedule(service: datetime, steps: Sequence[ScheduleStep]) -> tuple[Tim
     timed: list[TimedStep] = []
     end = service
     for step in reversed(steps):
-        start = _earlier(end, step.duration_min)
+        start = earlier(end, step.duration_min)
         timed.append(TimedStep(step, start, end))
         end = start
     return tuple(reversed(timed))

@@ -15,7 +15,7 @@ from builder.records.content import Content
 from builder.records.zones import zones_of
 
 _HOUR, _MINUTE = timedelta(hours=1), timedelta(minutes=1)
-_HINT = Deferred(
+CLOCK_HINT = Deferred(
     "the starts are counted in hours as they pass; look at every clock time of that night"
 )
 
@@ -25,9 +25,9 @@ def check_clock_changes(content: Content, plans: Mapping[str, ServicePlan]) -> I
     style = style_of(content.kitchen)
     for plan in plans.values():
         for at, by in clock_changes(_first(plan), plan.at):
-            yield Problem(plan.service.at.place, _words(style, at, by), tr(_HINT), Severity.WARNING,
-                          plan.service.path, needs=SERVED,
-                          days=frozenset([at.weekday()]))  # fmt: skip
+            message, days = change_words(style, at, by), frozenset([at.weekday()])
+            yield Problem(plan.service.at.place, message, tr(CLOCK_HINT), Severity.WARNING,
+                          plan.service.path, needs=SERVED, days=days)  # fmt: skip
 
 
 def check_time_zone(content: Content, plans: Mapping[str, ServicePlan]) -> Iterator[Problem]:
@@ -63,19 +63,20 @@ def _first(plan: ServicePlan) -> datetime:
     return next((step.start for step, _ in plan.starts()), plan.at)
 
 
-def _words(style: Style, at: datetime, by: timedelta) -> str:
+def change_words(style: Style, at: datetime, by: timedelta) -> str:
+    """What a change of the clocks is called in a warning; `by` is how far they go."""
     minutes = abs(by) // _MINUTE
     moment = f"{style.day_and_time(at)} ({style.date(at.date())})"
     if by < timedelta():
         return tr(
             "the clocks go back by {minutes} minutes on {moment}, between the first "
-            "start and the service",
+            "start and serving",
             minutes=minutes,
             moment=moment,
         )
     return tr(
         "the clocks go forward by {minutes} minutes on {moment}, between the first "
-        "start and the service",
+        "start and serving",
         minutes=minutes,
         moment=moment,
     )

@@ -6,7 +6,9 @@ import math
 from collections.abc import Iterator
 from datetime import datetime, timedelta
 
+from builder.cooking.schedule import earlier
 from builder.costing.blind import is_over
+from builder.costing.clock_changes import CLOCK_HINT, change_words, clock_changes
 from builder.costing.services import CLOCK_STEP_MIN
 from builder.costing.tasting_results import TastingResult
 from builder.costing.wording import style_of
@@ -30,39 +32,50 @@ def whole_steps(minutes: float) -> int:
     return math.ceil(minutes / CLOCK_STEP_MIN - 1e-9) * CLOCK_STEP_MIN
 
 
-def served_at(tasting: Tasting) -> datetime | None:
-    """The moment at which everything is served, where day and hour are written."""
+def served_at(content: Content, tasting: Tasting) -> datetime | None:
+    """The moment at which everything is served, in the kitchen's zone, where it is written."""
     if tasting.date is None or tasting.serve_at is None:
         return None
-    return datetime.combine(tasting.date.day, tasting.serve_at.hour)
+    return datetime.combine(tasting.date.day, tasting.serve_at.hour, content.kitchen.time_zone)
 
 
-def moment_before(tasting: Tasting, minutes: float) -> datetime | None:
-    """The moment so many minutes before service."""
-    at = served_at(tasting)
-    return at and at - timedelta(minutes=whole_steps(minutes))
+def step_at(served: datetime, minutes: float) -> datetime:
+    """When a step so many minutes before service begins, as the kitchen's clock shows it."""
+    return earlier(served, whole_steps(minutes))
 
 
 def check_tasting_hours(content: Content, result: TastingResult) -> Iterator[Problem]:
-    """Warn of a tasting ahead whose plan needs hands while nobody is there."""
-    staffed, tasting = content.kitchen.staffed, result.tasting
-    at = served_at(tasting)
-    if staffed is None or at is None or is_over(content, tasting, result.held):
+    """Warn of a tasting ahead that needs hands while nobody is there, or whose clocks change."""
+    tasting, at = result.tasting, served_at(content, result.tasting)
+    if tasting.serve_at is None or at is None or is_over(content, tasting, result.held):
         return
-    if tasting.serve_at is None or not (late := _unattended(staffed, result, at)):
+    for message, hint in (*_unattended_words(content, result, at), *_changes(content, result, at)):
+        place = tasting.serve_at.place
+        yield Problem(place, message, hint, Severity.WARNING, tasting.path, needs=_NEEDS)
+
+
+def _unattended_words(
+    content: Content, result: TastingResult, at: datetime
+) -> Iterator[tuple[str, str]]:
+    staffed, style = content.kitchen.staffed, style_of(content.kitchen)
+    if staffed is None or not (late := _unattended(staffed, result, at)):
         return
-    style = style_of(content.kitchen)
     message = tr(
         "the plan needs hands outside the staffed hours: {reported}",
         reported=", ".join(_step_words(style, result, at, step) for step in late),
     )
-    hint = _mending(staffed, result, at, late)
-    place = tasting.serve_at.place
-    yield Problem(place, message, hint, Severity.WARNING, tasting.path, needs=_NEEDS)
+    yield message, _mending(staffed, result, at, late)
+
+
+def _changes(content: Content, result: TastingResult, at: datetime) -> Iterator[tuple[str, str]]:
+    """What is said of each change of the clocks between the first step and serving."""
+    first = step_at(at, max((step.before for step in result.plan.timetable), default=0.0))
+    for moment, by in clock_changes(first, at):
+        yield change_words(style_of(content.kitchen), moment, by), tr(CLOCK_HINT)
 
 
 def _step_words(style: Style, result: TastingResult, at: datetime, step: TimetableLine) -> str:
-    when = style.day_and_time(at - timedelta(minutes=whole_steps(step.before)))
+    when = style.day_and_time(step_at(at, step.before))
     if not step.sample:
         return tr("{action} {when}", action=tr(step.action), when=when)
     sample = result.words_of(step.sample)
@@ -74,9 +87,10 @@ def _unattended(staffed: Staffed, result: TastingResult, at: datetime) -> list[T
     return [
         step
         for step in result.plan.timetable
-        if not _is_attended(staffed, at - timedelta(minutes=whole_steps(step.before)),
-                            0.0 if step.sample else result.plan.session)
-    ]  # fmt: skip
+        if not _is_attended(
+            staffed, step_at(at, step.before), 0.0 if step.sample else result.plan.session
+        )
+    ]
 
 
 def _is_attended(staffed: Staffed, start: datetime, minutes: float) -> bool:
@@ -87,7 +101,7 @@ def _mending(
     staffed: Staffed, result: TastingResult, at: datetime, late: list[TimetableLine]
 ) -> str:
     """The nearest time of that day at which everything falls into the staffed hours."""
-    midnight = datetime.combine(at.date(), datetime.min.time())
+    midnight = datetime.combine(at.date(), datetime.min.time(), at.tzinfo)
     times = (midnight + timedelta(minutes=by) for by in range(0, _DAY_MIN, _QUARTER_MIN))
     fits = (each for each in times if not _unattended(staffed, result, each))
     nearest = min(fits, key=lambda each: abs(each - at), default=None)

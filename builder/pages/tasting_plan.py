@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.costing.panels import session_rules
-from builder.costing.tasting_hours import moment_before, whole_steps
+from builder.costing.tasting_hours import served_at, step_at, whole_steps
 from builder.costing.tasting_results import TastingResult
 from builder.costing.tasting_words import (
     USUAL_SPREAD,
@@ -155,7 +155,8 @@ def before(view: View, tasting: Tasting, minutes: float) -> str:
 
     With day and clock where the file has them.
     """
-    if (at := moment_before(tasting, minutes)) is not None:
+    if (served := served_at(view.costed.content, tasting)) is not None:
+        at = step_at(served, minutes)
         return f"{view.style.date(at.date())}, {view.style.clock(at.time())}"
     minutes = whole_steps(minutes)
     return (

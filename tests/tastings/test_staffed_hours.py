@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from builder.pages.tasting_plan import before
 from builder.problems import Problem
 from tests.tastings.kitchens import KITCHEN, PLACE, computed
 
@@ -60,3 +61,23 @@ def test_the_last_sample_is_tasted_within_the_hours_too() -> None:
 )
 def test_what_is_over_or_has_no_hour_is_not_warned_of(other: str) -> None:
     assert warned(other) == []
+
+
+def test_hours_are_kept_in_a_night_in_which_the_clocks_change() -> None:
+    """24 h before 15:00 on Sunday 1 Nov 2026 is 16:00 on Saturday: the clocks go back at 2:00.
+
+    In Canada they do so on the first Sunday in November; the zone's table is Python's own.
+    """
+    plan = PLAN.replace("2026-10-14", "2026-11-01")
+    zone = KITCHEN["kitchen.yaml"] + "time zone: America/Toronto\n"
+    view, problems = computed({"kitchen.yaml": zone, PLACE: plan})
+    assert view is not None
+    [result] = view.costed.tastings.values()
+    assert before(view, result.tasting, 13 * 60) == "Nov 1, 2026, 2:00\xa0a.m."
+    assert before(view, result.tasting, 24 * 60) == "Oct 31, 2026, 4:00\xa0p.m."
+    [problem] = [each for each in problems if "the clocks go" in each.message]
+    assert problem.message.replace("\N{NO-BREAK SPACE}", " ") == (
+        "the clocks go back by 60 minutes on Sun 2:00 a.m. (Nov 1, 2026), between the first start "
+        "and serving"
+    )
+    assert (problem.place.file, problem.place.line) == (PLACE, 4)
