@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from enum import Enum
-from itertools import combinations, pairwise
+from itertools import combinations, islice, pairwise
 from math import ceil, floor, inf
 
 from builder.cooking.ranges import require_within
@@ -217,8 +217,8 @@ def _still_filled(ordered: Sequence[Booking]) -> Iterator[tuple[Booking, list[Bo
             for other in ordered
             if other.equipment == gone.equipment and other.start < gone.end < other.end
         ]
-        for booking in inside:
-            if [other for other in inside if other.same_temperature(booking)][-1] is booking:
+        for number, booking in enumerate(inside, 1):
+            if not any(other.same_temperature(booking) for other in islice(inside, number, None)):
                 yield booking, inside
 
 

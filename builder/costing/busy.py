@@ -4,18 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from datetime import timedelta
 
-from builder.cooking.schedule import TimedStep
+from builder.cooking.schedule import Booking, TimedStep
 from builder.costing.services import (
+    WEEK,
     PlannedCook,
     ServicePlan,
     Wanted,
     bookings,
     elapsed,
 )
-from builder.costing.week_clashes import week_clashes
+from builder.costing.week_clashes import parts_of_the_week
 from builder.records.content import Content
 from builder.records.equipment import gear_title
+
+_NONE = timedelta()
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,10 +57,18 @@ class Busy:
         return self._clashes_of(moved) > self._clashes_of(self.own)
 
     def _clashes_of(self, one: Wanted) -> int:
+        """Only who is there at some time with it can be in a clash with it."""
+        near = [other for other in self.others if _meet_in_the_week(one.booking, other.booking)]
         name = one.booking.cook
-        found = week_clashes(self.content, [one, *self.others])
-        parts = [part for clash in found for part in clash.parts]
-        return sum(any(each.booking.cook == name for each in part.whose) for part in parts)
+        found = parts_of_the_week(self.content, [one, *near])
+        return sum(any(each.booking.cook == name for each in part.whose) for part in found)
+
+
+def _meet_in_the_week(one: Booking, other: Booking) -> bool:
+    """Whether both are there at one time, as the week comes round."""
+    return any(
+        one.start < other.end + by and other.start + by < one.end for by in (-WEEK, _NONE, WEEK)
+    )
 
 
 def _on_equipment(steps: Iterable[TimedStep]) -> TimedStep | None:

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
-from itertools import chain
+from datetime import datetime
 
 from builder.cooking.schedule import Clash, ClashKind, find_clashes
 from builder.costing.services import WEEK, Wanted
@@ -88,13 +87,17 @@ def week_clashes(content: Content, wanted: Sequence[Wanted]) -> list[GearClash]:
     The week repeats, so each booking comes again a week later: what starts on
     Sunday for Tuesday meets the Saturday before it.
     """
-    joined = [GearClash(tuple(parts)) for parts in _joined(_parts(content, wanted))]
-    joined.sort(key=lambda each: each.start)
+    joined = [
+        GearClash(tuple(parts))
+        for parts in joined_round_the_week(parts_of_the_week(content, wanted))
+    ]
+    joined.sort(key=lambda each: (each.start, each.kind.value))
     first = {each.equipment: each.start for each in reversed(joined)}
     return sorted(joined, key=lambda each: (first[each.equipment], each.equipment))
 
 
-def _parts(content: Content, wanted: Sequence[Wanted]) -> Iterator[Part]:
+def parts_of_the_week(content: Content, wanted: Sequence[Wanted]) -> Iterator[Part]:
+    """Every clash of the week once, not joined: a booking comes again a week later."""
     gear = content.kitchen.equipment
     holds = {str(n): g.holds.value for n, g in gear.items() if g.holds}
     counts = {str(n): int(g.how_many.value) for n, g in gear.items() if g.how_many}
@@ -113,26 +116,66 @@ def _parts(content: Content, wanted: Sequence[Wanted]) -> Iterator[Part]:
             yield Part(clash, tuple(by_name[name] for name in dict.fromkeys(names)))
 
 
-def _joined(parts: Iterator[Part]) -> list[list[Part]]:
+@dataclass(frozen=True, slots=True)
+class _Stretch:
+    """Clashes of one kind over one piece of equipment that leave no time between them free."""
+
+    parts: list[Part]
+    start: datetime
+    end: datetime
+
+    def meets(self, start: datetime, end: datetime) -> bool:
+        """Whether a stretch touches it; one may begin as the other ends."""
+        return self.start <= end and start <= self.end
+
+    def with_later(self, other: _Stretch, weeks: int) -> _Stretch:
+        """The other one, so many weeks later, and this."""
+        by = weeks * WEEK
+        ends = min(self.start, other.start + by), max(self.end, other.end + by)
+        return _Stretch([*(part.later(weeks) for part in other.parts), *self.parts], *ends)
+
+
+def joined_round_the_week(parts: Iterable[Part]) -> Iterator[list[Part]]:
     """Clashes of one kind over one piece of equipment that meet in the week, which comes round."""
-    groups: list[list[Part]] = []
+    alike: dict[tuple[ClashKind, str], list[Part]] = {}
     for part in parts:
-        weeks = [_weeks_to(group, part.clash) for group in groups]
-        met = [[each.later(n) for each in group]
-               for group, n in zip(groups, weeks, strict=True) if n is not None]  # fmt: skip
-        apart = [group for group, n in zip(groups, weeks, strict=True) if n is None]
-        groups = [*apart, [*chain(*met), part]]
-    return groups
+        alike.setdefault((part.clash.kind, part.clash.equipment), []).append(part)
+    for group in alike.values():
+        yield from (stretch.parts for stretch in _round_the_week(_stretches(group)))
 
 
-def _weeks_to(group: Sequence[Part], clash: Clash) -> int | None:
-    """How many weeks later a group meets a clash; None where it never does."""
-    alike = group[0].clash.kind is clash.kind and group[0].clash.equipment == clash.equipment
-    for weeks in (0, 1, -1) if alike else ():
-        if any(_meet(part.clash, clash, weeks * WEEK) for part in group):
-            return weeks
-    return None
+def _stretches(parts: Iterable[Part]) -> list[_Stretch]:
+    """Clashes in the order of their starts, those that meet together."""
+    found: list[_Stretch] = []
+    for part in sorted(parts, key=lambda each: each.clash.start):
+        start, end = part.clash.start, part.clash.end
+        if found and found[-1].meets(start, end):
+            last = found[-1]
+            last.parts.append(part)
+            found[-1] = replace(last, end=max(last.end, end))
+        else:
+            found.append(_Stretch([part], start, end))
+    return found
 
 
-def _meet(first: Clash, second: Clash, later: timedelta) -> bool:
-    return first.start + later <= second.end and second.start <= first.end + later
+def _round_the_week(stretches: Iterable[_Stretch]) -> list[_Stretch]:
+    """Stretches that meet a week later or earlier made one."""
+    found: list[_Stretch] = []
+    for stretch in stretches:
+        whole, apart = stretch, list[_Stretch]()
+        for other in found:
+            weeks = _weeks_to(other, stretch)
+            if weeks is None:
+                apart.append(other)
+            else:
+                whole = whole.with_later(other, weeks)
+        found = [*apart, whole]
+    return found
+
+
+def _weeks_to(first: _Stretch, second: _Stretch) -> int | None:
+    """How many weeks later the first meets the second; None where it never does."""
+    weeks = (0, 1, -1)
+    return next(
+        (n for n in weeks if second.meets(first.start + n * WEEK, first.end + n * WEEK)), None
+    )
