@@ -24,6 +24,8 @@ CORE_STILL = 0.015
 DEPTH_FLOOR = 1e-4
 # exp(-5^2) = 1e-11 is what the first neglected term is worth.
 TAIL = 5.0
+# Newton ends where a step changes less than this part of the answer.
+SETTLED = 1e-12
 
 
 def bessel_zeros(order: Floats, count: int) -> Floats:
@@ -78,8 +80,8 @@ def conduction_roots(shape_factor: ArrayLike, biot: ArrayLike, terms: int) -> Fl
         angle = (np.arctan(tangent) + np.pi / 4) % np.pi - np.pi / 4
         slope = 1 - shape * tangent / (z * (1 + tangent**2)) + bi / (z**2 + bi**2)
         step = (angle - np.arctan(bi / z)) / slope
-        z = np.where(step < z, z - step, z / 2)
-        if (np.abs(step) <= 1e-12 * z).all():
+        before, z = z, z - step
+        if np.allclose(before, z, rtol=SETTLED, atol=0):
             break
     return z
 
@@ -179,7 +181,7 @@ def fourier_to_ratio(ratio: ArrayLike, shape_factor: ArrayLike, biot: ArrayLike)
         terms = weights * np.exp(-squares * np.maximum(time, CORE_STILL)[..., None])
         total = terms.sum(axis=-1)
         step = np.log(total / left) * total / (squares * terms).sum(axis=-1)
-        time = np.maximum(time + step, CORE_STILL)
-        if (np.abs(step) <= 1e-12 * time).all():
+        before, time = time, np.maximum(time + step, CORE_STILL)
+        if np.allclose(before, time, rtol=SETTLED, atol=0):
             break
     return time

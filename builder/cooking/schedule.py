@@ -171,9 +171,9 @@ def find_clashes(
 
 
 def _crowded(ordered: Sequence[Booking], holds_kg: Mapping[str, float]) -> Iterator[Clash]:
-    """Find what fills a piece of equipment past what it holds, at a start or once one has left."""
+    """Find what fills a piece of equipment past what it holds, whatever has come or left."""
     reported: set[tuple[str, ...]] = set()
-    for booking, inside in [*_filled(ordered), *_still_filled(ordered)]:
+    for booking, inside in _filled(ordered):
         room = holds_kg.get(booking.equipment)
         alike = [other for other in inside if other.same_temperature(booking)]
         names = tuple(b.cook for b in alike)
@@ -186,9 +186,9 @@ def _crowded(ordered: Sequence[Booking], holds_kg: Mapping[str, float]) -> Itera
 def _too_few(
     ordered: Sequence[Booking], holds_kg: Mapping[str, float], how_many: Mapping[str, int]
 ) -> Iterator[Clash]:
-    """Find cooks that take more of the equipment than there are, at a start or once one left."""
+    """Find cooks that take more of the equipment than there are, whatever has come or left."""
     reported: set[tuple[str, ...]] = set()
-    for booking, inside in [*_filled(ordered), *_still_filled(ordered)]:
+    for booking, inside in _filled(ordered):
         names = tuple(b.cook for b in inside)
         needed = taken_at_once(inside, holds_kg.get(booking.equipment))
         if needed > how_many[booking.equipment] and names not in reported:
@@ -197,26 +197,10 @@ def _too_few(
 
 
 def _filled(ordered: Sequence[Booking]) -> Iterator[tuple[Booking, list[Booking]]]:
-    """Each start with all that is then on its equipment; of starts at once, the last listed."""
-    for booking in ordered:
-        inside = [
-            other
-            for other in ordered
-            if other.equipment == booking.equipment and other.start <= booking.start < other.end
-        ]
-        together = [b for b in inside if b.start == booking.start and b.same_temperature(booking)]
-        if together[-1] is booking:
-            yield booking, inside
-
-
-def _still_filled(ordered: Sequence[Booking]) -> Iterator[tuple[Booking, list[Booking]]]:
-    """Each end with all that stays on its equipment: one that stays for each temperature."""
-    for gone in ordered:
-        inside = [
-            other
-            for other in ordered
-            if other.equipment == gone.equipment and other.start < gone.end < other.end
-        ]
+    """Each start and end with all that is then on its equipment: one of each temperature."""
+    moments = {(moment, b.equipment) for b in ordered for moment in (b.start, b.end)}
+    for moment, equipment in sorted(moments):
+        inside = [b for b in ordered if b.equipment == equipment and b.start <= moment < b.end]
         for number, booking in enumerate(inside, 1):
             if not any(other.same_temperature(booking) for other in islice(inside, number, None)):
                 yield booking, inside

@@ -152,6 +152,55 @@ def test_what_still_overfills_a_bath_once_another_is_out_is_found() -> None:
     assert [c.cooks for c in found] == [("a", "b"), ("a", "b", "c")]
 
 
+def test_loads_that_only_ever_lie_there_with_another_are_no_clash_of_their_own() -> None:
+    """When the first leaves, the last goes in: there is no moment for the two between alone."""
+    cooks = [
+        booking("a", 5, hours=10),
+        booking("b", 5, start=2),
+        booking("c", 5, start=4),
+        booking("d", 5, start=10),
+    ]
+    one = find_clashes(cooks, {"bath": 8.0}, {"bath": 1})
+    assert [c.cooks for c in one] == [("a", "b"), ("a", "b", "c"), ("b", "c", "d"), ("c", "d")]
+    two = find_clashes(cooks, {"bath": 6.0}, {"bath": 2})
+    assert [c.cooks for c in two] == [("a", "b", "c"), ("b", "c", "d")]
+
+
+@given(
+    st.lists(
+        st.tuples(
+            st.sampled_from([57.0, 65.0]),
+            st.integers(0, 6),
+            st.integers(1, 6),
+            st.sampled_from([3.0, 5.0, 9.0]),
+        ),
+        max_size=5,
+    )
+)
+def test_what_overfills_a_bath_is_what_lies_in_it_at_one_hour(
+    loads: list[tuple[float, int, int, float]],
+) -> None:
+    """Against a look at the bath in the middle of every hour."""
+    cooks = [
+        booking(str(n), load, at=at, start=start, hours=hours)
+        for n, (at, start, hours, load) in enumerate(loads)
+    ]
+    seen = set()
+    for hour in range(12):
+        for heat in (57.0, 65.0):
+            there = [
+                n
+                for n, (at, start, hours, _) in enumerate(loads)
+                if at == heat and start < hour + 0.5 < start + hours
+            ]
+            if sum(loads[n][3] for n in there) > 8:
+                seen.add(frozenset(str(n) for n in there))
+    found = find_clashes(cooks, {"bath": 8.0}, {"bath": 1})
+    crowded = [frozenset(c.cooks) for c in found if c.kind is ClashKind.CAPACITY]
+    assert len(crowded) == len(seen)
+    assert set(crowded) == seen
+
+
 def test_a_load_without_a_temperature_is_at_no_other_than_its_neighbour_s() -> None:
     """It shares what it fits into, and takes its own only where it fits in nowhere."""
     cold, warm, hot = booking("a", 5, at=None), booking("b", 5), booking("c", 4, at=65)

@@ -48,6 +48,11 @@ def test_a_plan_that_ends_before_the_core_is_through_says_so() -> None:
     assert not ends.gets_through
     assert ends.taken_min < 10 * 60
     assert not list(slow_warming(Slow.COMING_UP, warming(200, 61), 5 * 60))
+    # A plan as long as the core takes, to the minute, lets it through.
+    through = warming(200, 61).reach_min(GROWS_TO_C).high
+    for minutes, in_time in ((through, True), (through - 1, False)):
+        (found,) = slow_warming(Slow.COMING_UP, warming(200, 61), minutes)
+        assert found.gets_through is in_time
 
 
 def test_a_core_that_falls_in_more_than_six_hours() -> None:

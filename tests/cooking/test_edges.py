@@ -13,6 +13,7 @@ from builder.cooking.conduction import bessel_zeros
 from builder.cooking.cooling import (
     StageCheck,
     hot_holding_clause,
+    judge_cooling,
     judge_hot_holding,
     judge_reheating,
     largest_cooling_thickness,
@@ -160,6 +161,22 @@ def test_the_thickest_piece_of_an_uneven_batch_is_within_what_can_be_solved() ->
     assert found == pytest.approx(400 / 1.25, abs=0.2)
 
 
+@pytest.mark.parametrize(("thick", "share"), [(1.55, 0.0), (1.9, 0.25), (60.0, 0.25)])
+def test_what_just_keeps_the_limits_is_the_thickest_that_does(thick: float, share: float) -> None:
+    """Each stage is given just the minutes that this piece takes, as few as a slice's."""
+    piece = Piece(thick, 0.0, 60.0, thickness_share=share)
+    taken = judge_cooling(CoreEstimate(piece, ICE_BATH, 0.5), FOOD_CODE).stages
+    stages = tuple(
+        replace(check.stage, within_min=check.taken_min.high * (1 + 1e-9))
+        for check in taken
+        if check.taken_min
+    )
+    assert FOOD_CODE.cooling is not None
+    strict = replace(FOOD_CODE, cooling=replace(FOOD_CODE.cooling, stages=stages))
+    found = largest_cooling_thickness(piece, ICE_BATH, 0.5, strict)
+    assert found == pytest.approx(thick - 0.1, abs=0.1001)
+
+
 def test_a_frozen_piece_thaws_in_about_plank_s_time() -> None:
     """Plank's equation of 1913 [secondary], good to about 30 %: all ice melts at one point.
 
@@ -170,3 +187,16 @@ def test_a_frozen_piece_thaws_in_about_plank_s_time() -> None:
     film = WATER_BATH.surface_w_m2k.typical
     plank = latent / (12.0 - FREEZES_C.typical) * (0.06 / 2 / film + 0.06**2 / 8 / 0.48) / 60
     assert heat.reach_min(0.0).typical == pytest.approx(plank, rel=0.3)
+
+
+@pytest.mark.parametrize(("minutes", "fahrenheit"), [(60, 133), (56.1, 133), (56, 135), (113, 130)])
+def test_a_roast_that_is_not_modelled_is_to_be_logged_at_the_coldest_row_it_has_time_for(
+    minutes: float, fahrenheit: float
+) -> None:
+    """3-401.11(B) [secondary]: 130 °F for 112 min, 131 for 89, 133 for 56, 135 for 36.
+
+    A hold as long as the whole cook leaves no time to come up.
+    """
+    asked = judge(CookPlan(INTACT_ROAST, 75.0, minutes), None, FOOD_CODE).asked
+    assert asked is not None
+    assert asked.row.at_c == pytest.approx((fahrenheit - 32) / 1.8, abs=0.06)

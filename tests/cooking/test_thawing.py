@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 from builder.cooking.heating import Cases
 from builder.cooking.pieces import WATER_BATH, CoreEstimate, Piece, even_times, solve
 from builder.cooking.thawing import (
+    FREEZES_C,
     FROZEN_J_M3K,
     FrozenCases,
     ice_share,
@@ -142,3 +143,11 @@ def test_what_the_model_does_not_hold_is_refused(start: float, medium: float) ->
         frozen(start=start, medium=medium)
     with pytest.raises(ValueError, match="outside"):
         CoreEstimate(Piece(50, start_c=min(start, -5)), WATER_BATH, min(medium, 4))
+
+
+@pytest.mark.parametrize("start", [-18.0, -2.0, FREEZES_C.typical, -1.05])
+def test_a_piece_begins_as_cold_as_it_is_whatever_its_freezing_point(start: float) -> None:
+    """Between the ends of the freezing point it holds ice in one case and none in another."""
+    band = CoreEstimate(Piece(50, start_c=start), WATER_BATH, 60).curve([0.0])
+    begun = [float(core[0]) for core in (band.slow_c, band.typical_c, band.fast_c)]
+    assert begun == pytest.approx([start] * 3, abs=1e-6)

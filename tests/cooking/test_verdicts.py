@@ -280,12 +280,16 @@ def test_a_forbidding_rule_set_turns_a_long_cook_down() -> None:
     assert found.outcome is Outcome.DOES_NOT_MEET
     assert found.forbidden_by is not None
     assert found.sentence.startswith("does not meet Victoria")
+    # The plan's own hours are as it has them, those of a core are the model's.
+    assert found.reasons[0].replace("\N{NO-BREAK SPACE}", " ").startswith("24 h between 55 °C")
     assert verdict(57, 6, VICTORIA).outcome is Outcome.NOT_COVERED
     assert verdict(65, 24, VICTORIA).forbidden_by is None
 
 
 def test_a_core_that_creeps_through_the_band_is_forbidden_too() -> None:
-    assert verdict(60.5, 100, VICTORIA, thickness_mm=250).forbidden_by is not None
+    found = verdict(60.5, 100, VICTORIA, thickness_mm=250)
+    assert found.forbidden_by is not None
+    assert found.reasons[0].startswith("about ")
 
 
 def test_the_seared_steak_clause_is_for_a_short_cook() -> None:

@@ -242,6 +242,9 @@ def test_as_many_draws_as_asked_for_give_ends_and_a_chance_and_one_fewer_does_no
     still = np.vstack([np.full(100, 7.0), np.arange(100.0), DRAWN[0]])
     assert np.isnan(interval_90(still)[:, 0]).all()
     assert np.isfinite(interval_90(still)[:, 1:]).all()
+    # Nor has one whose few draws without a value are all that differs; with more its ends are open.
+    assert np.isnan(interval_90(np.where(np.isnan(DRAWN), np.nan, 7.0))).all()
+    assert interval_90(np.where(np.isnan(FEWER), np.nan, 7.0)).tolist() == [[-np.inf], [np.inf]]
 
 
 def test_a_candidate_takes_its_share_of_bags_and_in_step_with_the_hours_of_the_rest() -> None:

@@ -87,6 +87,15 @@ def test_a_chance_of_just_the_level_is_a_finding(
     assert words not in said(nextafter(chance, 0))
 
 
+@pytest.mark.parametrize(("fewest", "told"), [(4, True), (5, True), (6, False)])
+def test_with_as_many_tasters_as_it_takes_ranks_tell_samples_apart(fewest: int, told: bool) -> None:
+    """Five tasters, at a level at which what they say is a finding."""
+    alpha = min(line.adjusted_p_value for line in RANKS.comparisons)
+    sure = replace(FRIEDMAN, p_value=0.0)
+    said = ranks_verdict(sure, RANKS, "abcd", "juice", alpha, fewest=fewest).sentence
+    assert ("c above a" in said) is told
+
+
 def test_a_binomial_tail_of_just_the_level_is_a_finding() -> None:
     """A billionth less than the tail is not, but what only rounding takes off is."""
     different = discrimination_difference(8, 12, TRIANGLE).p_value
