@@ -247,7 +247,7 @@ globalThis.Pictures = (() => {
       view.addResizeListener(() => requestAnimationFrame(settle));
       const fit = (width, lanes = spec.usermeta) => {
         for (const [name, value] of measured(width)) view.signal(name, value);
-        if (lane) view.height(high(rows, lanes, width));
+        if (lane && !more?.height) view.height(high(rows, lanes, width));
         return view.signal("width", width).runAsync().then(settle);
       };
       /* Its height follows from the width, and moves it no more. */

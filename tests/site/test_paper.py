@@ -84,11 +84,11 @@ def test_names_of_a_printed_picture_lie_below_each_other(
             page.emulate_media(media="print")
             page.evaluate("dispatchEvent(new Event('beforeprint'))")
             until(page, "document.querySelector('.pair svg').getBoundingClientRect().width <= 400")
-            boxes = page.locator(".pair svg .role-axis-label text").evaluate_all(
+            boxes = page.locator(".pair svg .role-axis-label text[text-anchor=end]")
+            names = boxes.evaluate_all(
                 "all => all.map((it) => it.getBoundingClientRect()).filter((it) => it.height)"
-                ".map((it) => [it.left, it.top, it.bottom])"
+                ".map((it) => [it.top, it.bottom]).sort(([one], [other]) => one - other)"
             )
-        names = sorted((top, bottom) for left, top, bottom in boxes if left < boxes[-1][0])
         assert len(names) > 8
         assert all(above[1] <= below[0] for above, below in pairwise(names))
 
