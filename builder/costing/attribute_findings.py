@@ -107,7 +107,7 @@ class AttributeTests(Tests):
 
     def sums(self, found: AttributeResult) -> Iterator[Finding]:
         """Rank sums of what was ranked, and how far apart chance alone brings them."""
-        if found.sums is None:
+        if found.sums is None or not found.sums.tasters:
             return
         named = [(Deferred("rank sum"), *each)
                  for each in zip(self.about(found.name), found.sums.sums, strict=True)]  # fmt: skip

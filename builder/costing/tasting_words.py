@@ -320,7 +320,7 @@ def planned(result: TastingResult, spread: float = USUAL_SPREAD) -> list[str]:
         tasters_in_words=tasters_in_words(tasters),
         samples=samples,
     )
-    needed = [_enough(question, tasters) for question in questions(result, spread)]
+    needed = _needed(list(questions(result, spread)), tasters)
     ranks = list(_fewest_for_ranks(result))
     return [start, *(needed or ranks or [tr(_lacked(result))])]
 
@@ -332,12 +332,20 @@ def _lacked(result: TastingResult) -> Deferred:
     return _NO_BENCHMARK if _by_margin(result.tasting) else _NEITHER
 
 
+def _needed(asked: Sequence[Question], tasters: int) -> list[str]:
+    """How many each question needs and whether they are enough, once where it is so of all."""
+    sentences = [needed_sentence(each.needed, each.words, each.reached) for each in asked]
+    enough = [_enough(each, tasters) for each in asked]
+    if len(set(enough)) == 1:
+        return [*sentences, enough[0]]
+    return [said for pair in zip(sentences, enough, strict=True) for said in pair]
+
+
 def _enough(question: Question, tasters: int) -> str:
-    sentence = needed_sentence(question.needed, question.words, question.reached)
     most = question.needed.at_least
     if most is not None and tasters >= most:
-        return tr("{sentence} The {tasters} asked are enough.", sentence=sentence, tasters=tasters)
-    return tr("{sentence} The {tasters} asked are too few.", sentence=sentence, tasters=tasters)
+        return tr("The {tasters} asked are enough.", tasters=tasters)
+    return tr("The {tasters} asked are too few.", tasters=tasters)
 
 
 def _fewest_for_ranks(result: TastingResult) -> Iterator[str]:

@@ -85,7 +85,7 @@ def last_count(view: View) -> Part | None:
     found = _newest_first(view)
     if not found:
         return None
-    words = Markup('<p><a href="~/{}">{}</a>: {}</p>')
+    words = Markup('<p><a href="~/{}">{}</a>. {}</p>')
     line = Prose(words.format(page_of(found[0].count), found[0].count.title, _lead(found[0])))
     return part("counts", tr("The last count"), line)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from datetime import timedelta
 
@@ -23,8 +24,8 @@ from builder.records.kinds import Cook, PantryItem
 from builder.records.services import Service
 
 A_SHEET, A_SHEET_LONG = MOST_LABELS, 6
-# Longer lists of allergens take a line more than the lowest label has.
-_LONG = 150
+# Lines of small print that the lowest label has room for, and letters of one that always fit.
+_LINES, _LETTERS = 5, 50
 _UNKNOWN = Deferred("Not every part states its allergens: ask before it is served.")
 _NOTE = Deferred(
     "Write what is blank by hand, and check the allergens against today's "
@@ -87,8 +88,13 @@ def _page(record: Labelled | Service, title: str, labels: list[PaperLabel], list
 
 def _a_sheet(labels: list[PaperLabel]) -> int:
     """How many labels a sheet has: fewer of those with much print."""
-    longest = max((len(" ".join(each.notes)) for each in labels), default=0)
-    return A_SHEET if longest <= _LONG else A_SHEET_LONG
+    most = max((_lines(each) for each in labels), default=0)
+    return A_SHEET if most <= _LINES else A_SHEET_LONG
+
+
+def _lines(label: PaperLabel) -> int:
+    """How many lines its small print takes at the most."""
+    return sum(math.ceil(len(note) / _LETTERS) for note in label.notes)
 
 
 def _of_cook(view: View, plan: ServicePlan, planned: PlannedCook) -> Iterator[PaperLabel]:

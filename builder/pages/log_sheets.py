@@ -100,7 +100,7 @@ def _core_log(view: View, cook: Cook) -> Form:
 
 def _log_columns() -> tuple[Column, ...]:
     return (
-        Column("time", tr("Time")),
+        Column("time", tr("Time of day")),
         Column("core", tr("Core"), numeric=True),
         Column("around", tr("Bath or oven"), numeric=True),
         Column("initials", tr("Initials")),

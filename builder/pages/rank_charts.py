@@ -61,6 +61,9 @@ def limit_words(result: TastingResult, found: AttributeResult) -> str:
 def _limit_sentences(
     result: TastingResult, found: AttributeResult, sums: RankSums
 ) -> Iterator[str]:
+    if not sums.tasters:
+        yield tr("Nobody ranked every sample, so there are no sums to compare.")
+        return
     if not _enough(result, sums):
         fewest = _fewest(result)
         yield tr("Fewer than {fewest} tasters can't tell any apart: no bars.", fewest=fewest)

@@ -34,6 +34,7 @@ from builder.pages.steps import (
 )
 from builder.pages.view import View
 from builder.pages.warned import cook_warnings
+from builder.pages.ways import way_words
 from builder.records.kinds import Cook, Plate
 from builder.records.step_checks import Stepped
 
@@ -143,7 +144,7 @@ def _head(view: View, record: Stepped) -> FormFields:
         lasts = value(view, ("batch", "cook_hours", row))
         fields = [
             FormField(view.costed.content.cuts[record.cut].title, made_words(view, record)),
-            FormField(tr("How"), str(record.how), width="quarter"),
+            FormField(tr("How"), way_words(record.how), width="quarter"),
             FormField(tr("Equipment"), gear_name(view, record.equipment or ""), width="quarter"),
             FormField(tr("Set to"), set_to, width="quarter"),
             FormField(tr("For"), lasts, width="quarter"),

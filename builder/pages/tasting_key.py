@@ -79,7 +79,7 @@ def _cells(result: TastingResult, tray: Tray, cups: int) -> Iterator[Cell]:
 
 
 def _note(line: KeyLine) -> str:
-    return "warm-up" if line.warm_up else ""
+    return tr("warm-up") if line.warm_up else ""
 
 
 def _unlinked(row: Row) -> Row:

@@ -12,6 +12,7 @@ from builder.pages.parts import paragraph, part
 from builder.pages.tasting_pieces import UNKNOWN, finding_cell, sample_cell
 from builder.pages.view import View
 from builder.reading.names import slug
+from builder.records.tasting_values import RANKS
 from builder.tasting.agreement import TasterAgreement
 from builder.tasting.panel_sentences import concordance_sentence, standing_sentence
 from builder.tasting.scales import ScaleUse
@@ -98,10 +99,11 @@ def answers_part(view: View, result: TastingResult) -> Section:
     """Every answer as it was written, each with the way to its line."""
     rows = _choice_rows(view, result) if result.choice else _mark_rows(view, result)
     names = [] if result.choice else list(dict.fromkeys(m.attribute for m in result.ballots.marks))
+    about_marks = tr("place given: 1 is the first") if result.tasting.test == RANKS else ""
     columns = (
         Column("taster", tr("Taster")),
         *([] if result.choice else [Column("sample", tr("Sample"))]),
-        *(Column(slug(name), name.capitalize()) for name in names),
+        *(Column(slug(name), name.capitalize(), about=about_marks) for name in names),
         *(
             [Column("answer", tr("Answer")), Column("counts", tr("Counts as"))]
             if result.choice

@@ -36,26 +36,30 @@ from builder.tasting.wording import percent_in_words, tasters_in_words
 
 def plan_part(view: View, result: TastingResult) -> Section:
     """How it is served, to whom, and what is cooked for it."""
-    session = about(view.style, result.plan.session)
     rules = session_rules(result.tasting)
-    portion = view.style.weight(rules.portion / 1000)
-    rest = view.style.duration(rules.palate_break / 60)
+    servings = tr(
+        "A serving is {portion}, with {rest} for water and bread between two; "
+        "the session takes {session}.",
+        portion=view.style.weight(rules.portion / 1000),
+        rest=view.style.duration(rules.palate_break / 60),
+        session=about(view.style, result.plan.session),
+    )
+    said = (result.plan.sentence, warm_up_sentence(result), servings)
     return part(
         "plan",
         tr("How it is served"),
-        paragraph(
-            tr(
-                "{sentence} A serving is {portion}, with {rest} for water and bread "
-                "between two; the session takes {session}.",
-                sentence=result.plan.sentence,
-                portion=portion,
-                rest=rest,
-                session=session,
-            )
-        ),
+        paragraph(" ".join(filter(None, said))),
         *_sheets(view, result),
         *_cooked(view, result),
     )
+
+
+def warm_up_sentence(result: TastingResult) -> str:
+    """What is served before what is scored; empty where nothing is."""
+    if result.tasting.warm_up is None:
+        return ""
+    name = result.words_of(str(result.tasting.warm_up))
+    return tr("First comes a warm-up that nobody scores: {sample}.", sample=name)
 
 
 def _cooked(view: View, result: TastingResult) -> Iterator[Table]:

@@ -45,6 +45,7 @@ from builder.pages.item_units import item_row
 from builder.pages.link_words import no_link
 from builder.pages.reader import OWNER, Reader, reads_files, reads_warning
 from builder.pages.seen_kitchen import costed_for
+from builder.pages.short_sentences import AFTER_RULE, in_short
 from builder.pages.values import as_read, capital, in_mass_unit, shown
 from builder.pages.whereabouts import Whereabouts
 from builder.pages.widths import Widths
@@ -335,6 +336,8 @@ class View:
         notice = self.notice(problem)
         owner, colon, rest = notice.text.partition(": ")
         reported = rest if colon and owner.rstrip().casefold() == title.casefold() else notice.text
+        if problem.record.startswith("cooks/") and AFTER_RULE.search(reported):
+            reported = " ".join(in_short(reported))
         return replace(notice, text=labelled(title, reported)) if title else notice
 
     def notice(self, problem: Problem) -> Notice:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
@@ -12,6 +11,7 @@ from builder.display.words import listed
 from builder.language import Deferred, clauses, tr
 from builder.pages.components import Notice, Notices
 from builder.pages.parts import page_of
+from builder.pages.short_sentences import in_short
 from builder.pages.values import capital
 from builder.pages.view import View
 from builder.pages.withheld import seen
@@ -58,28 +58,7 @@ def leading(found: Iterable[Finding]) -> list[str]:
     In sentences; none where nothing fails. Its cautions say who decides, once for all of them.
     """
     said = (f"{capital(each.message.removesuffix(_tail()))}." for each in found)
-    return [short for each in said for short in _in_short(each)]
-
-
-# Some languages have a space before these signs.
-_AFTER_RULE = re.compile(r"(?<=\))\s?: ")
-# What is in brackets is one thought with what it follows.
-_AFTER_CLAUSE = re.compile(r"\s?; (?![^(]*\))")
-
-
-def _in_short(said: str) -> list[str]:
-    """A long sentence as what fails, by which clause of the rules, and the rest in short ones.
-
-    >>> _in_short("The plan does not meet A (3-1(B)): it stays cold; the authority decides.")
-    ['The plan does not meet A (3-1(B)).', 'It stays cold. The authority decides.']
-    >>> _in_short("It cools slowly (at once; then on ice); the authority decides.")
-    ['It cools slowly (at once; then on ice).', 'The authority decides.']
-    """
-    first, *rest = _AFTER_RULE.split(said, 1)
-    later = _AFTER_CLAUSE.split(rest[0] if rest else said)
-    if not rest:
-        first, *later = later
-    return [f"{first}.", ". ".join(map(capital, later))] if later else [said]
+    return [short for each in said for short in in_short(each)]
 
 
 def cook_warnings(view: View, cook: Cook, *services: Service) -> list[str]:
@@ -90,7 +69,7 @@ def cook_warnings(view: View, cook: Cook, *services: Service) -> list[str]:
 def _named(view: View, cook: Cook, *services: Service) -> Iterator[list[str]]:
     """Each finding with the cook's name, in one sentence or two."""
     for found in found_of(view, cook, *services):
-        yield _in_short(_deferring(replace(found, message=found.of(cook.title))))
+        yield in_short(_deferring(replace(found, message=found.of(cook.title))))
 
 
 def plate_faults(view: View, plate: Plate) -> list[str]:

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from builder.engine.methods import method
-from builder.language import tr
+from builder.language import ntr, tr
 from builder.tasting.draws import Stream
 from builder.tasting.wording import tasters_in_words
 
@@ -52,12 +52,21 @@ class Balance:
     @property
     def sentence(self) -> str:
         """Say how balanced the orders are."""
-        counts = tr(
-            "{tasters_in_words}, {per_taster} of {samples} samples each: ",
-            tasters_in_words=tasters_in_words(self.tasters),
-            per_taster=self.per_taster,
-            samples=self.samples,
-        )
+        tasters = tasters_in_words(self.tasters)
+        if self.per_taster == self.samples:
+            counts = ntr(
+                "{tasters}, {count} sample each: ",
+                "{tasters}, {count} samples each: ",
+                self.samples,
+                tasters=tasters,
+            )
+        else:
+            counts = tr(
+                "{tasters}, {per_taster} of {samples} samples each: ",
+                tasters=tasters,
+                per_taster=self.per_taster,
+                samples=self.samples,
+            )
         if self.exact:
             return counts + tr(
                 "every sample is served equally often in every place and after every other."

@@ -122,6 +122,11 @@ def trend_sentence(test: PageTrend, attribute: str, order: str, alpha: float = 0
     >>> trend_sentence(page_trend([[4, 3, 2, 1]] * 5), "liking", "duration")
     '5 tasters: liking falls with duration on the whole (p < 0.001, counted for rise and fall).'
     """
+    if not test.tasters:
+        return tr(
+            "No taster had all the samples, so no trend of {attribute} is shown.",
+            attribute=attribute,
+        )
     start = tasters_start(test.tasters)
     if test.note:
         return tr(

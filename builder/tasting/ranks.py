@@ -366,7 +366,7 @@ def page_trend(scores: ArrayLike, order: Sequence[int] | None = None) -> PageTre
     rows = informative_rows(ranks)
     statistic = float((ranks.sum(axis=0) * np.arange(1, len(columns) + 1)).sum())
     p_value, exact = _trend_p(rows)
-    note = "" if rows.size else tr("nobody who scored all samples told any two apart")
+    note = "" if rows.size else tr("nobody who had all the samples told any two apart")
     falling = _trend_p(rows[:, ::-1])[0]
     return PageTrend(len(ranks), len(rows), len(columns), statistic, p_value, exact, note, falling)
 

@@ -58,7 +58,7 @@ def trial_sentence(protocol: Protocol, rows: Sequence[tuple[int, ...]]) -> str:
     )
     who = tasters_in_words(len(rows))
     return tr(
-        "{who}: each of the {every} arrangements of the {protocol} served {evenly}.",
+        "{who}, {protocol}: each of the {every} arrangements served {evenly}.",
         who=who,
         every=len(every),
         protocol=tr(protocol.name),

@@ -75,7 +75,7 @@ def more_would_do(count: int) -> str:
 def _result(correct: int, tasters: int, protocol: Protocol, names: Sequence[str] = SAMPLES) -> str:
     if protocol.two_sided:
         return tr(
-            "{tasters_in_words}: {correct} chose {names}, {tasters} {names2} ({protocol})",
+            "{tasters_in_words}, {correct} for {names} and {tasters} for {names2} ({protocol})",
             tasters_in_words=tasters_in_words(tasters),
             correct=correct,
             names=names[0],

@@ -81,9 +81,14 @@ globalThis.Pictures = (() => {
     };
   }
 
-  const letters = (width) => (width < NARROW ? 17 : 26);
-  /* Pixels for the longest name of a lane, its lines not quite full. */
-  const high = (rows, lane, width) => 8 + 13 * Math.ceil((1.2 * longest(rows, lane)) / letters(width));
+  const letters = (width) => (width < 360 ? 17 : width < NARROW ? 22 : 26);
+  /* Pixels for the lanes of a picture, each with room for the name of most lines. */
+  function high(rows, { lane, step, air = 8 }, width) {
+    const names = [...new Set(rows.map((row) => String(row[lane])))];
+    const line = new RegExp(`.{1,${letters(width)}}(\\s+|$)`, "g");
+    const lines = Math.max(...names.map((name) => name.match(line)?.length ?? 1));
+    return names.length * Math.max(step, air + 13 * lines);
+  }
 
   function options(width) {
     const config = structuredClone(CHARTS.config);
@@ -220,9 +225,9 @@ globalThis.Pictures = (() => {
     figure.querySelector(".plot").append(plot);
     const { rows, units, options: more } = data(figure);
     const spec = worded(CHARTS.kinds[figure.dataset.kind], units);
-    const { lane, step, named } = spec.usermeta ?? {};
+    const { lane, named } = spec.usermeta ?? {};
     const key = named ? keyOf(figure, rows, named) : null;
-    if (lane) spec.height = new Set(rows.map((row) => row[lane])).size * Math.max(step, high(rows, lane, plot.clientWidth));
+    if (lane) spec.height = high(rows, spec.usermeta, plot.clientWidth);
     const measured = (width) => Object.entries(measures(spec, rows, width));
     spec.params = measured(plot.clientWidth).map(([name, value]) => ({ name, value }));
     spec.datasets = { rows };
@@ -240,8 +245,9 @@ globalThis.Pictures = (() => {
       };
       await settle();
       view.addResizeListener(() => requestAnimationFrame(settle));
-      const fit = (width) => {
+      const fit = (width, lanes = spec.usermeta) => {
         for (const [name, value] of measured(width)) view.signal(name, value);
+        if (lane && !more?.height) view.height(high(rows, lanes, width));
         return view.signal("width", width).runAsync().then(settle);
       };
       /* Its height follows from the width, and moves it no more. */
@@ -249,7 +255,8 @@ globalThis.Pictures = (() => {
       const refit = () => plot.clientWidth && fit((wide = plot.clientWidth));
       new ResizeObserver(() => plot.clientWidth !== wide && refit()).observe(plot);
       /* Paper is as wide as it is, whatever the screen that it is printed from. */
-      window.addEventListener("beforeprint", () => fit(figure.closest(".pair") ? COLUMN : SHEET));
+      const beside = { lane, step: 26, air: 4 };
+      window.addEventListener("beforeprint", () => (figure.closest(".pair") ? fit(COLUMN, beside) : fit(SHEET)));
       window.addEventListener("afterprint", refit);
       figure.dataset.drawn = "yes";
       const show = (moved) => view.data("rows", moved).runAsync().then(settle);

@@ -39,6 +39,7 @@ KITCHEN = {
         "load: 4.8 kg\nequipment: armoire\nhands-on: 30 min\nloss: 20 %\n"
         "cool: {to: 3 °C, within: 6 h}\nstore: {at: 3 °C, for: 5 d}\n"
         "reheat: {at: 58 °C, for: 45 min}\n"
+        "steps: [Saler, {what: Cuire, for: 24 h}]\n"
     ),
     "pantry/oignons.yaml": (
         "name: Oignons\nprice: 16.00/bag\nyield: 88 %\nallergens: none\n"
@@ -96,6 +97,13 @@ def pages(kitchen: Path, tmp_path_factory: pytest.TempPathFactory) -> dict[str, 
         path: seen((here / "site" / path).read_text(encoding="utf-8"))
         for path in pages_of(here / "site")
     }
+
+
+def test_sheets_of_a_cook_say_its_way_and_the_clock_in_french(pages: dict[str, str]) -> None:
+    for sheet in ("cooks/paleron-spec", "paleron-cooking-loss"):
+        assert "bain thermostaté" in pages[f"forms/{sheet}.html"]
+        assert "water bath" not in pages[f"forms/{sheet}.html"]
+    assert "Heure Cœur" in pages["forms/paleron-log.html"]
 
 
 def test_a_name_keeps_its_own_gender_and_number(pages: dict[str, str]) -> None:

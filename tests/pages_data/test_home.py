@@ -10,6 +10,7 @@ from builder.pages.view import View
 from builder.problems import Place, Problem, Severity
 from tests.pages_data.kitchens import SMALL, html_of, text_of, view_of
 from tests.pages_data.opened import demo_view
+from tests.tastings.kitchens import demo
 
 
 def crowded(plates: int) -> View:
@@ -61,3 +62,13 @@ def test_an_example_shows_a_few_of_many() -> None:
 def test_what_to_do_is_found_once_for_the_first_page_and_the_search() -> None:
     view = demo_view()
     assert actions(view) is actions(view)
+
+
+def test_what_a_cook_fails_is_said_on_the_first_page_in_sentences_of_one_colon() -> None:
+    view = demo()
+    found = [view.reported(each).text for each in view.problems if each.record.startswith("cooks/")]
+    (fails,) = [text for text in found if "Eye of round 18h: the plan does not meet" in text]
+    first, second, *_ = fails.split(". ")
+    assert first.endswith("(3-401.11(B))") and first.count(": ") == 1
+    assert second.startswith("At 53.5\N{NO-BREAK SPACE}°C this cook never brings")
+    assert "Last full week of September</a>. Food cost" in html_of(home_page(view))

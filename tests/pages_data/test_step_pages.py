@@ -202,6 +202,33 @@ def test_pictures_have_room_on_a_sheet(
     prints_as_its_forms(browser, tmp_path / "site", page, files, paper)
 
 
+FIRST_7 = "[gluten, crustaceans, eggs, fish, peanuts, soy, milk]"
+LAST_7 = "[tree nuts, celery, mustard, sesame, sulphites, lupin, molluscs]"
+SOURCE = "as the head chef and the county agreed on the plan for cooling and reheating of sauces"
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_a_label_with_every_allergen_is_printed_whole(
+    browser: Browser, tmp_path: Path, paper: str
+) -> None:
+    """What is cut off a label is not read: six of a sheet are as high as their words are."""
+    bones = f"price: 2.5/kg\nallergens: {FIRST_7}\nmay contain: {LAST_7}\n"
+    sauce = KITCHEN["pantry/sauce.yaml"].replace("for: 4 d", f"for: 4 d, source: {SOURCE} twice")
+    files = {**KITCHEN, "pantry/bones.yaml": bones, "pantry/sauce.yaml": sauce}
+    pages = pages_of(view_of(files))
+    page = pages["forms/pantry/sauce-labels.html"]
+    assert render(page, SITE).count(b"sesame") == 6
+    prints_as_its_forms(browser, tmp_path, page, assets(), paper)
+    tab = browser.new_page(viewport={"width": 688, "height": 900})
+    tab.goto((tmp_path / page.path).as_uri())
+    tab.emulate_media(media="print")
+    assert tab.locator(".labels > section").evaluate_all(
+        "all => all.every((it) => it.scrollHeight <= it.clientHeight)"
+    )
+    tab.close()
+
+
 def prints_as_its_forms(
     browser: Browser, folder: Path, page: Page, files: Mapping[str, bytes], paper: str
 ) -> None:

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 from playwright.sync_api import Browser
 
-from tests.site.opened import opened, sheets_of
+from tests.site.opened import opened, sheets_of, until
 from tests.site.sites import BuiltSite
 
 ONE_SHEET = (
@@ -16,6 +18,13 @@ ONE_SHEET = (
     "forms/prep-*.html",
 )
 PLATES = ("plates/chuck-steak.html", "plates/ribeye-steak.html", "plates/side-mash.html")
+# Those with most to say: cautions of a cook, the most lines of cost.
+FULL_PLATES = (
+    "plates/beef-sandwich.html",
+    "plates/eye-of-round-tonnato.html",
+    "plates/pork-butt-plate.html",
+    "plates/surf-and-turf.html",
+)
 
 
 def printed(browser: Browser, demo: BuiltSite, path: str, paper: str) -> int:
@@ -37,13 +46,14 @@ def of_several(
 def test_home_tastings_orders_and_prep_lists_take_one_sheet(
     browser: Browser, demo: BuiltSite, paper: str
 ) -> None:
-    assert of_several(browser, demo, ONE_SHEET, paper) == []
+    assert of_several(browser, demo, (*ONE_SHEET, *FULL_PLATES), paper) == []
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
 def test_in_french_too(browser: Browser, french_demo: BuiltSite, paper: str) -> None:
     """French takes more room; decisions of one challenger and allergens are near a sheet there."""
-    patterns = (*ONE_SHEET, *PLATES, "forms/chuck-*-decision.html", "forms/allergens.html")
+    plates = (*PLATES, *FULL_PLATES)
+    patterns = (*ONE_SHEET, *plates, "forms/chuck-*-decision.html", "forms/allergens.html")
     assert of_several(browser, french_demo, patterns, paper) == []
 
 
@@ -63,6 +73,24 @@ def test_what_a_plate_costs_stands_beside_its_picture_on_one_sheet(
         assert lines is not None
         assert picture["x"] + picture["width"] <= lines["x"]
         assert lines["x"] + lines["width"] <= 688
+
+
+def test_names_of_a_printed_picture_lie_below_each_other(
+    browser: Browser, demo: BuiltSite, french_demo: BuiltSite
+) -> None:
+    """A name takes more lines in a column of paper than on the screen that it is printed from."""
+    for site in (demo, french_demo):
+        with opened(browser, site.home("file"), "plates/surf-and-turf.html") as page:
+            page.emulate_media(media="print")
+            page.evaluate("dispatchEvent(new Event('beforeprint'))")
+            until(page, "document.querySelector('.pair svg').getBoundingClientRect().width <= 400")
+            boxes = page.locator(".pair svg .role-axis-label text[text-anchor=end]")
+            names = boxes.evaluate_all(
+                "all => all.map((it) => it.getBoundingClientRect()).filter((it) => it.height)"
+                ".map((it) => [it.top, it.bottom]).sort(([one], [other]) => one - other)"
+            )
+        assert len(names) > 8
+        assert all(above[1] <= below[0] for above, below in pairwise(names))
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])

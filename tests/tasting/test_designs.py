@@ -68,6 +68,16 @@ def test_balance_count_notices_a_spoilt_design() -> None:
 
 
 @pytest.mark.parametrize(
+    ("samples", "each", "said"),
+    [(3, 3, "12 tasters, 3 samples each: "), (1, 1, "12 tasters, 1 sample each: "),
+     (7, 3, "12 tasters, 3 of 7 samples each: ")],
+)  # fmt: skip
+def test_how_many_samples_each_taster_gets(samples: int, each: int, said: str) -> None:
+    orders = serving_orders(samples, 12, each, "demo")
+    assert order_balance(orders, samples).sentence.startswith(said)
+
+
+@pytest.mark.parametrize(
     ("samples", "tasters", "size", "together"),
     [(7, 7, 3, 1), (7, 7, 4, 2), (6, 10, 3, 2), (5, 10, 3, 3), (9, 12, 3, 1), (11, 11, 5, 2),
      (8, 14, 4, 3), (9, 18, 4, 3), (12, 22, 6, 5)],

@@ -172,7 +172,7 @@ def test_discrimination_sessions_use_every_arrangement_equally(
     assert len(seen) == arrangements
     assert set(seen.values()) == {len(TASTERS) // arrangements}
     assert all(len(set(tray.codes)) == len(tray.codes) for tray in plan.trays)
-    assert "12 tasters" in plan.sentence
+    assert plan.sentence.startswith(f"12 tasters, {protocol.name}: each of the {arrangements} ")
 
 
 @pytest.mark.parametrize(

@@ -103,7 +103,7 @@ def test_degenerate_scores_give_results_and_sentences(name: str) -> None:
     check(taster_anova(table[:, :, None]))
     verdict = ranks_verdict(friedman, ranks, names, "tenderness")
     check_sentence(verdict.sentence, tasters)
-    check_sentence(trend_sentence(trend, "tenderness", "duration"), trend.tasters)
+    check_sentence(trend_sentence(trend, "tenderness", "duration"), trend.tasters or None)
     check_sentence(anova_sentence(anova, "tenderness"), anova.tasters)
     check_sentence(differences_sentence(compared, names, "tenderness"))
     check_sentence(standing_sentence(panel, [f"T{j}" for j in range(tasters)]), tasters)
@@ -298,7 +298,7 @@ def test_a_pair_names_who_leads(chose_first: int, ahead: str) -> None:
     assert "between −14 % and 89 %" in sentence
     test = discrimination_difference(chose_first, 12, PAIRED_EITHER_WAY)
     verdict = difference_verdict(test, names=("butt", "loin"))
-    assert f"{chose_first} chose butt, {12 - chose_first} loin" in verdict.sentence
+    assert f"12 tasters, {chose_first} for butt and {12 - chose_first} for loin" in verdict.sentence
     assert "if one leads by 30 %" in verdict.sentence
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from builder.costing.tasting_words import headline
-from builder.pages.components import Chart, walk
+from builder.pages.components import Chart, Table, walk
 from builder.pages.tastings import tasting_pages
 from builder.pages.view import View
 from builder.tasting.rank_sums import rank_sums
@@ -61,3 +61,22 @@ def test_three_who_agree_on_four_have_bars_as_their_words_have_an_order() -> Non
     assert "48 h above 72 h" in headline(view.costed.tastings["trial"])
     assert "no bars" not in chart.summary
     assert all(float(row["low"] or 0) < float(row["high"] or 0) for row in chart.rows)
+
+
+def test_a_ranking_of_which_nobody_had_all_has_neither_sums_nor_bars() -> None:
+    """Three cups of four each: a sum over nobody would be 0 for every sample."""
+    head = "test: ranks\nsamples: {a: c24, b: c48, c: c72, d: ribeye-grill}\nasks: liking\n"
+    rows = "  T1: [a, b, c]\n  T2: [b, c, d]\n  T3: [c, d, a]\n  T4: [a, b, d]\n"
+    view = view_of(f"{head}tasters: 4\nmost samples: 3\nranks:\n{rows}")
+    page = by_path(tasting_pages(view))["tastings/trial.html"]
+    said = text_of(html_of(page))
+    assert not [each for each in walk(page.sections) if isinstance(each, Chart)]
+    assert "Nobody ranked every sample, so there are no sums to compare." in said
+    assert "can't tell any apart" not in said
+    assert "0 tasters" not in said
+    table = next(t for t in walk(page.sections) if isinstance(t, Table) and t.id == "ranks-liking")
+    assert [str(row.cells[1].text) for row in table.rows] == ["–"] * 4
+    answers = next(
+        t for t in walk(page.sections) if isinstance(t, Table) and t.id == "answers-table"
+    )
+    assert answers.columns[2].about == "place given: 1 is the first"

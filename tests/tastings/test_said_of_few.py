@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from builder.costing.tasting_results import TastingResult
-from builder.costing.tasting_words import headline
+from builder.costing.tasting_words import headline, planned
 from builder.pages.tasting_evidence import other_duration
 from builder.tasting.comparisons import fewest_for_orders
 from builder.tasting.pairs import all_pairs
@@ -178,3 +178,10 @@ def test_a_directed_pair_says_which_has_more(correct: int, words: str) -> None:
     yaml = "test: paired\nexpected: long\nasks: tenderness\ntasters: 8\n"
     samples = "samples: {short: chuck-24h, long: chuck-36h}\n"
     assert words in headline(result_of(f"{yaml}{samples}correct: {correct}\n"))
+
+
+def test_a_plan_of_two_questions_says_once_that_its_tasters_are_too_few() -> None:
+    head = "test: paired\nsamples: {a: chuck-24h, b: chuck-36h}\nasks: tenderness\nexpected: b\n"
+    said = planned(result_of(f"{head}tasters: 14\n"))
+    assert [line for line in said if "asked are" in line] == ["The 14 asked are too few."]
+    assert sum(line.startswith("At least") for line in said) == 2

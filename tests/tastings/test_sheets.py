@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from builder.language import written_in
 from builder.pages.components import Form, Page
 from builder.pages.tasting_sheets import contains, key_pages, sheet_pages
+from builder.pages.tastings import tasting_pages
 from builder.pages.view import View
 from tests.pages_data.kitchens import by_path, hrefs_of, html_of, text_of
 from tests.tastings.kitchens import SCORES, TRIANGLE, demo, trial
@@ -69,6 +71,23 @@ def test_the_key_is_apart() -> None:
     for name in ("ballots", "trays"):
         links = hrefs_of(html_of(found[f"forms/trial-{name}.html"]))
         assert not [href for href in links if "key" in href or "tastings/trial" in href]
+
+
+def test_a_warm_up_is_named_where_the_serving_is_said_and_on_the_key() -> None:
+    """It is cooked twice as often as the others, which nothing else on the page would explain."""
+    head = SCORES.partition("scores:\n")[0]
+    view = of(head.replace("margin: 10 %", "warm up: short") + "seed: grey geese\n")
+    page = by_path(tasting_pages(view))["tastings/trial.html"]
+    said = "First comes a warm-up that nobody scores: 24 h. A serving is"
+    assert said in text_of(html_of(page))
+    key = key_pages(view, view.costed.tastings["trial"])
+    with written_in("fr"):
+        french = " ".join(
+            text_of(html_of(page)) for page in key_pages(view, view.costed.tastings["trial"])
+        )
+    assert any("warm-up" in text_of(html_of(page)) for page in key)
+    assert "mise en bouche" in french
+    assert "warm-up" not in french
 
 
 def test_every_scale_stands_on_the_ballot() -> None:
