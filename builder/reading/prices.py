@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-import re
-
 from builder.language import tr
 from builder.problems import Problem
 from builder.reading.csv_text import parse_csv
 from builder.reading.limits import LIMITS, Limits
 from builder.reading.tree import Branch
 
-_WHOLE, _DECIMALS = re.compile(r"\S?[0-9]+"), re.compile(r"[0-9]{1,3} ?/ ?[^0-9/]+")
 REQUIRED = ("date", "item", "price")
 OPTIONAL = (
     "supplier", "sold as", "minimum", "deposit", "candidate", "muscle", "note",
@@ -34,27 +31,5 @@ def parse_prices(
     for record, name in empty[: limits.problems]:
         cell = record[name]
         problems.append(Problem(cell.place, tr("this row has no {name}", name=name)))
-    parted = [(record, found) for record in records if (found := _parted(record))]
-    for record, (message, hint) in parted[: limits.problems]:
-        problems.append(Problem(record["price"].place, message, hint))
-    unread = {id(record) for record, _ in (*empty, *parted)}
-    return [record for record in records if id(record) not in unread], problems
-
-
-def _parted(record: Branch) -> tuple[str, str] | None:
-    """What is wrong with a price whose decimals are in the next cell, for a comma parts cells.
-
-    >>> from builder.problems import Place
-    >>> from builder.reading.tree import Text
-    >>> row = Branch(Place("prices/a.csv", 2, 1))
-    >>> row.update({"item": Text("wine"), "price": Text("5"), "supplier": Text("60/L")})
-    >>> _parted(row)
-    ('the comma of the price parts it into two cells', 'write 5.60/L')
-    """
-    cells = [(str(name), str(cell)) for name, cell in record.items()]
-    names = [name for name, _ in cells]
-    _, decimals = [*cells, ("", "")][names.index("price") + 1]
-    if not (_WHOLE.fullmatch(str(record["price"])) and _DECIMALS.fullmatch(decimals)):
-        return None
-    message = tr("the comma of the price parts it into two cells")
-    return message, tr("write {price}", price=f"{record['price']}.{decimals}")
+    incomplete = {id(record) for record, _ in empty}
+    return [record for record in records if id(record) not in incomplete], problems

@@ -163,10 +163,11 @@ def test_two_numbers_with_a_dash_are_listed_as_two(tmp_path: Path) -> None:
 
 
 def test_a_price_that_its_comma_parts_is_written_as_one(tmp_path: Path) -> None:
+    """The empty last cell of the row hides that it has one too many."""
     text = "date,item,price,supplier,note\n2026-09-03,butter,11,20/kg,Fen Dairy,\n"
     found = of(changed(tmp_path / "k", {}, files={"prices/fen.csv": text}), "prices/fen.csv")
     assert [(p.message, p.hint) for p in found] == [
-        ("the comma of the price parts it into two cells", "write 11.20/kg")
+        ("this row has 6 cells, the header 5", "a comma ends a cell: write 11.20/kg")
     ]
 
 
