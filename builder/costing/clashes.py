@@ -136,7 +136,7 @@ def clash_words(content: Content, clash: GearClash) -> str:
         return tr(
             "{title} is wanted at {count} temperatures at once, {span}: {cooks}",
             title=title,
-            count=style.count(_temperatures(clash)),
+            count=_temperatures(style, clash),
             cooks=cooks,
             span=span,
         )
@@ -204,15 +204,17 @@ def _span(style: Style, clash: GearClash) -> str:
     )
 
 
-def _temperatures(clash: GearClash) -> int:
-    """How many temperatures are asked of one piece of equipment at the worst moment."""
+def _temperatures(style: Style, clash: GearClash) -> str:
+    """How many temperatures are asked of one piece of equipment, of several the most."""
     wanted = [w.booking for w in clash.whose]
     starts = {part.clash.start for part in clash.parts}
-    at_once = (
+    at_once = [
         [b for b in wanted for n in (-1, 0, 1) if b.start + n * WEEK <= start < b.end + n * WEEK]
         for start in starts
-    )
-    return max(taken_at_once(inside, None) for inside in at_once)
+    ]
+    counts = [taken_at_once(inside, None) for inside in at_once]
+    most = style.count(max(counts))
+    return most if min(counts) == max(counts) else tr("up to {count}", count=most)
 
 
 def _hints(content: Content, clashes: Sequence[GearClash]) -> Iterator[str]:

@@ -38,18 +38,25 @@ _LOOK = Deferred("look at the price, the portion and the prices of what is on th
 def check_dear(content: Content, doubts: Doubts, reported: Collection[Place]) -> Iterator[Problem]:
     """Warn of a food cost near or above what guests pay, and of a price far above its food and
     its section, where nothing that the plate rests on is reported already.
+
+    A side that is reported explains no more than what it costs.
     """
     shares = {plate.id: doubts.share(plate) for plate in content.plates.values()}
     others = _Others.of(content, shares)
     places = set(reported)
     yield from _aim(content, others.shares, places)
     for plate in content.plates.values():
+        share = shares[plate.id]
         if places.intersection(_rests_on(content, plate)):
             continue
-        share = shares[plate.id]
-        if DEAR < share < math.inf:
-            yield from _dear(content, plate, share)
-        elif share > 0:
+        doubted = [
+            name
+            for name in plate.with_
+            if places.intersection(_of_item(content, content.pantry.get(name)))
+        ]
+        if DEAR < share - doubts.share_of_sides(plate, doubted) < math.inf:
+            yield from _dear(content, plate, share, others)
+        elif share > 0 and not doubted and not share > DEAR:
             above = list(_far_above(content, plate, share, others))
             yield from above or _cheap(content, plate, share)
 
@@ -72,14 +79,12 @@ def _aim(content: Content, shares: list[float], reported: set[Place]) -> Iterato
 
 
 def _rests_on(content: Content, plate: Plate) -> Iterator[Place]:
-    """The places of what a plate's price, amounts and the prices of its food say."""
+    """The places of what a plate's price, its amounts and the prices of its cuts say."""
     measures = [plate.price, *(each.portion for each in plate.served), *plate.with_.values()]
     yield from (measure.place for measure in measures)
     for portion in plate.served:
         cut = cut_of(content, portion)
         yield from (value.measure.place for value in all_prices_of(content, cut))
-    for name in plate.with_:
-        yield from _of_item(content, content.pantry.get(name))
 
 
 def _of_item(content: Content, item: PantryItem | None, depth: int = 9) -> Iterator[Place]:
@@ -129,9 +134,13 @@ def _far_above(content: Content, plate: Plate, own: float, all_: _Others) -> Ite
         yield from _of_price(content, plate, message, hint)
 
 
-def _dear(content: Content, plate: Plate, share: float) -> Iterator[Problem]:
+def _dear(content: Content, plate: Plate, share: float, all_: _Others) -> Iterator[Problem]:
+    """Its own price is not the slip where the others of its section are like it."""
     aim = content.kitchen.targets.food_cost if content.kitchen.targets else None
-    hint = slip(plate.price, share / (aim.value if aim else USUAL_SHARE)) if share > 1 else ""
+    section = without(all_.prices[str(plate.menu)], plate.price.value)
+    alike = bool(section) and not is_far(plate.price.value, middle_of(section), ABOVE_OTHERS)
+    meant = slip(plate.price, share / (aim.value if aim else USUAL_SHARE))
+    hint = meant if share > 1 and not alike else ""
     part = style_of(content.kitchen).percent(share)
     message = tr("its food costs {part} of what guests pay without tax", part=part)
     yield from _of_price(content, plate, message, clauses((hint, tr(_LOOK))))

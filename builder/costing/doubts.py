@@ -7,7 +7,7 @@ one. The warning is given once, and shows on every page whose answer hangs on it
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from builder.costing.filled_rows import Rows
 from builder.costing.wording import style_of
@@ -129,6 +129,13 @@ class Doubts:
     def share(self, plate: Plate) -> float:
         """The food's share of what guests pay without tax."""
         return self._figures.value("plate", "food_cost_share", self._rows.plates[plate.id])
+
+    def share_of_sides(self, plate: Plate, names: Collection[str]) -> float:
+        """The share of what guests pay without tax that these of its sides cost."""
+        sides = self._rows.sides[plate.id]
+        food = sum(self._figures.value("accompaniment", "food", sides[name]) for name in names)
+        paid = self._figures.value("plate", "price_ex_tax", self._rows.plates[plate.id])
+        return food / paid if food and paid else 0.0
 
     def of_cut(self, cut: Cut) -> str:
         """Why what a usable kilogram of the cut costs is doubtful, before any cook."""

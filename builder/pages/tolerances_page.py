@@ -81,7 +81,7 @@ def _horizon(style: Style) -> Part:
         ),
         "planning horizon: 3 months",
         tr(
-            "Say a cut's list went {went} a kilo in six months. Over the next 3 "
+            "Say a cut's list went {went} in six months. Over the next 3 "
             "months the price is {first} to {last}, 9 times in 10. Prices of one "
             "supplier move together as their lists did, but for those with fewer "
             "than three changes or with give or take. A price with no list and "

@@ -128,6 +128,7 @@ def _nothing(_: re.Match[str]) -> list[str]:
 # Each pattern names one way of writing that another reader would take differently, with what
 # it may mean, the words for its meanings, and the hint where there is none.
 _RESULT = Deferred("write its result")
+_CLOCK = re.compile(r"([0-9]+):([0-9]+).*")
 _UNCLEAR_NUMBERS: tuple[tuple[re.Pattern[str], str, Meant, str, str], ...] = (
     (_SUM, Deferred("is a sum that is not worked out here"), _worked_out, "", _RESULT),
     (
@@ -152,7 +153,7 @@ _UNCLEAR_NUMBERS: tuple[tuple[re.Pattern[str], str, Meant, str, str], ...] = (
         _POINT,
     ),
     (
-        re.compile(r"([0-9]+):([0-9]+).*"),
+        _CLOCK,
         Deferred("is a time on a clock"),
         lambda match: [f"{int(match[1])} h {int(match[2])} min"],
         Deferred("a duration as {}"),
@@ -242,9 +243,10 @@ def _nth(meant: Meant, n: int, match: re.Match[str]) -> str:
 
 def explain(text: str, dimensions: Sequence[Dimension]) -> QuantityError:
     """Explain why a text is no quantity of these dimensions."""
-    if found := unclear_number(text):
-        return found
     fit = units_that_fit(dimensions)
+    if found := unclear_number(text):
+        is_clock = _CLOCK.search(text) and Dimension.TIME not in dimensions
+        return QuantityError(found.message, fit) if is_clock else found
     if not re.search(r"[0-9½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]", text):
         return QuantityError(tr("{text} has no number", text=quoted(text)), fit)
     if bare := _BARE.search(text):

@@ -20,6 +20,7 @@ DELIMITERS = ",;\t"
 _ONE_CELL = r' *(?:"(?:[^"]|"")*"[^{0}]*|[^{0}]*)'
 _CELL = {delimiter: re.compile(_ONE_CELL.format(delimiter)) for delimiter in DELIMITERS}
 LONGEST_CELL = 131_072
+_WHOLE = re.compile(r"[^0-9A-Za-z]?[0-9]+")
 _DECIMALS = re.compile(r"[0-9]{1,2}(?:[^0-9-]|$)")
 _BREAK = re.compile(r"\r\n|\n|\r")
 
@@ -234,6 +235,8 @@ def _records(
         return
     for row in rows:
         cells = row[: len(columns)] + _trimmed(row[len(columns) :])
+        if len(row) > len(columns) and _parted(cells):
+            cells = row
         if len(cells) != len(columns):
             message = ntr(
                 "this row has {cells} cell, the header {columns}",
@@ -291,6 +294,18 @@ def _row_hint(cells: list[Text], columns: list[Text]) -> str:
         if left[-1:].isdigit() and _DECIMALS.match(right):
             return tr("a comma ends a cell: write {left}.{right}", left=left, right=right)
     return tr("put quotes around a cell that holds the separator itself")
+
+
+def _parted(cells: list[Text]) -> bool:
+    """Whether a comma parts a price by a unit, in a row that its last, empty cell hides.
+
+    >>> _parted([Text("5"), Text("60/L")]), _parted([Text("5"), Text("60")])
+    (True, False)
+    """
+    return any(
+        _WHOLE.fullmatch(left) and "/" in right and _DECIMALS.match(right)
+        for left, right in pairwise(cells)
+    )
 
 
 def _trimmed(cells: list[Text]) -> list[Text]:

@@ -46,9 +46,10 @@ MOST_LASTING = 0.75
 MOSTLY_POURED = 1.2
 # What takes up water that nobody writes: dry goods, by the words of their ids.
 DRY = frozenset((
-    "barley", "bean", "beans", "bulgur", "chickpea", "chickpeas", "couscous", "farro", "gelatin",
-    "gelatine", "grain", "grains", "grits", "lentil", "lentils", "noodles", "oats", "pasta", "peas",
-    "polenta", "powder", "pulses", "quinoa", "rice", "semolina", "starch", "tapioca", "tea",
+    "barley", "bean", "beans", "bulgur", "cannellini", "chickpea", "chickpeas", "couscous", "dal",
+    "dried", "farro", "gelatin", "gelatine", "grain", "grains", "grits", "lentil", "lentils",
+    "noodles", "oats", "pasta", "peas", "pinto", "pintos", "polenta", "powder", "pulses", "quinoa",
+    "rice", "semolina", "starch", "tapioca", "tea",
 ))  # fmt: skip
 # What is poured is measured by the spoon at the least: a share of the batch below which nobody
 # would measure it. Common practice, no published source.
@@ -85,9 +86,16 @@ def weights_of(
     weights = {
         str(name): weight_of(content.pantry[name], amount)
         for name, amount in recipe.of.items()
-        if name in content.pantry and amount.place not in reported
+        if name in content.pantry
+        and amount.place not in reported
+        and not sizes_of(content.pantry[name]) & reported
     }
     return weights, weight_of(recipe, makes) if makes else 0.0
+
+
+def sizes_of(item: PantryItem) -> Doubted:
+    """The places of what one of it weighs, or a volume of it."""
+    return {size.place for size in (item.each, item.litre, item.quart) if size}
 
 
 def _check_made(

@@ -81,13 +81,21 @@ def as_named_values(node: Node | None, example: str) -> str:
     return tr("write each as name: value, such as {example}", example=example)
 
 
+# Two numbers of a list that a dash or the like parts.
+_TWO_NUMBERS = re.compile(r"([0-9.]+)\s*[-–—/;+&]\s*([0-9.]+)")
+
+
 def as_list(found: Sequence[Node]) -> str:
     """How what stands alone is written as a list.
 
     >>> from builder.reading.tree import Text
     >>> as_list([Text("milk")])
     'write [milk], or start each entry with a dash'
+    >>> as_list([Text("50-100")])
+    'write [50, 100], or start each entry with a dash'
     """
     if found and isinstance(found[0], Text) and 0 < len(found[0]) <= LONGEST_QUOTED:
-        return tr("write [{found}], or start each entry with a dash", found=found[0])
+        both = _TWO_NUMBERS.fullmatch(found[0])
+        listed = f"{both[1]}, {both[2]}" if both else found[0]
+        return tr("write [{found}], or start each entry with a dash", found=listed)
     return tr("start each entry with a dash")

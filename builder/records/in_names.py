@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from builder.language import tr
 from builder.problems import Problem
@@ -12,6 +13,7 @@ from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Plate, Record
 from builder.records.slips import slip
+from builder.records.tastings import Tasting
 from builder.records.written import Doubted, Value, is_far, values_in, warning
 
 # How many times apart the time of a name and of a key may lie: a name is rounded. Common
@@ -36,6 +38,10 @@ _HEAT = re.compile(r"(?<![\w.,])(\d{2,3})[\s-]?°?[\s-]?(c|f)\b", re.IGNORECASE)
 _WEIGHTS = {rf"{_NUMBER}g\b": 0.001, rf"{_NUMBER}oz\b": 0.028349523125}
 
 
+# A sample's short name that is nothing but hours.
+_CALLED = re.compile(r"(?:h-?(\d+)|(\d+)-?h(?:ours)?)", re.IGNORECASE)
+
+
 def check_names(content: Content, reported: Doubted) -> Iterator[Problem]:
     """Warn of a cook that goes on for another time, or at another heat, than its name says.
 
@@ -47,12 +53,38 @@ def check_names(content: Content, reported: Doubted) -> Iterator[Problem]:
         hours, heats = numbers_in(cook, _TIMES), heats_in(cook)
         yield from _unlike(cook, "for", cook.for_, hours, _like(times, hours, ROUNDED))
         yield from _unlike(cook, "at", cook.at, heats, _near(values, heats))
+    for tasting in content.tastings.values():
+        yield from _samples(content, tasting)
     for plate in content.plates.values():
         weights, portions = numbers_in(plate, _WEIGHTS), plate.served
         values = [v for v in values_in(plate) if v.measure.dimension is Dimension.MASS]
         if len(portions) == 1 and portions[0].portion.dimension is Dimension.MASS:
             like = _like(values, weights, AS_RAW)
             yield from _unlike(plate, "portion", portions[0].portion, weights, like)
+
+
+def _samples(content: Content, tasting: Tasting) -> Iterator[Problem]:
+    """A sample called by the hours of another cook of its cut, as h24 or 24h."""
+    for name, sample in tasting.samples.items():
+        cook, hours = content.cooks.get(sample.cook or ""), _CALLED.fullmatch(name)
+        if sample.cook is None or cook is None or cook.for_ is None or hours is None:
+            continue
+        called = float(hours[1] or hours[2])
+        times = {
+            other.id: other.for_.value
+            for other in content.cooks.values()
+            if other.cut == cook.cut and other.for_
+        }
+        nearest = min(times, key=lambda each: abs(times[each] - called))
+        if is_far(cook.for_.value, called, ROUNDED) and not is_far(times[nearest], called, ROUNDED):
+            measure = replace(cook.for_, place=sample.cook.place)
+            value = Value("tastings.samples", measure, tasting, tasting.path)
+            message = tr(
+                "{cook} goes on for {hours}, which is not what its short name here says",
+                cook=sample.cook,
+                hours=cook.for_.text,
+            )
+            yield from warning(value, message, tr("did you mean {words}?", words=nearest))
 
 
 def numbers_in(record: Record, patterns: dict[str, float]) -> list[float]:

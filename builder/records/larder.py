@@ -9,7 +9,7 @@ from statistics import median
 from builder.language import tr
 from builder.problems import Problem
 from builder.records.amounts import price_per_kg
-from builder.records.batches import weight_of
+from builder.records.batches import sizes_of, weight_of
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cut, PantryItem
@@ -48,6 +48,8 @@ def check_larder(content: Content, reported: Doubted) -> Iterator[Problem]:
 
 def _per_kg(content: Content, item: Cut | PantryItem, reported: Doubted) -> float:
     """The middle of what a kilogram costs [money]; 0 where that is not known, or in doubt."""
+    if isinstance(item, PantryItem) and sizes_of(item) & reported:
+        return 0.0
     measures = [value.measure for value in all_prices_of(content, item)]
     sound = [price for price in measures if price.place not in reported]
     found = [_kilogram(item, price) for price in sound]

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from statistics import median
 
 from builder.language import Deferred, tr
 from builder.problems import Problem
 from builder.records.batches import weights_of
 from builder.records.content import Content
+from builder.records.fields import Measure
 from builder.records.kinds import Cook, Equipment, PantryItem
 from builder.records.slips import slip
 from builder.records.ways import BATH
@@ -20,6 +21,17 @@ from builder.records.written import Doubted, Value, rounded, warning
 KWH_PER_KG, KW, USUAL = 4.0, 8.0, 0.15
 # A bath of water draws no more than its heater, and a kilogram in it takes a fraction.
 BATH_KWH_PER_KG, BATH_KW = 0.5, 2.0
+# Meat takes up so much heat at the least [kWh for a kilogram and a degree]: 3.0 kJ, and lean meat
+# 3.5. It starts no warmer than a kitchen is [degrees Celsius]. Handbook values, from memory.
+HEAT, BENCH = 3.0 / 3600, 20.0
+# What a batch uses is mostly so many times what its meat takes up. Common practice, no published
+# source.
+OF_HEAT = 4.0
+# Gas in kilowatt-hours [kWh/L], natural gas, from memory; that of a bottle gives so many times as
+# much.
+KWH_PER_L, BOTTLED = 0.0106, 2.5
+# From so many times on litres are likelier cubic metres than a lost point.
+LITRES_A_STEP = 50.0
 # Litres of a bath for a kilogram that it holds: meat takes up a litre, and water has to flow
 # round all of it; usual is three to four. Common practice, no published source.
 LITRES_PER_KG, USUAL_LITRES = (1.6, 11.0), 3.5
@@ -45,29 +57,69 @@ def check_meters(content: Content, reported: Doubted) -> Iterator[Problem]:
 
 
 def _cook(content: Content, cook: Cook, reported: Doubted) -> Iterator[Problem]:
-    energy, time = cook.energy, cook.for_
-    if energy is None or time is None or {energy.place, time.place} & reported:
+    metered, time = cook.energy or cook.gas, cook.for_
+    if metered is None or time is None or {metered.place, time.place} & reported:
         return
-    value = Value("cooks.energy", energy, cook, cook.path)
     weighed = [test.in_.value for test in cook.tests] + ([cook.load.value] if cook.load else [])
-    per_kg, draws = (BATH_KWH_PER_KG, BATH_KW) if cook.how == BATH else (KWH_PER_KG, KW)
-    most = per_kg * max(weighed, default=0.0) + draws * time.value
-    if weighed and energy.value > most:
-        of = cook.load.text if cook.load else tr("{rounded} kg", rounded=rounded(median(weighed)))
-        message = tr(
-            "{energy} is a great deal for {of} in {time}", energy=energy.text, of=of, time=time.text
-        )
-        yield from warning(value, message, slip(energy, most * USUAL / energy.value))
+    if weighed:
+        yield from _against_weight(cook, metered, time, weighed, reported)
     gear = content.kitchen.equipment.get(cook.equipment) if cook.equipment else None
     standby = gear.measured_standby if gear else None
-    if standby and standby.place not in reported and energy.value < standby.value * time.value:
+    if not cook.energy or standby is None or standby.place in reported:
+        return
+    if metered.value < standby.value * time.value:
         message = tr(
             "{energy} is less than standing idle at {standby} takes in {time}",
-            energy=energy.text,
+            energy=metered.text,
             standby=standby.text,
             time=time.text,
         )
+        value = Value("cooks.energy", metered, cook, cook.path)
         yield from warning(value, message, tr("one of the three may be a slip"))
+
+
+def _against_weight(
+    cook: Cook, metered: Measure, time: Measure, weighed: Sequence[float], reported: Doubted
+) -> Iterator[Problem]:
+    """Far more than a batch of these weights [kg] draws, or less than its meat itself takes up."""
+    key, kwh = ("energy", metered.value) if cook.energy else ("gas", metered.value * KWH_PER_L)
+    value = Value(f"cooks.{key}", metered, cook, cook.path)
+    per_kg, draws = (BATH_KWH_PER_KG, BATH_KW) if cook.how == BATH else (KWH_PER_KG, KW)
+    most = per_kg * max(weighed) + draws * time.value
+    of = cook.load.text if cook.load else tr("{rounded} kg", rounded=rounded(median(weighed)))
+    to = cook.core or (cook.at if cook.how == BATH else None)
+    if kwh > most:
+        message = tr(
+            "{energy} is a great deal for {of} in {time}",
+            energy=metered.text,
+            of=of,
+            time=time.text,
+        )
+        yield from warning(value, message, slip(metered, most * USUAL / kwh))
+    elif to is not None and to.place not in reported and kwh > 0:
+        start = cook.piece.starts_at if cook.piece else None
+        least = HEAT * min(weighed) * (to.value - (start.value if start else BENCH))
+        if kwh * (BOTTLED if cook.gas else 1.0) < least:
+            message = tr(
+                "{energy} is less than warming {of} to {to} takes",
+                energy=metered.text,
+                of=of,
+                to=to.text,
+            )
+            yield from warning(value, message, _meant(metered, OF_HEAT * least / kwh))
+
+
+def _meant(measure: Measure, factor: float) -> str:
+    """Of gas in litres that its meter counts in cubic metres, else by the point or the unit.
+
+    >>> from builder.problems import Place
+    >>> from builder.quantities import Dimension
+    >>> _meant(Measure(4.1, Place("a"), "4.1 L", Dimension.VOLUME), 240)
+    'did you mean 4.1 m3?'
+    """
+    if measure.text.endswith("L") and factor > LITRES_A_STEP:
+        return tr("did you mean {words}?", words=f"{measure.text.removesuffix('L')}m3")
+    return slip(measure, factor)
 
 
 def _recipe(content: Content, recipe: PantryItem, reported: Doubted) -> Iterator[Problem]:

@@ -15,7 +15,7 @@ from builder.records.plans import MODELLED, Piece
 from builder.records.sizes import Counted
 from builder.records.slips import other_scale, slip
 from builder.records.ways import BATH
-from builder.records.written import Doubted, Value, far, warning
+from builder.records.written import Doubted, Value, far, is_far, warning
 
 # Meat of all kinds weighs about this much [kg/m3], and heat spreads in it about so fast [m2/h]
 # (0.14 mm2/s). Handbook values, from memory.
@@ -34,6 +34,9 @@ UNWARMED, ENDLESS = 0.15, 500.0
 # means that says which core is wanted. From the series for a slab (1.27 exp(-2.47 Fo)).
 HALF_WARMED = 0.6
 LOAD = 6.0
+# A test of a single piece says nothing of the load; pieces differ by so many times. Common
+# practice, no published source.
+ONE = 1.5
 # A joint in the dry heat of an oven, from so much on [kg], is so thick at the least against the
 # edge of its cube. Common practice, no published source.
 JOINT, FLAT = 0.7, 0.35
@@ -55,7 +58,7 @@ def check_pieces(content: Content, reported: Doubted) -> Iterator[Problem]:
             yield from _check_joint(cook, cook.piece, reported)
         yield from _check_start(content, cook)
         weighed = [test.in_.value for test in cook.tests if test.in_.place not in reported]
-        if cook.load is not None and weighed:
+        if cook.load is not None and weighed and _goes_in(content, cook, cook.load):
             yield from _check_load(cook, cook.load, median(weighed), reported)
 
 
@@ -79,9 +82,17 @@ def _check_start(content: Content, cook: Cook) -> Iterator[Problem]:
         yield from warning(value, message, other_scale(start, FREEZING, CHILLED))
 
 
+def _goes_in(content: Content, cook: Cook, load: Measure) -> bool:
+    """Whether a load is no more than its equipment holds, which is an error of its own."""
+    gear = content.kitchen.equipment.get(cook.equipment) if cook.equipment else None
+    return gear is None or gear.holds is None or load.value <= gear.holds.value
+
+
 def _check_load(cook: Cook, load: Measure, tested: float, reported: Doubted) -> Iterator[Problem]:
     """The load against its tests; of a number of pieces it is the weight of one."""
     one = cook.piece.weight if cook.piece else None
+    if one and not is_far(tested, one.value, ONE) and one.place not in reported:
+        return
     if not isinstance(load, Counted) or one is None:
         value = Value("cooks.load", load, cook, cook.path)
         yield from far(value, tested, LOAD, tr("the weights of its tests"))

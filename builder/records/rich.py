@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from builder.language import tr
 from builder.problems import Problem
-from builder.records.batches import weight_of, weights_of
+from builder.records.batches import sizes_of, weight_of, weights_of
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import PantryItem, Plate
@@ -63,6 +63,8 @@ def _in(
     content: Content, item: PantryItem, amount: Value, reported: Doubted, depth: int
 ) -> Iterator[_Rich]:
     """What so much of an item holds, if it is butter or cream or made of it."""
+    if sizes_of(item) & reported:
+        return
     if not item.of:
         kinds = [word for word in str(item.id).split("-") if word in MOST]
         weight = weight_of(item, amount.measure)

@@ -88,7 +88,6 @@ def _parts(
                 found[str(item)].append((value, part.weight.value / test.in_.value))
     for name, shares in found.items():
         yield from _of_two(shares)
-        yield from _missed(owner, name, tests, reported)
         for value, share in shares:
             others = sorted(other for each, other in shares if each is not value)
             if len(others) < FEW or not is_far_from(share, others, SHARES):
@@ -104,6 +103,7 @@ def _parts(
                     middle=middle,
                 )
                 yield from warning(value, message, slip(value.measure, middle / share))
+        yield from _missed(owner, name, tests, reported)
 
 
 def _missed(
@@ -114,7 +114,10 @@ def _missed(
         (test, part)
         for test in tests
         for item, part in test.parts.items()
-        if str(item) == name and part.weight.value > 0 and part.weight.place not in reported
+        if str(item) == name
+        and part.weight.value > 0
+        and part.weight.place not in reported
+        and _unaccounted(test) >= 0
     ]
     for test, part in kept:
         others = [(t, p.weight.value / t.in_.value) for t, p in kept if t is not test]

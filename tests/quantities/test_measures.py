@@ -89,7 +89,7 @@ REFUSED = [
     ("010", "starts with a zero", "10 or 0.10"),
     ("010 kg", "starts with a zero", "10 kg or 0.10 kg"),
     ("00.5 kg", "not a number", "units that fit"),
-    ("12:30", "time on a clock", "12 h 30 min"),
+    ("12:30", "time on a clock", "units that fit: kg"),
     ("1e3", "power of ten", "1000"),
     ("1e3 kg", "power of ten", "1000"),
     ("1E-3 kg", "power of ten", "write 0.001"),

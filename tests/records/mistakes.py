@@ -91,7 +91,7 @@ IN_CUTS = [
     Mistake(CHUCK, "purge: 1.5 %", "purge: {yield: §105 %}", "purge can't gain weight", "cure"),
     Mistake(CHUCK, "purge: 1.5 %", "purge: {loss: 5 %, yield: §95 %}", "say the same thing", ""),
     Mistake(CHUCK, "in: 8.42 kg", "in: §8.42", '"8.42" has no unit', "kg"),
-    Mistake(CHUCK, "in: 8.42 kg", "in: §12:30", "a time on a clock", "12 h 30 min"),
+    Mistake(CHUCK, "in: 8.42 kg", "in: §12:30", "a time on a clock", "units that fit: kg"),
     Mistake(CHUCK, "in: 8.42 kg", "in: §-8.42 kg", "is negative", ""),
     Mistake(CHUCK, "in: 8.42 kg", "in: §010 kg", "starts with a zero", "10 kg or 0.10 kg"),
     Mistake(CHUCK, "in: 8.42 kg", "in: §8.42 L", "is a volume", "kg"),
