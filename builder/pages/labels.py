@@ -20,7 +20,7 @@ from builder.pages.keeping import KITCHEN_STATES
 from builder.pages.parts import form_path, page_of
 from builder.pages.view import View
 from builder.records.contained import in_words
-from builder.records.kinds import Cook, PantryItem
+from builder.records.kinds import Cook, PantryItem, Plate
 from builder.records.services import Service
 
 A_SHEET, A_SHEET_LONG = MOST_LABELS, 6
@@ -131,7 +131,7 @@ def _fails_storing(view: View, record: Labelled) -> str:
 
 def _small_print(view: View, record: Labelled) -> Iterator[str]:
     """How it is kept, where that is stated, then its allergens."""
-    content, style = view.costed.content, view.style
+    style = view.style
     if record.store is not None:
         at = style.temperature(record.store.at.value)
         lasts = lasting(style, record.store.for_.value)
@@ -143,6 +143,12 @@ def _small_print(view: View, record: Labelled) -> Iterator[str]:
         )
         if clause := _fails_storing(view, record):
             yield tr("Kept so it does not meet {clause}.", clause=clause)
+    yield from allergen_lines(view, record)
+
+
+def allergen_lines(view: View, record: Labelled | Plate) -> Iterator[str]:
+    """What is known of a record's allergens, a sentence each; of a cook, of its cut."""
+    content = view.costed.content
     found = contained_in(view, content.cuts[record.cut] if isinstance(record, Cook) else record)
     if found.contains:
         yield tr("Contains {in_words}.", in_words=in_words(found.contains, found.rows))

@@ -10,6 +10,7 @@ from typing import TypeAlias
 from markupsafe import Markup
 
 from builder.language import Deferred, tr
+from builder.pages.allergens import are_granted
 from builder.pages.components import (
     Cell,
     Column,
@@ -23,6 +24,7 @@ from builder.pages.components import (
     Row,
 )
 from builder.pages.form_pieces import sheet_key, sheet_title, value
+from builder.pages.labels import allergen_lines
 from builder.pages.parts import HOT, gear_name, page_of
 from builder.pages.steps import (
     amounts_of,
@@ -153,9 +155,11 @@ def _head(view: View, record: Stepped) -> FormFields:
 
 
 def _foot(view: View, record: Stepped) -> tuple[FormNote, ...]:
-    """What does not meet a rule, in bold, then the usual cautions."""
+    """What does not meet a rule and the allergens, in bold, then the usual cautions."""
     warned = cook_warnings(view, record) if isinstance(record, Cook) else ()
-    return (*(FormNote(text, strong=True) for text in warned), FormNote(f"{tr(HOT)} {tr(_DEFERS)}"))
+    allergens = " ".join(allergen_lines(view, record)) if are_granted(view) else ""
+    strong = (*warned, *filter(None, [allergens]))
+    return (*(FormNote(text, strong=True) for text in strong), FormNote(f"{tr(HOT)} {tr(_DEFERS)}"))
 
 
 _DEFERS = Deferred("Log the core with a probe where meat is cooked; local code decides.")

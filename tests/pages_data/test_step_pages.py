@@ -12,7 +12,7 @@ from PIL import Image
 from playwright.sync_api import Browser
 
 from builder.build import compute_content
-from builder.pages.components import Form, FormLabels, Page, StepList, Table, walk
+from builder.pages.components import Form, FormLabels, FormNote, Page, StepList, Table, walk
 from builder.pages.keeping import KITCHEN_STATES
 from builder.pages.rendering import assets, render
 from builder.pages.search import search_records
@@ -25,6 +25,7 @@ from tests.site.opened import sheets_of
 SERVICE = "day: friday\nat: 18:00\nplates: {chuck-steak: 30}\n"
 LONG = ", ".join(["turn it over and look at it again"] * 4)
 STEPS = ", ".join([f'"{LONG}"'] * 9)
+SLICED, PLATE_SPEC = "steps: [Slice]\n", "forms/plates/chuck-steak-spec.html"
 KITCHEN = {
     **SMALL,
     "kitchen.yaml": SMALL["kitchen.yaml"] + "authority: us-food-code-2017\n",
@@ -110,6 +111,20 @@ def test_labels_leave_lines_to_write_on_and_name_allergens() -> None:
     assert "Contains milk, celery and mustard." in notes
 
 
+def test_spec_sheets_say_what_is_known_of_allergens() -> None:
+    assert "Contains milk, celery and mustard." in notes_of(PAGES["forms/pantry/sauce-spec.html"])
+    plate = {**KITCHEN, "plates/chuck-steak.yaml": KITCHEN["plates/chuck-steak.yaml"] + SLICED}
+    [found] = [
+        notes_of(page) for path, page in pages_of(view_of(plate)).items() if path == PLATE_SPEC
+    ]
+    assert "Contains milk, celery and mustard. Not every part states its allergens" in found
+
+
+def notes_of(page: Page) -> str:
+    blocks = (block for form in page.sections if isinstance(form, Form) for block in form.blocks)
+    return " ".join(str(block.text) for block in blocks if isinstance(block, FormNote))
+
+
 def test_a_service_s_labels_are_dated_from_it() -> None:
     """Served on Friday at 18:00 straight from the cook, kept 5 days: Wednesday."""
     found = labels("forms/services/friday-labels.html")
@@ -169,7 +184,7 @@ def test_a_step_s_picture_is_published_bare_with_its_words(tmp_path: Path) -> No
     pages = pages_of(view)
     for path, up in (
         ("plates/chuck-steak.html", ".."),
-        ("forms/plates/chuck-steak-spec.html", "../.."),
+        (PLATE_SPEC, "../.."),
     ):
         html = render(pages[path], SITE).decode()
         assert f"src={up}/assets/pictures/plate.png" in html
@@ -197,7 +212,7 @@ def test_pictures_have_room_on_a_sheet(
     browser: Browser, tmp_path: Path, steps: int, paper: str
 ) -> None:
     view = pictured(tmp_path / "kitchen", steps)
-    page = pages_of(view)["forms/plates/chuck-steak-spec.html"]
+    page = pages_of(view)[PLATE_SPEC]
     files = dict(site_assets(view, tmp_path / "cache"))
     prints_as_its_forms(browser, tmp_path / "site", page, files, paper)
 
