@@ -31,6 +31,7 @@ from builder.pages.home_actions import (
 from builder.pages.menu import over_target
 from builder.pages.parts import part, present, record_cell
 from builder.pages.swap_counts import earns_more, expected_gain, left_out, pairs
+from builder.pages.swap_words import takes_loss
 from builder.pages.swaps import pair_cell, tone
 from builder.pages.targets import over_words
 from builder.pages.unknown import doubt_note
@@ -143,7 +144,7 @@ def _swaps(view: View, best: list[Gain]) -> Table:
                 row.cell("margin_change", tone=tone(row, "margin_change")),
                 row.cell("margin_change_a_year"),
                 row.cell("food_saving"),
-                row.cell("chance_earns_more"),
+                row.cell("chance_earns_more", note=takes_loss(view, swap, plate)),
             )
         )
         for swap, plate, row in best[:MOST]

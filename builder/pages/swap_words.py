@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 
-from builder.costing.spreads import SOLD
+from builder.costing.spreads import SOLD, YIELD
 from builder.costing.weekly_counts import counts_of
 from builder.display.numerals import MINUS
+from builder.display.words import listed
 from builder.engine.draws import Basis
 from builder.language import clauses, tr
 from builder.pages.components import FigureTile
@@ -16,7 +17,7 @@ from builder.pages.unknown import left_out_words, plate_doubt
 from builder.pages.values import capital
 from builder.pages.view import SwapRow, View
 from builder.pages.warned import pair_fault_words, plate_faults
-from builder.records.kinds import Plate
+from builder.records.kinds import Cook, Plate, Swap
 
 
 def verdict(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> list[str]:
@@ -30,6 +31,7 @@ def verdict(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> list[st
         *plate_faults(view, plate),
         *_money_words(view, plate, benchmark, row),
         *filter(None, (_chances(view, plate, benchmark, row),)),
+        *filter(None, (_as_written(view, plate, benchmark, row),)),
         *filter(None, (leaves_out(view, plate, benchmark, row),)),
         *(
             [tr("It is not counted among the swaps that earn more: {fault}.", fault=fault)]
@@ -78,6 +80,40 @@ def _chances(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
             food=food,
         )
     return tr("{more} it earns more than the benchmark{food}.", more=capital(more), food=food)
+
+
+def unproven_cooks(view: View, *plates: Plate) -> list[Cook]:
+    """Cooks of the plates' portions whose loss nothing says how far off it may be."""
+    known, content = view.costed.uncertainty, view.costed.content
+    if known is None or not view.grants("cooks", "weights"):
+        return []
+    portions = (portion for plate in plates for portion in plate.served if portion.cook)
+    cooks = dict.fromkeys(str(portion.cook) for portion in portions)
+    rows = {name: view.costed.rows.stages.get((content.cooks[name].path, "cook")) for name in cooks}
+    return [
+        content.cooks[name]
+        for name, row in rows.items()
+        if row is not None
+        and row not in known.spreads.get(YIELD, {})
+        and (YIELD, row) not in known.sure
+    ]
+
+
+def takes_loss(view: View, swap: Swap, plate: Plate) -> str:
+    """A word beside a chance that takes a cook's loss as it is written."""
+    benchmark = view.costed.content.plates[swap.benchmark]
+    return tr("a cook loss as written") if unproven_cooks(view, plate, benchmark) else ""
+
+
+def _as_written(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
+    """Whose loss the chance takes as it is written, where there is a chance."""
+    cooks = unproven_cooks(view, plate, benchmark)
+    if not cooks or doubt_of(view, plate, benchmark) or not row.known("chance_earns_more"):
+        return ""
+    return tr(
+        "That takes the cook loss of {cooks} as written, for nothing says how far off it is.",
+        cooks=listed([cook.title for cook in cooks]),
+    )
 
 
 def _no_chance(row: SwapRow) -> str:

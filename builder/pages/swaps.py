@@ -47,6 +47,7 @@ from builder.pages.swap_words import (
     leaves_out,
     limit_words,
     payback_tiles,
+    takes_loss,
     yearly_count_words,
 )
 from builder.pages.tasting_evidence import swap_evidence, swap_mouth
@@ -341,7 +342,7 @@ def _list_row(view: View, swap: Swap, plate: Plate, row: SwapRow, shared: str) -
             pair_cell(swap, plate, benchmark),
             row.cell("margin_change", tone=change, note=note),
             row.cell("margin_change_a_year", note=note),
-            row.cell("chance_earns_more", note=doubtful),
+            row.cell("chance_earns_more", note=doubtful or takes_loss(view, swap, plate)),
             row.cell("food_saving", note=doubtful),
             row.cell("saving", note=note if doubt else fault or note),
             row.cell("break_even_ap_price", note=note),

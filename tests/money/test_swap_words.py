@@ -6,6 +6,7 @@ more of the input that is moved.
 
 from __future__ import annotations
 
+import re
 import tempfile
 from collections.abc import Iterator, Mapping
 from pathlib import Path
@@ -45,10 +46,15 @@ def kitchen(**changed: str) -> dict[str, str]:
 
 
 def page_of(files: Mapping[str, str]) -> Page:
+    _, page = pages_of(files)
+    return page
+
+
+def pages_of(files: Mapping[str, str]) -> list[Page]:
+    """The list of swaps and the page of each."""
     with tempfile.TemporaryDirectory() as folder:
         view = View.of(costed_from(write(Path(folder), files)), ())
-    _, page = swap_pages(view)
-    return page
+    return list(swap_pages(view))
 
 
 def tables(sections: tuple[Section, ...]) -> Iterator[Table]:
@@ -360,3 +366,23 @@ def note_of(page: Page, label: str) -> str:
     parts = [s for p in page.sections if isinstance(p, Part) for s in p.sections]
     found = [t for s in parts if isinstance(s, Figures) for t in s.tiles if t.label == label]
     return str(found[0].note)
+
+
+@pytest.mark.parametrize(("backed", "named"), [("", ["B and A"]), ("a", ["B"]), ("ab", [])])
+def test_a_chance_that_takes_a_loss_as_written_says_so(backed: str, named: list[str]) -> None:
+    """How far a stated loss may be off is not known unless the file says it."""
+    off = "give or take: {loss: 2 %}\n"
+    files = kitchen(
+        cuts__x="species: beef\nprice: 10/kg\ngive or take: {price: 5 %}\n",
+        cooks__a=f"name: A\n{COOK}{off if 'a' in backed else ''}",
+        cooks__b=f"name: B\n{COOK}{off if 'b' in backed else ''}",
+        plates__small=PLATE.format(cook="b", portion=160, price=20),
+    )
+    page = page_of(files)
+    said = " ".join(map(str, page.also))
+    assert "it earns more than the benchmark" in said
+    assert re.findall(r"That takes the cook loss of (.*?) as written, for nothing", said) == named
+    [listed] = [table for table in tables(pages_of(files)[0].sections) if table.id == "swaps"]
+    assert any(cell.note == "a cook loss as written" for cell in listed.rows[0].cells) == bool(
+        named
+    )
