@@ -77,19 +77,29 @@ def about(style: Style, minutes: float, way: Way = "up", limit: float | None = N
     return tr("about {words}", words=_words(style, found)) if found else _words(style, found)
 
 
-def about_span(style: Style, low: float, high: float) -> str:
+def about_span(style: Style, low: float, high: float, limit: float | None = None) -> str:
     """Write the two ends [min] of an estimated time, the first down and the last up.
 
-    >>> about_span(Style.of("en_CA", "CAD"), 193, 236).replace(NBSP, " ")
+    An end that lies beyond `limit` [min] is written beyond it.
+
+    >>> metric = Style.of("en_CA", "CAD")
+    >>> about_span(metric, 193, 236).replace(NBSP, " ")
     'about 3 to 4 h'
+    >>> about_span(metric, 97, 196, limit=90).replace(NBSP, " ")
+    'about 95 min to 3 h 30 min'
     """
-    first, last = rounded_min(low, "down"), rounded_min(high, "up")
+    first, last = rounded_min(low, "down", _beyond(low, limit)), rounded_min(high, "up", limit)
     words, until = _words(style, first), _words(style, last)
     if words == until:
         return tr("about {until}", until=until)
     number, _, unit = words.partition(NBSP)
     shared = until.count(NBSP) == 1 and until.endswith(f"{NBSP}{unit}")
     return tr("about {number} to {until}", number=number if shared else words, until=until)
+
+
+def _beyond(low: float, limit: float | None) -> float | None:
+    """The first moment past a limit [min] that the low end lies beyond: at it is not beyond."""
+    return None if limit is None else limit + _HAIR * limit if low > limit else limit
 
 
 def _words(style: Style, minutes: float) -> str:

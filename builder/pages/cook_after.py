@@ -169,7 +169,7 @@ def _chilled_words(view: View, wanted: Chilling, within_min: float, row: BatchRo
         longer = tr(", so it may take longer")
     return Markup(tr("the estimate for {} is {} ({}){}")).format(
         _a(wanted.where),
-        row.traced("chilled_slow", span(view, took)),
+        row.traced("chilled_slow", span(view, took, within_min)),
         spread(view.style, took),
         longer,
     )

@@ -33,6 +33,6 @@ def spread(style: Style, reach: Range) -> str:
     return tr("{low} to {high}", low=low, high=high)
 
 
-def span(view: View, reach: Range) -> str:
-    """From the fast to the slow end."""
-    return about_span(view.style, reach.low, reach.high)
+def span(view: View, reach: Range, limit: float | None = None) -> str:
+    """From the fast to the slow end; an end beyond the limit [min] is written beyond it."""
+    return about_span(view.style, reach.low, reach.high, limit)
