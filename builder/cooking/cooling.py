@@ -323,7 +323,7 @@ def _as_cooked(
         else tr("and no hold is asked")
     )
     words = tr(
-        "{core} at the slow end of the plan's {minutes}, {held}",
+        "{core} at the slow end; the plan gives {minutes}, {held}",
         core=core,
         minutes=say.minutes(time_min),
         held=held,
