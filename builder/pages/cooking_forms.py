@@ -45,8 +45,10 @@ _ROOM = 9
 _NOTE = Deferred(
     "Ratios are to the weight as purchased. Net cost = AP cost − value of "
     "by-products; cost per servable unit = net cost ÷ servable weight; cost "
-    "factor = that ÷ AP price. Money is written no finer than it is known."
+    "factor = that ÷ AP price."
 )
+# Of what is printed: what is written by hand is as fine as whoever writes.
+_FINENESS = Deferred("Money is written no finer than it is known.")
 _LINES = (
     Deferred("As purchased (AP)"),
     Deferred("Trimmed, into the cook"),
@@ -97,7 +99,7 @@ def _batch_form(view: View, cook: Cook, beside: tuple[FormBlock, ...]) -> Form:
             )
         ),
         *beside,
-        FormNote(tr(_NOTE)),
+        FormNote(f"{tr(_NOTE)} {tr(_FINENESS)}"),
     )
     about = tr("One load as the kitchen's figures have it, all tests together.")
     return Form("batch", labelled(tr(TITLE), cook.title), blocks, about, cook.file)
@@ -260,7 +262,7 @@ def open_cooking_loss(view: View) -> Form:
                 FormField(tr("Cost factor per unit"), width="quarter"),
                 FormField(tr("Portion size"), width="quarter"),
                 FormField(tr("Portion cost"), "", money, "quarter"),
-                FormField(tr("Factor per portion"), width="quarter"),
+                FormField(tr("Cost factor per portion"), width="quarter"),
             )
         ),
         FormLines(tr("Remarks"), 3),
