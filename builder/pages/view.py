@@ -53,7 +53,7 @@ from builder.pages.withheld import NOT_HERE, WITHHELD, WithheldError
 from builder.problems import Place, Problem
 from builder.quantities import Dimension
 from builder.records.amounts import base_dimension
-from builder.records.chains import Link
+from builder.records.chains import ORDER, Link
 from builder.records.kinds import Cook, Cut, PantryItem, Plate, Swap
 from builder.records.uses import Uses, grouped
 from builder.tasting.findings import FINDING
@@ -338,6 +338,9 @@ class View:
         reported = rest if colon and owner.rstrip().casefold() == title.casefold() else notice.text
         if problem.record.startswith("cooks/") and AFTER_RULE.search(reported):
             reported = " ".join(in_short(reported))
+        stage, colon, _ = reported.partition(": ")
+        if colon and stage.rstrip() in ORDER:
+            return replace(notice, text=f"{title}, {reported}")
         return replace(notice, text=labelled(title, reported)) if title else notice
 
     def notice(self, problem: Problem) -> Notice:

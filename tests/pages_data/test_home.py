@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 from builder.pages.components import Notices, Table, walk
 from builder.pages.home import MOST, MOST_WARNINGS, home_page
 from builder.pages.home_actions import actions
 from builder.pages.methods import method_pages
 from builder.pages.view import View
 from builder.problems import Place, Problem, Severity
+from builder.records.chains import ORDER
 from tests.pages_data.kitchens import SMALL, html_of, text_of, view_of
 from tests.pages_data.opened import demo_view
 from tests.tastings.kitchens import demo
@@ -72,3 +75,12 @@ def test_what_a_cook_fails_is_said_on_the_first_page_in_sentences_of_one_colon()
     assert first.endswith("(3-401.11(B))") and first.count(": ") == 1
     assert second.startswith("At 53.5\N{NO-BREAK SPACE}°C this cook never brings")
     assert "Last full week of September</a>. Food cost" in html_of(home_page(view))
+
+
+def test_a_warning_of_a_stage_has_one_colon_away_from_its_page() -> None:
+    """The record, its stage, then what is said of it."""
+    view = demo()
+    found = {view.reported(each).text for each in view.problems}
+    assert "Tenderloin from the pan, cook: one test only" in {each.split(";")[0] for each in found}
+    stages = re.compile(rf": (?:{'|'.join(ORDER)}): ")
+    assert not [text for text in found if stages.search(text)]
