@@ -17,6 +17,7 @@ from builder.pages.unknown import left_out_words, plate_doubt
 from builder.pages.values import capital
 from builder.pages.view import SwapRow, View
 from builder.pages.warned import pair_fault_words, plate_faults
+from builder.pages.withheld import seen
 from builder.records.kinds import Cook, Plate, Swap
 
 
@@ -102,12 +103,12 @@ def unproven_cooks(view: View, *plates: Plate) -> list[Cook]:
 def takes_loss(view: View, swap: Swap, plate: Plate) -> str:
     """A word beside a chance that takes a cook's loss as it is written."""
     benchmark = view.costed.content.plates[swap.benchmark]
-    return tr("a cook loss as written") if unproven_cooks(view, plate, benchmark) else ""
+    return tr("a cook loss as written") if seen(unproven_cooks, view, plate, benchmark) else ""
 
 
 def _as_written(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
     """Whose loss the chance takes as it is written, where there is a chance."""
-    cooks = unproven_cooks(view, plate, benchmark)
+    cooks = seen(unproven_cooks, view, plate, benchmark)
     if not cooks or doubt_of(view, plate, benchmark) or not row.known("chance_earns_more"):
         return ""
     return tr(
