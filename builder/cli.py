@@ -27,6 +27,7 @@ from builder.language import (
     language_of_environment,
     ntr,
     tr,
+    words_of,
     written_in,
 )
 from builder.problems import BusyError, ShankbookError, did_you_mean, shortened
@@ -243,12 +244,13 @@ def _new(options: argparse.Namespace) -> int:
         return _misused(wrong)
     if options.name:
         return _new_record(options)
-    target = folder(options.what)
+    target, choices = folder(options.what), Choices(**chosen)
     try:
-        start(target, Choices(**chosen))
+        start(target, choices)
     except ChoiceError as error:
         return _misused(str(error))
-    _say(tr("started; next: shankbook build {folder} output", folder=target))
+    with written_in(words_of(choices.words, choices.numbers)):
+        _say(tr("started; next: shankbook build {folder} output", folder=target))
     return DONE
 
 

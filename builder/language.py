@@ -173,7 +173,7 @@ def current_words() -> str:
 
 
 def spelled(text: str) -> str:
-    """A word of the source that goes into a file as an example, spelled as the pages are."""
+    """A word of the files, which are in the source's English, spelled as the pages are."""
     return american(text) if _current.get().is_american else text
 
 

@@ -42,9 +42,9 @@ from builder.pages.docstrings import pieces
 from builder.pages.method_examples import names_in
 from builder.pages.reference import about_type, type_name
 from builder.pages.rendering import TEMPLATES, said_by_scripts
-from builder.pages.worked import WORDS
 from builder.problems import Severity
 from builder.records.base import Written
+from builder.records.hint_examples import IN_WORDS
 from builder.records.kinds import RECORDS
 
 Found = tuple[str | tuple[str, str], str]
@@ -100,7 +100,9 @@ def _figure_texts(figure: FigureDef) -> Iterator[str]:
 def of_methods() -> Iterator[Found]:
     """Titles and docstrings of sourced functions."""
     for method in METHODS.values():
-        texts = (method.title, method.source, *pieces(method.doc), *names_in(method))
+        texts = (
+            method.title, method.source, method.unit_words, *pieces(method.doc), *names_in(method)
+        )  # fmt: skip
         yield from ((text, f"methods/{method.name}") for text in texts)
 
 
@@ -109,6 +111,8 @@ def of_keys() -> Iterator[Found]:
     for kind in _subclasses(Written):
         yield type_name(kind), f"keys/{kind.__name__}"
         yield about_type(kind), f"keys/{kind.__name__}"
+        for key, example in kind.examples.items():
+            yield from ((text, f"keys/{kind.__name__}.{key}") for text in IN_WORDS.findall(example))
         for name, field in kind.model_fields.items():
             yield field.description or "", f"keys/{kind.__name__}.{name}"
             for words in (*_kinds_of_value(field.annotation), *map(_schema, field.metadata)):
@@ -151,7 +155,7 @@ def of_starters() -> Iterator[Found]:
     """What first kitchens and worked examples say in words."""
     for path in sorted((ROOT / "starter").rglob("*.yaml")):
         where = f"builder/{path.relative_to(ROOT)}"
-        yield from ((text, where) for text in WORDS.findall(path.read_text(encoding="utf-8")))
+        yield from ((text, where) for text in IN_WORDS.findall(path.read_text(encoding="utf-8")))
 
 
 def of_data() -> Iterator[Found]:

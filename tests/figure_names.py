@@ -37,7 +37,7 @@ def _alias(table: Table) -> str:
     # By name: a table takes its figures in the order in which their modules are imported first.
     names = ", ".join(f'"{name}"' for name in sorted(table.figures))
     lines = textwrap.fill(names, 96, initial_indent="    ", subsequent_indent="    ")
-    return f"\n{_name(table)}: TypeAlias = Literal[\n{lines},\n]\n"
+    return f"\n{_name(table)}: TypeAlias = Literal[\n{lines}]\n"
 
 
 if __name__ == "__main__":

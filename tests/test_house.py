@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import csv
 import re
 import statistics
 from collections.abc import Iterator
@@ -24,10 +25,10 @@ WRITTEN = [
 # Further left may never import from further right.
 ORDER = (
     "rounding",
-    "frozen", "elision", "spelling", "language", "refusals", "problems", "progress", "engine",
-    "quantities", "display", "data", "reading", "cooking", "tasting", "yields", "money", "records",
-    "costing", "pages", "publish", "preview", "starter", "printing", "allocator", "build",
-    "editions",
+    "frozen", "elision", "spelling", "language", "refusals", "problems", "progress", "forking",
+    "engine", "quantities", "display", "data", "reading", "cooking", "tasting", "yields", "money",
+    "records", "costing", "pages", "publish", "preview", "starter", "printing", "allocator",
+    "build", "editions",
     "arguments", "cli", "__main__",
 )  # fmt: skip
 
@@ -144,3 +145,15 @@ def test_what_is_never_written(what: str) -> None:
         if FORBIDDEN[what].search(line)
     ]
     assert found == []
+
+
+def test_every_change_listed_as_without_effect_is_of_a_line_that_there_is() -> None:
+    path = ROOT / "tests" / "benchmarks" / "without_effect.csv"
+    with path.open(encoding="utf-8", newline="") as file:
+        listed = [(row["file"], row["line"]) for row in csv.DictReader(file)]
+    lines = {
+        file: {line.strip() for line in (ROOT / file).read_text(encoding="utf-8").splitlines()}
+        for file, _ in listed
+    }
+    assert len(listed) > 40
+    assert [each for each in listed if each[1] not in lines[each[0]]] == []

@@ -1,4 +1,4 @@
-"""Cooling and what follows a cook: two-stage limits, hot holding, reheating."""
+"""Cooling and what follows a cook: two-stage limits, reheating."""
 
 from __future__ import annotations
 
@@ -8,12 +8,11 @@ from dataclasses import dataclass, replace
 from builder.cooking.foods import Food
 from builder.cooking.pieces import WATER_BATH, CoreEstimate, Medium, Piece, solve
 from builder.cooking.ranges import Range
-from builder.cooking.rules import CoolingStage, HoldTable, HotHolding, Reheating, RuleSet
+from builder.cooking.rules import CoolingStage, HoldTable, Reheating, RuleSet
 from builder.cooking.verdict import DECIDES, Outcome, Verdict, worded, worded_briefly
 from builder.cooking.wording import METRIC, Wording
 from builder.engine.methods import method
 from builder.language import Deferred, labelled, tr
-from builder.quantities.prints import ROUNDING_C
 
 THINNEST_MM, THICKEST_MM = 1.0, 400.0
 
@@ -69,7 +68,8 @@ class AfterCookVerdict:
         return self.rule_set.name + (f" ({self.clause})" if self.clause else "")
 
 
-def _outcome(kept: bool) -> Outcome:
+def outcome_of(kept: bool) -> Outcome:
+    """Whether a limit that is kept is met."""
     return Outcome.MEETS if kept else Outcome.DOES_NOT_MEET
 
 
@@ -127,7 +127,7 @@ def judge_cooling(heat: CoreEstimate, rule_set: RuleSet, say: Wording = METRIC) 
         return no_clause(rule_set, tr("cooling"))
     checks = tuple(_stage_check(heat, stage) for stage in rule_set.cooling.stages)
     return AfterCookVerdict(
-        _outcome(all(check.kept for check in checks)),
+        outcome_of(all(check.kept for check in checks)),
         rule_set,
         rule_set.cooling.clause,
         tuple(_stage_reason(check, say) for check in checks),
@@ -173,59 +173,6 @@ def largest_cooling_thickness(
     return int(low * 10) / 10
 
 
-def hot_holding_clause(food: Food, rule_set: RuleSet, *, cooked: bool = True) -> HotHolding | None:
-    """Return the hot holding clause that covers a food.
-
-    The one with the lowest temperature where it is `cooked` as the rule set asks, else the
-    highest: a lower one is for what was.
-    """
-    covering = [clause for clause in rule_set.hot_holding if clause.scope.covers(food)]
-    chosen = min if cooked else max
-    return chosen(covering, key=lambda clause: clause.at_c, default=None)
-
-
-def judge_hot_holding(
-    hold_c: float,
-    food: Food,
-    rule_set: RuleSet,
-    say: Wording = METRIC,
-    *,
-    cooked: bool | None = True,
-) -> AfterCookVerdict:
-    """Judge a temperature [°C] at which hot food is held.
-
-    `cooked`: whether it met the rule set's cook; None where that is not known, so that between
-    what is asked of either nothing can be said.
-    """
-    clause = hot_holding_clause(food, rule_set, cooked=bool(cooked))
-    if clause is None:
-        return no_clause(rule_set, tr("hot holding of {food}", food=food))
-    # Met by a print alone, the kitchen's own unit would show it short of the limit.
-    by_print = clause.least_c - ROUNDING_C <= hold_c < clause.at_c - ROUNDING_C
-    asked = clause.printed if by_print else say.temperature(clause.at_c)
-    reason = tr(
-        "held at {hold_c}, of at least {asked} asked for",
-        hold_c=say.temperature(hold_c),
-        asked=asked,
-    )
-    if by_print:
-        reason += tr("; it is met as printed in the other unit")
-    kept = hold_c >= clause.least_c - ROUNDING_C
-    milder = hot_holding_clause(food, rule_set)
-    if not kept and cooked is None and milder and hold_c >= milder.least_c - ROUNDING_C:
-        reasons = (
-            tr(
-                "{reason}, but for {milder}: {printed}",
-                reason=reason,
-                milder=milder.title,
-                printed=milder.printed,
-            ),
-            tr(_COOK_NOT_KNOWN),
-        )
-        return AfterCookVerdict(Outcome.NOT_COVERED, rule_set, milder.clause, reasons)
-    return AfterCookVerdict(_outcome(kept), rule_set, clause.clause, (reason,))
-
-
 def judge_reheating(
     heat: CoreEstimate,
     time_min: float,
@@ -264,13 +211,13 @@ def judge_reheating(
             ),
         )
         return replace(found, reasons=reasons)
-    not_known = [tr(_COOK_NOT_KNOWN)] if cooked.outcome is not Outcome.MEETS else []
+    not_known = [tr(COOK_NOT_KNOWN)] if cooked.outcome is not Outcome.MEETS else []
     not_known += [tr(_TIME_NOT_KNOWN, medium=heat.medium.name)] if tried and not tried.kept else []
     outcome = Outcome.NOT_COVERED if not_known else Outcome.MEETS
     return AfterCookVerdict(outcome, rule_set, milder[0], (milder[1], *not_known))
 
 
-_COOK_NOT_KNOWN = Deferred(
+COOK_NOT_KNOWN = Deferred(
     "that is for food which was cooked as the rules ask, and the files do not show that this is"
 )
 _TIME_NOT_KNOWN = Deferred(
@@ -354,7 +301,7 @@ def _reheated_for_holding(
         )
         return AfterCookVerdict(Outcome.DOES_NOT_MEET, rule_set, clause.clause, (reason,))
     slow = heat.reach_min(clause.at_c).high
-    kept = _outcome(_reheats(clause, slow, time_min))
+    kept = outcome_of(_reheats(clause, slow, time_min))
     reached = tr(
         "the core reaches {wanted} after {estimate} at the slow end",
         wanted=wanted,

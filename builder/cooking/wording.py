@@ -35,7 +35,7 @@ def about_min(minutes: float, way: Way = "up", limit: float | None = None) -> st
     """Write an estimated time [min], rounded to what a model knows.
 
     >>> about_min(253), about_min(83)
-    ('about 4.5 h', 'about 90 min')
+    ('about 4.5 h', 'about 85 min')
     """
     return tr("about {worded_min}", worded_min=worded_min(rounded_min(minutes, way, limit)))
 

@@ -13,7 +13,7 @@ from builder.engine.methods import method
 from builder.engine.sensitivity import Reach
 from builder.records.kinds import Plate, Swap
 
-Kind = Literal["swap", "stop", "reprice", "promote", "drop", "weigh", "fix"]
+Kind = Literal["swap", "stop", "reprice", "promote", "drop", "weigh", "fix", "plan"]
 # Plates that sell fewer a month say too little to act on.
 FEWEST_A_MONTH = 10.0
 
@@ -21,6 +21,8 @@ FEWEST_A_MONTH = 10.0
 @dataclass(frozen=True, slots=True)
 class Action:
     """Something to do, whose money [a month] comes with some chance; not known is NaN.
+
+    A `plan` is a cook's, which a swap waits for until it meets the rules.
 
     `plate` is what is sold, repriced or made sure of, `swap` the swap that is made or taken back;
     `weigh` the input to weigh, and `narrower` the share that its next test takes off the
@@ -61,10 +63,10 @@ def worth_of_action(money: float, chance: float) -> float:
     certain.
 
     What sells fewer than ten a month is not listed, for so few say too little, unless it is a swap
-    that is made and loses. Nor are swaps that lose margin, that are decided on, or with a cook that
-    does not meet the rules, nor what rests on a cost in doubt: to fix that comes first, the largest
-    sales that rest on it before the others. Only a service whose first step begins by tomorrow
-    comes before that.
+    that is made and loses. Nor are swaps that lose margin or that are decided on, nor what rests on
+    a cost in doubt: to fix that comes first, the largest sales that rest on it before the others. A
+    swap with a cook that does not meet the rules is listed as that cook's plan to fix, and counts
+    what the swap would bring. Only a service whose first step begins by tomorrow comes before that.
 
     Formula: money x chance.
 
@@ -99,14 +101,16 @@ def new_prices(costed: Costed) -> Iterator[Action]:
             yield Action("reprice", plate, money, chance)
 
 
-def swaps(costed: Costed, paying: Iterable[tuple[Swap, Plate]]) -> Iterator[Action]:
+def swaps(
+    costed: Costed, paying: Iterable[tuple[Swap, Plate]], kind: Kind = "swap"
+) -> Iterator[Action]:
     """Swaps that earn more on costs that can be trusted, where enough are sold."""
     for swap, plate in paying:
         money, chance, count = of_swap(
             costed, swap, plate, "margin_change_a_month", "chance_earns_more", "swap_count"
         )
         if count * 52 / 12 >= FEWEST_A_MONTH:
-            yield Action("swap", plate, money, chance, swap)
+            yield Action(kind, plate, money, chance, swap)
 
 
 def weighings(costed: Costed) -> Iterator[Action]:

@@ -125,7 +125,7 @@ class _MarkReader(AnswerReader):
     def alone(self, mark: Text) -> Branch:
         """A lone score, or a dash for all of them."""
         names = list(self.tasting.attributes)
-        if len(names) != 1 and mark.lower() not in _NOT_TASTED:
+        if len(names) != 1 and not _is_dash(mark):
             raise refuse(
                 tr("one score for {names} attributes", names=len(names)), tr(_DASH), mark.place
             )
@@ -151,7 +151,7 @@ class _MarkReader(AnswerReader):
         """Keep one score."""
         if not isinstance(node, Text) or isinstance(node, Blank):
             raise refuse(_no_score(taster, sample, name), tr(_DASH), node.place)
-        if node.lower() in _NOT_TASTED:
+        if _is_dash(node):
             value = None
         elif attribute.words:
             value = _right(node, attribute)
@@ -196,7 +196,9 @@ class _MarkReader(AnswerReader):
             raise refuse(
                 tr("a list of samples is wanted here"), tr("such as [a, b, c]"), order.place
             )
-        for place, group in enumerate(order, start=1):
+        dashes = [group for group in order if _is_dash(group)]
+        groups = [group for group in order if not _is_dash(group)]
+        for place, group in enumerate(groups, start=1):
             if not isinstance(group, Text):
                 raise refuse(
                     tr("one sample, or a = b, is wanted here"),
@@ -206,12 +208,28 @@ class _MarkReader(AnswerReader):
             for part in str(group).split("="):
                 text = Text(part.strip(), group.file, group.line, group.column)
                 self.attempt(self.ranked, taster, text, place, str(place))
+        self.dashed(taster, dashes)
+
+    def dashed(self, taster: str, dashes: Sequence[Node]) -> None:
+        """Keep a dash as one sample that was not tasted; with too few, one has no answer."""
+        missing = self.missing(taster)
+        if len(dashes) > len(missing):
+            raise refuse(
+                tr("{taster} has more dashes than samples left", taster=taster),
+                tr("write one dash for each sample that was not tasted"),
+                dashes[-1].place,
+            )
+        for sample in missing if len(missing) == len(dashes) else ():
+            self.not_ranked(taster, sample, dashes[0].place)
 
     def rank_row(self, row: Branch) -> None:
         """One row of the CSV: the place that a taster gave a sample, 1 for the highest."""
         cells = {tidy_key(key): value for key, value in row.items()}
         taster = self.taster(cells.get("taster"), row.place)
         rank = cells.get("rank")
+        if isinstance(rank, Text) and _is_dash(rank):
+            self.not_ranked(taster, self.sample(self.what(cells, row), taster), row.place)
+            return
         if not isinstance(rank, Text) or not (rank.isascii() and rank.isdigit()):
             at = rank.place if isinstance(rank, Text) else row.place
             raise refuse(tr("a rank is 1, 2, 3 ..."), tr("1 for the highest"), at)
@@ -232,14 +250,24 @@ class _MarkReader(AnswerReader):
         asked = self.tasting.asked
         self.marks[taster, sample, asked] = Mark(taster, sample, asked, value, shown, text.place)
 
+    def not_ranked(self, taster: str, sample: str, place: Place) -> None:
+        """Keep that a taster did not taste a sample."""
+        self.once(taster, sample, place)
+        asked = self.tasting.asked
+        self.marks[taster, sample, asked] = Mark(taster, sample, asked, None, "–", place)
+
+    def missing(self, taster: str) -> list[str]:
+        """The samples that a taster was served and has no answer on."""
+        answered = {sample for who, sample in self.seen if who == taster}
+        served = list(self.by_code[taster].values())
+        enough = len(answered) >= len(served)
+        return [] if enough else [sample for sample in served if sample not in answered]
+
     def complete(self) -> None:
         """Report every sample that a taster was served and has no answer on."""
         wrong = bool(self.problems)
         for taster, place in self.first.items():
-            answered = {sample for who, sample in self.seen if who == taster}
-            served = list(self.by_code[taster].values())
-            missing = [sample for sample in served if sample not in answered]
-            if missing and len(answered) < len(served) and not wrong:
+            if (missing := self.missing(taster)) and not wrong:
                 self.refuse(
                     place,
                     tr(
@@ -249,6 +277,10 @@ class _MarkReader(AnswerReader):
                     ),
                     tr(_DASH),
                 )
+
+
+def _is_dash(node: Node) -> bool:
+    return isinstance(node, Text) and node.lower() in _NOT_TASTED
 
 
 def _no_score(taster: str, sample: str, name: str) -> str:
@@ -282,13 +314,13 @@ def _halves(value: float, scale: Scale, name: str, attribute: Attribute) -> str:
 
 
 def _right(text: Text, attribute: Attribute) -> float:
-    """An answer on a just-about-right scale: −2 to 2, or its words."""
+    """An answer on a just-about-right scale: −2 to 2, or its words, also as the ballot has them."""
     low, high = (end.lower() for end in attribute.ends)
     word = " ".join(text.lower().split())
     strong = 2.0 if word.startswith("much ") else 1.0
     word = word.removeprefix("much ")
     known = {low: -strong, high: strong}
-    known |= dict.fromkeys(("right", "just right", "just about right"), 0.0)
+    known |= dict.fromkeys(("right", "just right", "just about right", tr("right")), 0.0)
     if word in known:
         return known[word]
     if re.fullmatch(r"[+-]?[0-2]", text):

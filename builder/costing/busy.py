@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
-from datetime import timedelta
 
 from builder.cooking.schedule import Booking, TimedStep
 from builder.costing.services import (
-    WEEK,
+    ROUND_THE_WEEK,
     PlannedCook,
     ServicePlan,
     Wanted,
@@ -18,8 +17,6 @@ from builder.costing.services import (
 from builder.costing.week_clashes import parts_of_the_week
 from builder.records.content import Content
 from builder.records.equipment import gear_title
-
-_NONE = timedelta()
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,9 +63,7 @@ class Busy:
 
 def _meet_in_the_week(one: Booking, other: Booking) -> bool:
     """Whether both are there at one time, as the week comes round."""
-    return any(
-        one.start < other.end + by and other.start + by < one.end for by in (-WEEK, _NONE, WEEK)
-    )
+    return any(one.start < other.end + by and other.start + by < one.end for by in ROUND_THE_WEEK)
 
 
 def _on_equipment(steps: Iterable[TimedStep]) -> TimedStep | None:

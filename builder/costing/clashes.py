@@ -8,7 +8,15 @@ from datetime import datetime
 from itertools import groupby
 
 from builder.cooking.schedule import ClashKind, taken_at_once
-from builder.costing.services import SERVED, WEEK, ServicePlan, Wanted, bookings, heat_words
+from builder.costing.services import (
+    ROUND_THE_WEEK,
+    SERVED,
+    WEEK,
+    ServicePlan,
+    Wanted,
+    bookings,
+    heat_words,
+)
 from builder.costing.week_clashes import GearClash, Part, week_clashes
 from builder.costing.wording import style_of
 from builder.display.style import Style
@@ -209,7 +217,7 @@ def _temperatures(style: Style, clash: GearClash) -> str:
     wanted = [w.booking for w in clash.whose]
     starts = {part.clash.start for part in clash.parts}
     at_once = [
-        [b for b in wanted for n in (-1, 0, 1) if b.start + n * WEEK <= start < b.end + n * WEEK]
+        [b for b in wanted for by in ROUND_THE_WEEK if b.start + by <= start < b.end + by]
         for start in starts
     ]
     counts = [taken_at_once(inside, None) for inside in at_once]
@@ -218,18 +226,22 @@ def _temperatures(style: Style, clash: GearClash) -> str:
 
 
 def _hints(content: Content, clashes: Sequence[GearClash]) -> Iterator[str]:
-    """What would mend them, each way once."""
-    kinds = {clash.kind for clash in clashes}
-    if ClashKind.TEMPERATURE in kinds:
-        yield tr("start one earlier and chill it, or move it to other equipment")
-    if ClashKind.NUMBER in kinds:
-        yield tr("start one earlier and chill it, bring two to one temperature, or move one")
-    crowded = [part for c in clashes if c.kind is ClashKind.CAPACITY for part in c.parts]
+    """What would mend them, each way once, in the order in which they are named."""
+    for kind in dict.fromkeys(clash.kind for clash in clashes):
+        if kind is ClashKind.TEMPERATURE:
+            yield tr("start one earlier and chill it, or move it to other equipment")
+        elif kind is ClashKind.NUMBER:
+            yield tr("start one earlier and chill it, bring two to one temperature, or move one")
+        else:
+            yield _crowded_hint(content, [clash for clash in clashes if clash.kind is kind])
+
+
+def _crowded_hint(content: Content, clashes: Sequence[GearClash]) -> str:
     gear = _gear(content, clashes[0])
-    if crowded and gear and gear.holds:
-        yield _room_hint(style_of(content.kitchen), crowded, gear.holds.value)
-    elif crowded:
-        yield tr("move a part to other equipment")
+    if not gear or not gear.holds:
+        return tr("move a part to other equipment")
+    crowded = [part for clash in clashes for part in clash.parts]
+    return _room_hint(style_of(content.kitchen), crowded, gear.holds.value)
 
 
 def _room_hint(style: Style, crowded: Sequence[Part], holds: float) -> str:

@@ -27,6 +27,7 @@ from builder.costing.long_work import check_long_work
 from builder.costing.menu_doubts import check_dear_buffets, check_dear_menus
 from builder.costing.order_rows import OrderRows, add_orders, check_on_hand
 from builder.costing.piece_checks import check_pieces
+from builder.costing.served_plates import check_served
 from builder.costing.services import ServicePlan, service_plans
 from builder.costing.spread_checks import check_spreads
 from builder.costing.staffing import check_staffed
@@ -39,6 +40,7 @@ from builder.costing.uncertainty import Uncertainty, how_sure
 from builder.costing.verdict_checks import check_verdicts
 from builder.costing.weekly_counts import counts_of
 from builder.costing.wording import style_of, wording_of
+from builder.display.style import Style
 from builder.engine.figures import Figures, compute
 from builder.language import Deferred, tr
 from builder.problems import Place, Problem, Severity, in_order
@@ -51,6 +53,7 @@ from builder.records.kinds import Cook, Cut
 from builder.records.plates import Portion
 from builder.records.portions import source_of
 from builder.records.pricing import CurrentPrice
+from builder.records.stages import Stage
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +117,7 @@ def check_records(content: Content) -> list[Problem]:
         *check(content),
         *check_rules(content),
         *check_tastings(content),
+        *check_served(content),
         *check_counts(content),
         *check_against_till(content),
     ]
@@ -217,20 +221,40 @@ def _check_stated(costed: Costed, owner: Cut | Cook) -> Iterator[Problem]:
             continue
         yield Problem(
             stage.stated.place,
-            tr(
-                "{name}: {stated} is stated, but the tests give a loss of {value} "
-                "({value2} to {value3}); the tests count",
-                name=name,
-                stated=stage.stated.text,
-                value=say.percent(1 - measured),
-                value2=say.percent(1 - high),
-                value3=say.percent(1 - low),
-            ),
+            _denied(say, name, stage, (measured, low, high)),
             tr("correct the stated figure, or weigh again"),
             Severity.WARNING,
             owner.path,
             needs=("cuts", "cooks", "weights"),
         )
+
+
+def _denied(say: Style, name: str, stage: Stage, yields: tuple[float, float, float]) -> str:
+    """What is stated of a stage, and what its tests give instead, in the same measure."""
+    at, low, high = yields
+    assert stage.stated is not None
+    template, shares = _LOSS_DENIED, (1 - at, 1 - high, 1 - low)
+    if stage.gain is not None:
+        template, shares = _GAIN_DENIED, (at - 1, low - 1, high - 1)
+    elif stage.yield_ is not None:
+        template, shares = _YIELD_DENIED, yields
+    value, value2, value3 = map(say.percent, shares)
+    stated = stage.stated.text
+    return tr(template, name=name, stated=stated, value=value, value2=value2, value3=value3)
+
+
+_LOSS_DENIED = Deferred(
+    "{name}: a loss of {stated} is stated, but the tests give one of {value} "
+    "({value2} to {value3}); the tests count"
+)
+_GAIN_DENIED = Deferred(
+    "{name}: a gain of {stated} is stated, but the tests give one of {value} "
+    "({value2} to {value3}); the tests count"
+)
+_YIELD_DENIED = Deferred(
+    "{name}: a yield of {stated} is stated, but the tests give one of {value} "
+    "({value2} to {value3}); the tests count"
+)
 
 
 # What the hours booked of equipment rest on.

@@ -11,6 +11,7 @@ from builder.costing.doubts import Doubts
 from builder.costing.wording import style_of
 from builder.language import Deferred, clauses, tr
 from builder.problems import Place, Problem
+from builder.records.contained import reached
 from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import PantryItem, Plate
@@ -50,9 +51,7 @@ def check_dear(content: Content, doubts: Doubts, reported: Collection[Place]) ->
         if places.intersection(_rests_on(content, plate)):
             continue
         doubted = [
-            name
-            for name in plate.with_
-            if places.intersection(_of_item(content, content.pantry.get(name)))
+            name for name in plate.with_ if places.intersection(_of_item(content, str(name)))
         ]
         if DEAR < share - doubts.share_of_sides(plate, doubted) < math.inf:
             yield from _dear(content, plate, share, others)
@@ -87,14 +86,13 @@ def _rests_on(content: Content, plate: Plate) -> Iterator[Place]:
         yield from (value.measure.place for value in all_prices_of(content, cut))
 
 
-def _of_item(content: Content, item: PantryItem | None, depth: int = 9) -> Iterator[Place]:
-    if item is None or not depth:
-        return
-    yield from (value.measure.place for value in all_prices_of(content, item))
-    figures: list[Measure | None] = [item.makes, item.each, item.litre, item.quart, item.yield_]
-    yield from (figure.place for figure in (*figures, *item.of.values()) if figure)
-    for name in item.of:
-        yield from _of_item(content, content.pantry.get(name), depth - 1)
+def _of_item(content: Content, name: str) -> Iterator[Place]:
+    """The places of the prices and figures of an item and of all that goes into it."""
+    for item in reached(content, filter(None, (content.pantry.get(name),))):
+        assert isinstance(item, PantryItem)
+        yield from (value.measure.place for value in all_prices_of(content, item))
+        figures: list[Measure | None] = [item.makes, item.each, item.litre, item.quart, item.yield_]
+        yield from (figure.place for figure in (*figures, *item.of.values()) if figure)
 
 
 @dataclass(frozen=True, slots=True)

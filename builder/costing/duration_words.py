@@ -96,9 +96,10 @@ def _of(count: int, answers: int) -> str:
 def _count_words(result: TastingResult, number: int, count: Counts) -> str:
     low, high = _ends(result, number)
     ends = [f"{n} {word}" for n, word in ((count.early, low), (count.late, high)) if n]
-    found = tr(
-        "{of} found {names} right", of=_of(count.right, count.answers), names=_names(result)[number]
-    )
+    names = _names(result)[number]
+    found = tr("{of} found {names} right", of=_of(count.right, count.answers), names=names)
+    if 1 < count.right == count.answers < result.count:
+        found = tr("all {n} who tasted it found {names} right", n=count.right, names=names)
     return ", ".join([found, *ends])
 
 
@@ -195,13 +196,20 @@ def _out_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
     if less and main is not None:
         names = listed([_other_words(result, each) for each in less])
         yield tr(
-            "{names} {is_words} out: lower {main} than another.",
+            "{names} {is_words} out: lower {main} than {other}.",
             names=names,
             is_words=tr("is") if len(less) == 1 else tr("are"),
             main=main.words,
+            other=_other(result, found, less),
         )
     if not any(each.out for each in found.judged):
         yield _none_out(found, series=bool(result.series))
+
+
+def _other(result: TastingResult, found: Shortlist, less: Sequence[Judged]) -> str:
+    """What lies above samples: by name where it can be one alone."""
+    rest = [each for each in found.judged if each not in less]
+    return name_of(result, rest[0]) if len(rest) == 1 else tr("another")
 
 
 def _fault_words(

@@ -51,6 +51,7 @@ from builder.records.base import Record
 from builder.records.chains import Link, Phase, chain, stages_of
 from builder.records.content import Content
 from builder.records.equipment import gear_title
+from builder.records.fields import Month
 from builder.records.kinds import Cook, Cut, PantryItem, Plate
 from builder.records.kitchen import Kitchen
 from builder.records.pricing import CurrentPrice, current_prices
@@ -314,17 +315,24 @@ class Filler:
         )
 
     def _sold(self, plate: Plate) -> dict[str, Entry | None]:
-        month = self.menu_month
-        for written, count in plate.sold.items():
-            if written.first == month:
-                till = self.content.till.get((plate.id, month))
-                days = till.days if till else monthrange(month.year, month.month)[1]
-                reason = tr("days in {written}", written=written) + (
-                    tr(" that the till's exports cover") if till else ""
-                )
-                sold = sold_by_till(till) if till else entry(count)
-                return {"sold": sold, "days_in_month": noted(days, written.place, reason)}
-        return {}
+        months = sorted(plate.sold, key=lambda month: month.first)
+        if not months or months[-1].first != self.menu_month:
+            return {}
+        sold, days = self._counted(plate, months[-1])
+        found = {"sold": sold, "days_in_month": days}
+        if len(months) > 1:
+            found["first_sold"], found["days_in_first_month"] = self._counted(plate, months[0])
+        return found
+
+    def _counted(self, plate: Plate, month: Month) -> tuple[Entry | None, Entry]:
+        """What was sold in a month, and the days that it was counted on."""
+        till = self.content.till.get((plate.id, month.first))
+        days = till.days if till else monthrange(month.first.year, month.first.month)[1]
+        reason = tr("days in {written}", written=month) + (
+            tr(" that the till's exports cover") if till else ""
+        )
+        sold = sold_by_till(till) if till else entry(plate.sold[month])
+        return sold, noted(days, month.place, reason)
 
     def _covers(self) -> Iterator[Entry | None]:
         if self.content.kitchen.covers:

@@ -23,10 +23,10 @@ from builder.cooking.cautions import (
 from builder.cooking.cooling import (
     AfterCookVerdict,
     judge_cooling,
-    judge_hot_holding,
     judge_reheating,
     largest_cooling_thickness,
 )
+from builder.cooking.holding import judge_hot_holding_of_any
 from builder.cooking.pieces import CoreBand, CoreEstimate, core_times, even_times, solve
 from builder.cooking.ranges import Range
 from builder.cooking.rules import RuleSet
@@ -266,12 +266,12 @@ class Heat:
     def hot_holding(self, cook: Cook, cut: Cut) -> AfterCookVerdict | None:
         """What the rule set says of the hot holding; None where the cook is not held hot."""
         rule_set, hold = self.rule_set, cook.hold_at
-        if rule_set is None or hold is None or unstated(cook, cut):
+        if rule_set is None or hold is None:
             return None
-        food, verdict = plan_of(cook, cut).food, self.verdict(cook, cut)
+        verdict, foods = self.verdict(cook, cut), tuple(possible_foods(cook, cut))
         open_cook = verdict is None or verdict.outcome is Outcome.NOT_COVERED
         cooked = None if open_cook else verdict is not None and verdict.outcome is Outcome.MEETS
-        return judge_hot_holding(hold.value, food, rule_set, self.say, cooked=cooked)
+        return judge_hot_holding_of_any(hold.value, foods, rule_set, self.say, cooked=cooked)
 
     def reheating(self, cook: Cook, cut: Cut) -> tuple[CoreEstimate, AfterCookVerdict] | None:
         """The reheating's model and what the rule set says of it."""

@@ -48,9 +48,8 @@ def _written(cook: Cook) -> Values:
     if piece is None or seen is None:
         return values
     shape = shape_factor(cook)
-    by_name = noted(
-        shape, piece.shape.place if piece.shape else None, tr("for a {shape}", shape=piece.shape)
-    )
+    named = tr("for a {shape}", shape=tr(piece.shape or ""))
+    by_name = noted(shape, piece.shape.place if piece.shape else None, named)
     return values | {
         "thickness": entry(piece.thickness),
         "thickness_spread": entry(piece.spread) or noted(0.0, None, tr("no spread is written")),

@@ -66,6 +66,7 @@ for _end, _unit, _words in _ENDS:
         f"Time from the start until the core is at the temperature counted, {_words}",
         core_times,
         *("core_counted", *_WARMING),
+        limit="cook_hours",
     )
 BATCH.applied(
     "come_up_allowed",

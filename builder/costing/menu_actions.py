@@ -33,10 +33,10 @@ def drops(costed: Costed) -> Iterator[Action]:
 def stops(costed: Costed) -> Iterator[Action]:
     """Swaps that were decided on and taken, and lose margin today."""
     for swap, plate in _taken(costed):
-        money, chance = of_swap(costed, swap, plate, "margin_change_a_month", "chance_earns_more")
+        money, chance = of_swap(costed, swap, plate, "stop_a_month", "chance_earns_more")
         trusted = not any(costed.doubts.plates[name] for name in (plate.id, swap.benchmark))
-        if money < 0 and trusted:
-            yield Action("stop", plate, -money, 1 - chance, swap)
+        if money > 0 and trusted:
+            yield Action("stop", plate, money, 1 - chance, swap)
 
 
 def _taken(costed: Costed) -> Iterator[tuple[Swap, Plate]]:

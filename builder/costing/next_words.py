@@ -77,7 +77,7 @@ def _step_words(result: TastingResult, found: Shortlist, following: Following) -
             tr(
                 "taste {hours} again{more_words}",
                 hours=hours_of(result, following.again, found),
-                more_words=_more_words(following),
+                more_words=_more_words(following, alone=len(following.again) == 1),
             )
         )
     if following.hours:
@@ -90,8 +90,9 @@ def _next_sample_words(result: TastingResult, found: Shortlist) -> str:
     """What to cook or taste next of samples that differ in more than time."""
     if found.left:
         following = found.following
-        more = _more_words(following) if following else tr(" with more tasters")
-        if len(found.left) == 1 and following and following.more == 0:
+        alone = len(found.left) == 1
+        more = _more_words(following, alone=alone) if following else tr(" with more tasters")
+        if alone and following and following.more == 0:
             return tr(
                 "cook {hours}, shown right within your limit",
                 hours=hours_of(result, found.left, found),
@@ -109,8 +110,11 @@ def _next_sample_words(result: TastingResult, found: Shortlist) -> str:
     return tr("try another cook or cut")
 
 
-def _more_words(following: Following) -> str:
+def _more_words(following: Following, *, alone: bool) -> str:
+    """How many more tasters it takes for what is tasted again: it alone, or the closest of them."""
     if not following.more:
         return tr(" with more tasters")
     who = more_tasters_in_words(following.more)
-    return tr(" ({who} would settle the closest if none finds it off)", who=who)
+    if alone:
+        return tr(" ({who} would settle it if none finds it off)", who=who)
+    return tr(" ({who} would settle the closest of them if none finds it off)", who=who)

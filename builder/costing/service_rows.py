@@ -130,7 +130,7 @@ def _cook_jobs(
 ) -> None:
     """The steps of a cook; what goes in belongs to the cook itself alone."""
     ahead = cooked.servings[0][1].ahead
-    for step in steps_of(cooked.cook, ahead.value if ahead else 0.0):
+    for step in steps_of(cooked.cook, cooked.ahead_h):
         key, words = cooked.job(step), f"{tr(step.name)}, {cooked.cook.title}"
         place = step.place or (ahead.place if ahead else None)
         loads = loading if step.name == COOK else -1

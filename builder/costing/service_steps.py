@@ -38,6 +38,12 @@ class Cooked:
         first, number = self.servings[0][0], self.numbers[0]
         return f"{first.id}.{number + 1}" if number else first.id
 
+    @property
+    def ahead_h(self) -> float:
+        """For how long its plates lie in the cold [h]."""
+        _, serving = self.servings[0]
+        return serving.ahead.value if serving.ahead else 0.0
+
     def job(self, step: ScheduleStep) -> str:
         """What one of its steps is called in its service."""
         return f"{self.key}/{slug(step.name)}"
@@ -79,6 +85,21 @@ def steps_of(cook: Cook, ahead_h: float) -> Iterator[ScheduleStep]:
         stage: Stage | None = getattr(cook, name)
         by_hand = name in {"finish", "carve"}
         yield from _step(name, stage.for_ if stage else None, hands_on=by_hand)
+
+
+def undated_steps(cook: Cook, ahead_h: float) -> Iterator[str]:
+    """The steps that the file of a cook has and for which no moment can be given, in order."""
+    dated = {step.name for step in steps_of(cook, ahead_h)}
+    cooled = cook.cool if ahead_h else None
+    stages = {name: getattr(cook, name) for name in ("finish", "rest", "carve", "hold")}
+    there = {
+        PREPARE: cook.hands_on is not None and cook.hands_on.value > 0,
+        "cure": cook.cure,
+        CHILL: cooled,
+        REHEAT: cooled and cook.reheat,
+        **stages,
+    }
+    yield from (name for name, written in there.items() if written and name not in dated)
 
 
 def staff_steps(service: Service) -> Iterator[ScheduleStep]:

@@ -26,6 +26,7 @@ from builder.costing.service_steps import (
     staff_job,
     staff_steps,
     steps_of,
+    undated_steps,
 )
 from builder.display.style import Style
 from builder.engine.figures import Figures
@@ -35,6 +36,8 @@ from builder.records.kinds import Cook, Equipment, Plate
 from builder.records.services import Service, Serving
 
 WEEK = timedelta(days=7)
+# By how much a moment of the week is shifted to be met in the one before, this one and the next.
+ROUND_THE_WEEK = (-WEEK, timedelta(), WEEK)
 # Equipment on which each pan has a heat of its own.
 BURNERS = frozenset(("burner", "burners", "hob", "range", "stove"))
 CLOCK_STEP_MIN = 5
@@ -86,6 +89,11 @@ class PlannedCook:
         """Whether its start can be counted back: the file says how long it cooks."""
         return self.cook.for_ is not None
 
+    @property
+    def undated(self) -> tuple[str, ...]:
+        """Its steps for which no start is given, beside the cook itself."""
+        return tuple(undated_steps(self.cook, self.cooked.ahead_h))
+
 
 @dataclass(frozen=True, slots=True)
 class ServicePlan:
@@ -133,7 +141,7 @@ def service_plans(content: Content, figures: Figures, rows: Rows) -> Mapping[str
     plans = {}
     for service in content.services.values():
         day = monday + timedelta(days=service.weekday)
-        at = _served(datetime.combine(day, service.clock, content.kitchen.time_zone))
+        at = as_the_clock_shows(datetime.combine(day, service.clock, content.kitchen.time_zone))
         cooks = tuple(
             _planned(figures, rows.services.loadings[service.id, cooked.key], at, cooked)
             for cooked in by_cook(content, service)
@@ -142,7 +150,7 @@ def service_plans(content: Content, figures: Figures, rows: Rows) -> Mapping[str
     return plans
 
 
-def _served(at: datetime) -> datetime:
+def as_the_clock_shows(at: datetime) -> datetime:
     """A moment that the clock leaves out where it goes forward is the one that it shows then."""
     return elapsed(at).astimezone(at.tzinfo) if at.tzinfo else at
 
@@ -169,13 +177,11 @@ def _whole_steps(minutes: float) -> int:
 
 
 def _planned(figures: Figures, loading: int, at: datetime, cooked: Cooked) -> PlannedCook:
-    _, serving = cooked.servings[0]
     pieces, raw_kg, loads, at_once = (
         figures.value("loading", name, loading)
         for name in ("pieces_to_cook", "raw_weight", "loads_as_written", "pieces_at_once")
     )
-    ahead = serving.ahead.value if serving.ahead else 0.0
-    steps = on_the_clock(at, steps_of(cooked.cook, ahead))
+    steps = on_the_clock(at, steps_of(cooked.cook, cooked.ahead_h))
     counts = (0 if math.isnan(each) else int(each) for each in (pieces, loads, at_once))
     whole, several, by_load = counts
     return PlannedCook(cooked, whole, raw_kg, steps, several, by_load)

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from builder.costing.decision_rows import decision_values
 from builder.costing.entries import entry, noted
 from builder.costing.portion_rows import Further
+from builder.display.words import listed
 from builder.engine.book import Book, Entry, Identity
 from builder.language import tr
 from builder.money.swap_portions import MOVED, MOVED_CUT
@@ -14,6 +15,7 @@ from builder.money.swaps import SWAP
 from builder.problems import Place
 from builder.reading.tree import Text
 from builder.records.content import Content
+from builder.records.equipment import gear_title
 from builder.records.kinds import Equipment, Plate, Swap
 from builder.records.plates import Portion
 from builder.records.portions import cut_of, source_of
@@ -67,12 +69,13 @@ def _values(
         if (price := gear[each].price) is not None
     )
     cut = _main_cut(content, challenger)
+    names = listed([gear_title(gear, each) for each in swap.buys])
     same_cut = cut is not None and cut == _main_cut(content, benchmark)
     same_cook = challenger.cook is not None and challenger.cook == benchmark.cook
     raw = challenger.cut is not None
     return {
         "swap_forecast": entry(swap.forecast),
-        "invested": noted(bought, swap.buys[0].place, "bought: " + ", ".join(swap.buys))
+        "invested": noted(bought, swap.buys[0].place, tr("bought: {names}", names=names))
         if swap.buys
         else None,
         "same_cut": noted(float(same_cut), name.place, tr("whether both plates use one cut")),

@@ -9,7 +9,7 @@ from datetime import datetime, timedelta
 from builder.cooking.schedule import earlier
 from builder.costing.blind import is_over
 from builder.costing.clock_changes import CLOCK_HINT, change_words, clock_changes
-from builder.costing.services import CLOCK_STEP_MIN
+from builder.costing.services import CLOCK_STEP_MIN, as_the_clock_shows
 from builder.costing.tasting_results import TastingResult
 from builder.costing.wording import style_of
 from builder.display.style import Style
@@ -36,7 +36,8 @@ def served_at(content: Content, tasting: Tasting) -> datetime | None:
     """The moment at which everything is served, in the kitchen's zone, where it is written."""
     if tasting.date is None or tasting.serve_at is None:
         return None
-    return datetime.combine(tasting.date.day, tasting.serve_at.hour, content.kitchen.time_zone)
+    at = datetime.combine(tasting.date.day, tasting.serve_at.hour, content.kitchen.time_zone)
+    return as_the_clock_shows(at)
 
 
 def step_at(served: datetime, minutes: float) -> datetime:

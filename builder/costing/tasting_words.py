@@ -272,12 +272,12 @@ def _choice_questions(result: TastingResult) -> Iterator[Question]:
             tr("that fewer than {share} can tell, if nobody can", share=share),
             tasters_for_similarity(result.can_tell, protocol, 1 - result.power),
             "tasters_for_similarity",
+            tr("chance that few enough are correct"),
             # Of fewer correct than guessing brings no likeness is claimed.
             tr(
-                "chance that few enough are correct, unless fewer are than guessing "
-                "brings, as in about half of all panels"
+                "in about half of all panels fewer are correct than guessing brings, and nothing "
+                "is shown"
             ),
-            tr("unless fewer are correct than guessing brings, as in about half of all panels"),
         )
 
 
@@ -334,11 +334,18 @@ def _lacked(result: TastingResult) -> Deferred:
 
 def _needed(asked: Sequence[Question], tasters: int) -> list[str]:
     """How many each question needs and whether they are enough, once where it is so of all."""
-    sentences = [needed_sentence(each.needed, each.words, each.reached) for each in asked]
+    sentences = [_needed_words(each) for each in asked]
     enough = [_enough(each, tasters) for each in asked]
     if len(set(enough)) == 1:
         return [*sentences, enough[0]]
     return [said for pair in zip(sentences, enough, strict=True) for said in pair]
+
+
+def _needed_words(question: Question) -> str:
+    """How many a question needs, and when even so many show nothing."""
+    needed = needed_sentence(question.needed, question.words, question.reached)
+    limits = question.limits
+    return f"{needed} {limits[:1].upper()}{limits[1:]}." if limits else needed
 
 
 def _enough(question: Question, tasters: int) -> str:

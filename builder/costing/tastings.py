@@ -30,6 +30,7 @@ from builder.costing.tasting_results import (
     margin_of,
 )
 from builder.engine.figures import Figures
+from builder.forking import shared_out, workers_for
 from builder.language import tr
 from builder.reading.tree import Text
 from builder.records.content import Content
@@ -62,10 +63,20 @@ from builder.tasting.studies import DurationStudy, study_durations
 from builder.tasting.thurstone import sensory_distance
 from builder.tasting.wording import hours_in_words
 
+# Starting workers takes about as long as the statistics of this many tastings.
+FEW = 4
+
 
 def tasting_analyses(content: Content) -> dict[str, TastingAnalysis]:
     """Run the statistics of every tasting of checked records; they need no other figure."""
-    return {tasting.id: _analysis(content, tasting) for tasting in content.tastings.values()}
+    tastings = list(content.tastings.values())
+
+    def work(number: int) -> TastingAnalysis:
+        return _analysis(content, tastings[number])
+
+    with shared_out(work, workers_for(len(tastings), FEW)) as done:
+        found = dict(done(range(len(tastings))))
+    return {tasting.id: found[number] for number, tasting in enumerate(tastings)}
 
 
 def tasting_results(

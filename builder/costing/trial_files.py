@@ -6,17 +6,12 @@ import json
 from collections.abc import Iterator, Mapping
 
 from builder.costing.trials import USUAL_WAY, Trial
-from builder.language import spelled, tr
+from builder.language import tr
 from builder.reading.yaml_text import parse_yaml
 from builder.records.base import read_record
 from builder.records.kinds import Cook
 from builder.records.tastings import Tasting
 
-_ATTRIBUTES = (
-    "  tenderness: 9-point",
-    "  flavour: 9-point",
-    "  texture: [too firm, right, falling apart]",
-)
 _TASTERS, _MARGIN = 12, "12 %"
 
 
@@ -109,11 +104,18 @@ def _tasting(trial: Trial) -> Iterator[str]:
     yield f"benchmark: {benchmark}"
     yield f"tasters: {len(like.tasters) if like else _TASTERS}"
     yield "attributes:"
-    yield from (_attributes(like) if like and like.attributes else map(spelled, _ATTRIBUTES))
+    yield from (_attributes(like) if like and like.attributes else _usual_attributes())
     yield f"margin: {like.margin.text if like and like.margin else _MARGIN}"
     yield f"# date: {tr('the day of the tasting')}"
     seed = tr("words of your own that nobody guesses; no ballots are printed without them")
     yield f"# seed: {seed}"
+
+
+def _usual_attributes() -> Iterator[str]:
+    """What is asked where no tasting is like it, in the words that its ballots will have."""
+    yield f"  {tr('tenderness')}: 9-point"
+    yield f"  {tr('flavour')}: 9-point"
+    yield f"  {tr('texture')}: [{tr('too firm')}, right, {tr('falling apart')}]"
 
 
 def _attributes(tasting: Tasting) -> Iterator[str]:

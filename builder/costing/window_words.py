@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from builder.costing.decisions import asked_of_texture
 from builder.costing.duration_words import missing_words
 from builder.costing.next_words import hours_of
 from builder.costing.tasting_results import RightResult, TastingResult
 from builder.display.words import listed
 from builder.language import tr
+from builder.tasting.judged import TEXTURE, Fault, Judged
 from builder.tasting.right import RightWindow
 from builder.tasting.wording import (
     hours_in_words,
@@ -23,7 +27,6 @@ def window_words(result: TastingResult, right: RightResult) -> str:
     window = right.window
     if window is None or not window.exists:
         return ""
-    low, high = right.ends
     few = _few_words(result)
     if window.start.hours is None and window.end.hours is None:
         tried = tr(
@@ -46,13 +49,13 @@ def window_words(result: TastingResult, right: RightResult) -> str:
         tasters_in_words=tasters_in_words(window.tasters),
         right=right.name,
         hours=listed([hours_in_words(hours) for hours in window.right_at]),
-        off=_off_words(window, low, high),
+        off=_off_words(result, right, window),
         few=few,
     )
 
 
 def _few_words(result: TastingResult) -> str:
-    """That the closest is not shown right: what is out beside it is sure, so it is named."""
+    """That the closest is not shown right."""
     found = result.decision
     if found is None or not missing_words(result):
         return ""
@@ -62,26 +65,56 @@ def _few_words(result: TastingResult) -> str:
     )
 
 
-def _off_words(window: RightWindow, low: str, high: str) -> str:
-    """Which durations tried beside it are too firm or too soft to more than the limit."""
-    limit = percent_in_words(window.limit)
-    before, after = (
-        None if hours is None else hours_in_words(hours)
-        for hours in (window.below_at, window.above_at)
-    )
-    if before and after:
-        return tr(
-            "; more than {limit} find {before} {low} and {after} {high}",
-            limit=limit,
-            before=before,
-            low=low,
-            after=after,
-            high=high,
+def _off_words(result: TastingResult, right: RightResult, window: RightWindow) -> str:
+    """Which durations tried beside it are too firm or too soft.
+
+    That it is so for more than the limit is said of those that are out for it; of others how
+    many found it, for as many may by chance.
+    """
+    sure: list[tuple[str, str]] = []
+    counted = ""
+    number = next(n for n, each in enumerate(asked_of_texture(result)) if each is right)
+    for hours, fault, word in zip(
+        (window.below_at, window.above_at), TEXTURE, right.ends, strict=True
+    ):
+        judged = _judged_at(result, hours)
+        if judged is None:
+            continue
+        count, named = judged.counts[number], hours_in_words(judged.hours)
+        if (fault, number) in judged.faults:
+            sure.append((named, word))
+            continue
+        counted += tr(
+            "; {found} of {answers} found {hours} {word}",
+            found=count.early if fault is Fault.TOO_EARLY else count.late,
+            answers=count.answers,
+            hours=named,
+            word=word,
         )
-    hours, word = (before, low) if before else (after, high)
-    if not hours:
+    return f"{_sure_words(sure, percent_in_words(window.limit))}{counted}"
+
+
+def _judged_at(result: TastingResult, hours: float | None) -> Judged | None:
+    judged = result.decision.judged if result.decision else ()
+    return next((each for each in judged if each.hours == hours), None)
+
+
+def _sure_words(sure: Sequence[tuple[str, str]], limit: str) -> str:
+    """Durations that more than the limit find off."""
+    if not sure:
         return ""
-    return tr("; more than {limit} find {hours} {word}", limit=limit, hours=hours, word=word)
+    (hours, word), *later = sure
+    if not later:
+        return tr("; more than {limit} find {hours} {word}", limit=limit, hours=hours, word=word)
+    [(after, high)] = later
+    return tr(
+        "; more than {limit} find {before} {low} and {after} {high}",
+        limit=limit,
+        before=hours,
+        low=word,
+        after=after,
+        high=high,
+    )
 
 
 def _between_words(window: RightWindow, name: str, few: str) -> str:

@@ -1,8 +1,9 @@
 """How pages write a time or a thickness that comes from a model: rounded to what it knows.
 
-A model of heat in meat is good to about a quarter, so no step of rounding is larger than a
-quarter of the time, and what has to be waited for is rounded up (common practice, no
-published source). Data files keep every digit.
+A model of heat in meat is good to about a quarter. From four minutes on no step of rounding is
+larger than a quarter of the time, from an hour on an eighth, for other times are compared with it.
+What has to be waited for is rounded up (common practice, no published source). Data files keep
+every digit.
 """
 
 from __future__ import annotations
@@ -22,7 +23,7 @@ Way = Literal["up", "down", "near"]
 
 _TO: dict[Way, Callable[[float], float]] = {"up": ceil, "down": floor, "near": nearest_whole}
 # Up to so many minutes, to steps of so many.
-_STEPS_MIN = ((2, 1 / 6), (15, 1), (60, 5), (120, 15), (720, 30), (inf, 60))
+_STEPS_MIN = ((2, 1 / 6), (20, 1), (120, 5), (240, 15), (720, 30), (inf, 60))
 _MINUTES_UP_TO = 120
 # 3 h computed as 180.0000000001 min is 3 h.
 _HAIR = 1e-9
@@ -69,7 +70,7 @@ def about(style: Style, minutes: float, way: Way = "up", limit: float | None = N
 
     >>> metric = Style.of("en_CA", "CAD")
     >>> about(metric, 83).replace(NBSP, " "), about(metric, 253).replace(NBSP, " ")
-    ('about 90 min', 'about 4 h 30 min')
+    ('about 85 min', 'about 4 h 30 min')
     """
     if not isfinite(minutes):
         return MISSING

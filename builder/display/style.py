@@ -22,7 +22,7 @@ from babel.numbers import get_currency_precision, is_currency
 
 from builder.display.numerals import MINUS, MISSING, NumberFormat, is_missing
 from builder.display.scales import STEPS, UNIT, UnitSystem, step_for
-from builder.language import SOURCE_LANGUAGE, Deferred, current_language, tr
+from builder.language import Deferred, current_language, tr
 from builder.quantities import Dimension, convert, find_unit
 from builder.rounding import half_up, nearest_whole, without_noise
 
@@ -34,14 +34,15 @@ _Day: TypeAlias = date
 
 
 def _of_words(locale: str) -> str:
-    """The locale that names of months are taken from: the kitchen's, in the language of the pages
-    where that is a translation."""
+    """The locale that names of months are taken from: the kitchen's, in the language of the pages.
+
+    >>> [_of_words(locale) for locale in ("en_CA", "de_DE", "ja_JP")]
+    ['en_CA', 'en_DE', 'en']
+    """
     language = current_language()
     own, _, country = locale.replace("-", "_").partition("_")
-    if language in (SOURCE_LANGUAGE, own):
-        return locale
     named = f"{language}_{country}"
-    return named if country and named in locale_identifiers() else language
+    return locale if language == own else named if named in locale_identifiers() else language
 
 
 # In French the first of a month alone is an ordinal number, "1er octobre" [common practice; the

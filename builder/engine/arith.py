@@ -61,6 +61,15 @@ def known(x: Column) -> Flags:
     return ~np.isnan(x)
 
 
+def endless(x: Column) -> Flags:
+    """Tell where a value is infinite: the cost of a portion of a piece that gives none.
+
+    >>> endless(np.array([1.0, np.inf, np.nan]))
+    array([False,  True, False])
+    """
+    return np.isinf(x)
+
+
 def or_else(x: Column, fallback: Column | float) -> Column:
     """Take the first value where it is known, else the second.
 

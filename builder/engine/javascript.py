@@ -40,6 +40,7 @@ _CALLS = {
     "most": "Math.max({0},{1})",
     "either": "{0}?{1}:{2}",
     "known": "!Number.isNaN({0})",
+    "endless": "Math.abs({0})===Infinity",
     "or_else": "Number.isNaN({0})?{1}:{0}",
     "abs": "Math.abs({0})",
     "float": "NaN",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections import deque
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import Future, ThreadPoolExecutor
 from itertools import islice
 from typing import TypeVar
@@ -49,7 +49,7 @@ def drawn_targets(
             columns = {node: column[at] for node, column in columns.items()}
         return summary(chosen, columns)
 
-    yield from _in_turn(block, _blocks(rows.tolist()))
+    yield from _in_turn(block, tuple(_blocks(rows.tolist())))
 
 
 def drawn_columns(figures: Figures, node: Node, spreads: Mapping[int, Spread], draws: int) -> Drawn:
@@ -68,8 +68,11 @@ def drawn_columns(figures: Figures, node: Node, spreads: Mapping[int, Spread], d
     return column
 
 
-def _in_turn(work: Callable[[tuple[int, ...]], T], parts: Iterable[tuple[int, ...]]) -> Iterator[T]:
+def _in_turn(work: Callable[[tuple[int, ...]], T], parts: Sequence[tuple[int, ...]]) -> Iterator[T]:
     """Results in the order of the parts, worked on by a few threads: numpy lets others run."""
+    if len(parts) < 2:
+        yield from map(work, parts)
+        return
     workers = min(4, os.cpu_count() or 1)
     waiting: deque[Future[T]] = deque()
     with ThreadPoolExecutor(workers) as pool:

@@ -8,7 +8,7 @@ with twice as many columns as there are colours.
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache, lru_cache, partial
 
@@ -16,11 +16,13 @@ import numpy as np
 from scipy.sparse import csc_array, csr_array, eye_array
 
 from builder.engine.arith import Column
-from builder.engine.book import Links
 from builder.engine.draws import Spread, Spreads
 from builder.engine.figures import Figures
 from builder.engine.model import Model, Node
-from builder.engine.slices import Drawn, RowNumbers, Slice, edges
+from builder.engine.slices import Drawn, Edge, RowNumbers, Slice, edges
+
+# Up to a parent or down to children, along a link.
+Way = tuple[bool, Edge]
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,10 +76,12 @@ class Sensitivity:
         self._reached = lru_cache(maxsize=256)(self._rows_behind)
         self._colours, self._inputs = self._coloured(figures.size(table))
         colours = max(self._colours.values(), default=-1) + 1
-        # A slice lets its columns go one by one: all at once are the most that a build holds.
-        part = Slice(figures, {table: np.arange(figures.size(table))}, targets)
-        self._plain = {node: figures.column(*node)[:, 0] for node in targets}
-        self._values = part.computed(dict(self._columns(figures, colours)))
+        self._targets = tuple(targets)
+        self._values: Mapping[Node, Column] = {}
+        if colours:
+            # A slice lets its columns go one by one: all at once are the most that a build holds.
+            part = Slice(figures, {table: np.arange(figures.size(table))}, targets)
+            self._values = part.computed(dict(self._columns(figures, colours)))
 
     def of(self, target: Node, row: int) -> list[Reach]:
         """What moves a row's target, the widest first; inputs that do not move it are left out."""
@@ -94,7 +98,7 @@ class Sensitivity:
         """By target the rows that some of these inputs move, and no other input does."""
         having = [row for row, found in self._inputs.items() if any(n in nodes for n, _ in found)]
         found: dict[Node, list[int]] = {}
-        for target in self._plain:
+        for target in self._targets:
             for row in having:
                 others = (each for each in self._inputs[row] if each[0] not in nodes)
                 if any(self._reach(target, row, *each).moves for each in others):
@@ -163,7 +167,7 @@ class Sensitivity:
 
     def _columns(self, figures: Figures, colours: int) -> Iterator[tuple[Node, Drawn]]:
         """How to move each input."""
-        for node in self._spreads if colours else ():
+        for node in self._spreads:
             yield node, partial(self._moved, figures, node, colours)
 
     def _moved(self, figures: Figures, node: Node, colours: int, rows: RowNumbers) -> Column | None:
@@ -190,20 +194,35 @@ def _rests_on(
     needed = model.upstream(targets) | set(targets)
     found = {table: csr_array(eye_array(figures.size(table), dtype=bool))}
     ways = sorted(way for way in set(edges(model, needed)) if without not in way[1])
-    before = -1
-    while before != (before := sum(matrix.nnz for matrix in found.values())):
-        for up, (child, link, parent) in ways:
-            start, end = (child, parent) if up else (parent, child)
-            if start not in found:
+    # A way is gone again only when more is reached where it starts than was the last time.
+    gone: dict[Way, int] = {}
+    steps = cache(partial(_incidence, figures))
+    while new := [way for way in ways if gone.get(way, 0) < _reached(found, _start(way))]:
+        for way in new:
+            up, (child, _, parent) = way
+            gone[way] = _reached(found, _start(way))
+            if not (step := steps(way[1])).nnz:
                 continue
-            links = figures.links(child, link)
-            step = _incidence(links, figures.size(parent))
-            reached = (step.T if up else step) @ found[start]
-            found[end] = csr_array(found[end] + reached if end in found else reached)
+            reached = csr_array((step.T if up else step) @ found[_start(way)])
+            if reached.nnz:
+                end = parent if up else child
+                found[end] = csr_array(found[end] + reached) if end in found else reached
     return found
 
 
-def _incidence(links: Links, parents: int) -> csr_array:
+def _start(way: Way) -> str:
+    up, (child, _, parent) = way
+    return child if up else parent
+
+
+def _reached(found: Mapping[str, csr_array], table: str) -> int:
+    return found[table].nnz if table in found else 0
+
+
+def _incidence(figures: Figures, link: Edge) -> csr_array:
+    """Which rows of a table (columns) those of another (rows) are linked to."""
+    child, name, parent = link
+    links = figures.links(child, name)
     rows: RowNumbers = np.flatnonzero(links >= 0)
-    shape = (len(links), parents)
+    shape = (len(links), figures.size(parent))
     return csr_array((np.ones(len(rows), dtype=bool), (rows, links[rows])), shape=shape)

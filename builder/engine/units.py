@@ -46,6 +46,8 @@ FIGURE_UNITS: Mapping[str, str] = {
     "share": "share of 1",
     # A rate set by others, as a sales tax: with the digits that it is stated with.
     "share stated": "share of 1",
+    # How far something went up or down: in words, and as steady up to 5 per cent.
+    "share change": "share of 1",
     # The most that may be: written rounded down, as one tenth more is too much.
     "share down": "share of 1",
     "factor": "factor",

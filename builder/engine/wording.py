@@ -164,6 +164,8 @@ def _call(name: str, arguments: list[str]) -> tuple[str, int]:
             return tr("({x}) rounded up", x=x), 9
         case "known", [x]:
             return tr("{x} is known", x=x), 9
+        case "endless", [x]:
+            return tr("{x} is without end", x=x), 9
         case "float", [_]:
             return tr("not known"), 9
         case (("least" | "most"), [x, y]):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.engine.arith import Column
+from builder.engine.arith import Column, or_else
 from builder.engine.tables import formula
 from builder.money.swaps import DIFFERENCE, SWAP
 
@@ -33,3 +33,19 @@ def promised_since(
 def earned_since(margin_change: Column, sold_since: Column) -> Column:
     """Margin change of the plates sold since, each at today's costs and menu prices."""
     return margin_change * sold_since
+
+
+@formula(SWAP, unit="money/month", source=DIFFERENCE, as_sure_as="margin_change_a_year")
+def stop_a_month(
+    margin_change: Column,
+    sold_a_week_since: Column,
+    weeks_open: Column,
+    margin_change_a_month: Column,
+) -> Column:
+    """What going back to the benchmark brings a month, where the challenger earns less.
+
+    At what the challenger sold since it was decided; where that is not counted, at the count that
+    the swap concerns.
+    """
+    since = margin_change * sold_a_week_since * weeks_open / 12
+    return 0 - or_else(since, margin_change_a_month)

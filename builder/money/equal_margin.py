@@ -6,9 +6,22 @@ not what ends the saving.
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, either, least, most, or_else, whole_up
+from builder.engine.arith import Column, either, endless, least, most, or_else, whole_up
 from builder.engine.tables import formula
-from builder.money.swaps import LINEAR, STEPS, SWAP
+from builder.money.swaps import DIFFERENCE, LINEAR, STEPS, SWAP
+
+
+@formula(SWAP, unit="money up", source=DIFFERENCE)
+def price_for_equal_margin(
+    price_ex_tax: Column, margin_change: Column, price_factor: Column, coins_in_unit: Column
+) -> Column:
+    """Lowest menu price of the challenger, to the coin, at which it earns no less.
+
+    Against a benchmark whose piece gives no portion every price does, however low.
+    """
+    price = (price_ex_tax - margin_change) * price_factor
+    to_the_coin = whole_up(price * coins_in_unit) / coins_in_unit
+    return either((price >= 0) | endless(price), to_the_coin, float("nan"))
 
 
 @formula(SWAP, unit="money/kg", source=LINEAR)
@@ -23,6 +36,30 @@ def equal_margin_ap_price(ap_price: Column, margin_change: Column, price_slope: 
     return either(limit >= 0, limit, float("nan"))
 
 
+@formula(SWAP, unit="money", source=LINEAR, as_sure_as="challenger_margin_after_full")
+def challenger_margin_unpriced(
+    challenger_margin_after_full: Column, challenger_price_slope: Column, ap_price: Column
+) -> Column:
+    """Margin of a challenger plate if its cut cost nothing: where its line of margins begins."""
+    return challenger_margin_after_full + challenger_price_slope * ap_price
+
+
+@formula(SWAP, unit="money", source=LINEAR, as_sure_as="benchmark_margin_after_full")
+def benchmark_margin_unpriced(
+    benchmark_margin_after_full: Column, benchmark_price_slope: Column, ap_price: Column
+) -> Column:
+    """Margin of a benchmark plate if the challenger's cut cost nothing."""
+    return benchmark_margin_after_full + benchmark_price_slope * ap_price
+
+
+@formula(SWAP, unit="money", source=LINEAR, as_sure_as="benchmark_margin_after_full")
+def equal_margin_a_plate(
+    benchmark_margin_unpriced: Column, benchmark_price_slope: Column, equal_margin_ap_price: Column
+) -> Column:
+    """What both plates leave at the price of the challenger's cut at which they leave the same."""
+    return benchmark_margin_unpriced - benchmark_price_slope * equal_margin_ap_price
+
+
 @formula(SWAP, unit="money/h limit", source=LINEAR)
 def equal_margin_wage(loaded_wage: Column, margin_change: Column, extra_hours: Column) -> Column:
     """Loaded wage at which both plates leave the same margin.
@@ -32,7 +69,8 @@ def equal_margin_wage(loaded_wage: Column, margin_change: Column, extra_hours: C
     """
     differs = abs(extra_hours) > 1e-12
     limit = or_else(loaded_wage, 0.0) + margin_change / either(differs, extra_hours, float("nan"))
-    return either(limit >= 0, limit, float("nan"))
+    no_wage_ends_it = endless(margin_change) & (margin_change > 0)
+    return either(no_wage_ends_it, margin_change, either(limit >= 0, limit, float("nan")))
 
 
 @formula(SWAP, unit="factor", source="root of a / y + b = 0 [our derivation]")

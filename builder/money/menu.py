@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, either, or_else, whole, whole_up
+from builder.engine.arith import Column, either, known, or_else, whole, whole_up
 from builder.engine.tables import Fold, Table, formula
 from builder.money.kitchen import KITCHEN
 from builder.money.plates import COME_WHOLE, PLATE
@@ -13,6 +13,10 @@ MENU_ANALYSIS = (
     "Kasavana & Smith, Menu Engineering, 1982; columns as in Dittmer & Keefe ch. 11 [read]"
 )
 
+LABOUR_ADJUSTED = (
+    "the four classes with labour taken off the margin, as the trade does [from memory]"
+)
+
 SECTION = Table("section", "A section of the menu")
 ORDER = Table("order", "A number of covers of a plate to buy for")
 FURTHER_ORDER = Table("further_order", "The same of a further portion of a plate")
@@ -20,6 +24,8 @@ FURTHER_ORDER = Table("further_order", "The same of a further portion of a plate
 PLATE.link("section", SECTION)
 PLATE.given("sold", "count", "Plates sold in the month that the menu page looks at")
 PLATE.given("days_in_month", "count", "Days in that month", 30.0, "a month")
+PLATE.given("first_sold", "count", "Plates sold in the first month that is counted")
+PLATE.given("days_in_first_month", "count", "Days in the first month that is counted")
 PLATE.given("forecast", "count/week", "Plates a week that the kitchen expects to sell")
 SECTION.link("kitchen", KITCHEN)
 
@@ -151,6 +157,74 @@ def earns_sells_little(is_popular: Column, earns_above: Column) -> Column:
 def neither_sells_nor_earns(is_popular: Column, earns_above: Column) -> Column:
     """1 where the plate is not popular and does not earn above the dividing margin, else 0."""
     return either((is_popular <= 0) & (earns_above <= 0), 1.0, 0.0)
+
+
+@formula(PLATE, unit="share change", source="change of the daily mean [our rule]")
+def sold_change(
+    sold: Column, days_in_month: Column, first_sold: Column, days_in_first_month: Column
+) -> Column:
+    """Plates a day in the month beside those in the first month counted, as a share of these.
+
+    Not known where a single month is counted, or where none was sold in the first.
+    """
+    first = either(first_sold > 0, first_sold / days_in_first_month, float("nan"))
+    return sold / days_in_month / first - 1
+
+
+@formula(PLATE, unit="count", source=LABOUR_ADJUSTED)
+def counted_with_labour(counted: Column, labour_cost: Column) -> Column:
+    """Plates sold whose labour is known, else nothing."""
+    return either(known(labour_cost), counted, 0.0)
+
+
+@formula(PLATE, unit="money", source=LABOUR_ADJUSTED)
+def month_margin_after_prime(counted_with_labour: Column, margin_after_prime: Column) -> Column:
+    """Margin after prime cost of all plates sold in the month whose labour is known."""
+    return or_else(counted_with_labour * margin_after_prime, 0.0)
+
+
+SECTION.total(
+    "sold_with_labour",
+    PLATE,
+    "counted_with_labour",
+    "section",
+    "Plates sold in the section whose labour is known",
+)
+SECTION.total(
+    "section_margin_after_prime",
+    PLATE,
+    "month_margin_after_prime",
+    "section",
+    "Margin after prime cost of the section, where labour is known",
+)
+
+
+@formula(SECTION, unit="money", source=LABOUR_ADJUSTED)
+def dividing_after_prime(section_margin_after_prime: Column, sold_with_labour: Column) -> Column:
+    """Margin after prime cost that divides high from low: the section's over plates sold."""
+    return section_margin_after_prime / sold_with_labour
+
+
+PLATE.lookups("section", SECTION, "sold_with_labour", "dividing_after_prime")
+
+
+@formula(PLATE, unit="flag", source=LABOUR_ADJUSTED)
+def earns_after_labour(
+    margin_after_prime: Column,
+    dividing_after_prime: Column,
+    labour_cost: Column,
+    coins_in_unit: Column,
+    sold: Column,
+    sold_with_labour: Column,
+) -> Column:
+    """1 where the margin after prime cost is strictly above its dividing line, both to the coin.
+
+    Not known without labour, nor where nothing else of the section whose labour is known was
+    sold: the plate is its own dividing line.
+    """
+    margin = whole(margin_after_prime * coins_in_unit + 0.5)
+    above = either(margin > whole(dividing_after_prime * coins_in_unit + 0.5), 1.0, 0.0)
+    return either(known(labour_cost) & (sold_with_labour > sold), above, float("nan"))
 
 
 SECTION.total(

@@ -10,7 +10,17 @@ shrinks; the limit is where the saving is lost for good on the way to a larger l
 
 from __future__ import annotations
 
-from builder.engine.arith import Column, either, known, least, most, or_else, whole, whole_up
+from builder.engine.arith import (
+    Column,
+    either,
+    endless,
+    known,
+    least,
+    most,
+    or_else,
+    whole,
+    whole_up,
+)
 from builder.engine.tables import Table, formula
 from builder.money.kitchen import KITCHEN
 from builder.money.partition import PARTITION
@@ -104,15 +114,6 @@ def margin_change(
     return challenger_margin_after_full - benchmark_margin_after_full
 
 
-@formula(SWAP, unit="money up", source=DIFFERENCE)
-def price_for_equal_margin(
-    price_ex_tax: Column, margin_change: Column, price_factor: Column, coins_in_unit: Column
-) -> Column:
-    """Lowest menu price of the challenger, to the coin, at which it earns no less."""
-    price = (price_ex_tax - margin_change) * price_factor
-    return either(price >= 0, whole_up(price * coins_in_unit) / coins_in_unit, float("nan"))
-
-
 @formula(SWAP, unit="count/week", source="our rule: the swap's own forecast, else the benchmark's")
 def swap_count(swap_forecast: Column, benchmark_weekly_count: Column) -> Column:
     """Plates a week that the swap would concern."""
@@ -191,7 +192,7 @@ def benchmark_price_slope(
     benchmark_further_weight: Column,
 ) -> Column:
     """The same of a benchmark plate, which moves only where it uses that cut, too."""
-    weight = same_cut * benchmark_ap_weight_per_portion + benchmark_further_weight
+    weight = either(same_cut > 0, benchmark_ap_weight_per_portion, 0.0) + benchmark_further_weight
     return benchmark_food_factor * weight
 
 
@@ -252,7 +253,8 @@ def break_even_wage(loaded_wage: Column, saving: Column, extra_hours: Column) ->
     """
     differs = abs(extra_hours) > 1e-12
     limit = or_else(loaded_wage, 0.0) + saving / either(differs, extra_hours, float("nan"))
-    return either(limit >= 0, limit, float("nan"))
+    no_wage_ends_it = endless(saving) & (saving > 0)
+    return either(no_wage_ends_it, saving, either(limit >= 0, limit, float("nan")))
 
 
 @formula(SWAP, unit="money", source=PARTITION)

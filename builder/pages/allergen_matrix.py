@@ -142,7 +142,8 @@ def _list_words(chosen: KitchenList) -> str:
     if chosen.law is None:
         return tr("the kitchen's own allergens")
     own = len(chosen.rows) > len(chosen.law.rows)
-    return f"{chosen.law.title}{(tr(' and the kitchen’s own') if own else '')}"
+    own_too = tr(" and the kitchen’s own") if own else ""
+    return tr(chosen.law.title) + own_too
 
 
 def _table(matrix: Matrix) -> Table:

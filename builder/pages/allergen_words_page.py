@@ -11,6 +11,7 @@ from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Link, Page, Part, Prose, Row, Table
 from builder.pages.example_units import example_in
 from builder.pages.parts import part
+from builder.pages.values import capital
 from builder.records.allergens import in_full
 
 PATH = "writing/allergens.html"
@@ -101,7 +102,7 @@ def _law_part(law: Law) -> Part:
     rows = tuple(Row((Cell(row.name), Cell(row.law), Cell(row.clause))) for row in law.rows)
     table = Table(
         f"{law.id}-rows",
-        law.title[0].upper() + law.title[1:],
+        capital(tr(law.title)),
         columns,
         rows,
         about=tr(

@@ -149,7 +149,7 @@ def change_words(view: View, plate: Plate, benchmark: Plate) -> str:
 def _changes(plate: Plate, benchmark: Plate, new: Contained, old: Contained) -> Table:
     kinds = [
         (tr("Gained"), _without(new.contains, old.contains)),
-        (tr("Lost"), _without(old.contains, new.contains)),
+        (tr("Gone"), _without(old.contains, new.contains)),
         (tr("In both"), [kind for kind in new.contains if kind in old.contains]),
         (tr("May contain, not before"), _without(new.may, {**old.contains, **old.may})),
         (tr("May have contained, not now"), _without(old.may, {**new.contains, **new.may})),

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 from markupsafe import Markup
 
-from builder.cooking.verdict import Verdict
+from builder.cooking.verdict import Outcome, Verdict
 from builder.display.words import listed
 from builder.language import tr
 from builder.pages.allergens import are_granted, short_words
@@ -41,18 +41,36 @@ def _stated_words(verdict: Verdict | None, cook: Cook, core: str) -> str:
         return core
     values = {"core": core, "printed_hold": check.row.printed_hold}
     if abs(cook.core.value - check.row.at_c) < ROUNDING_C or cook.core.value == check.row.least_c:
-        return Markup(tr("{core} for {printed_hold}, as the rule asks")).format(**values)
+        held = Markup(tr("{core} for {printed_hold}")).format(**values)
+        return _of_the_rule(verdict, held)
     words = Markup(tr("{core}; the rule asks {printed} for {printed_hold}"))
     return words.format(printed=" / ".join(check.row.printed), **values)
 
 
 def _asked_words(verdict: Verdict | None, core: str) -> Markup:
     """A rule's core with the time that it is held there: either alone is half of the rule."""
-    check = verdict and verdict.asked_of_core
+    check = verdict.asked_of_core if verdict else None
     if check and check.row.hold_s:
-        held = Markup(tr("{core} for {printed_hold}, as the rule asks"))
-        return held.format(core=core, printed_hold=check.row.printed_hold)
-    return Markup(tr("{}, as the rule asks")).format(core)
+        held = Markup(tr("{core} for {printed_hold}"))
+        core = held.format(core=core, printed_hold=check.row.printed_hold)
+    return _of_the_rule(verdict, core)
+
+
+def _of_the_rule(verdict: Verdict | None, core: str) -> Markup:
+    """Who asks for a core: a rule, or one row of a table whose rows are as good as each other.
+
+    Of a plan that does not meet the rule, or that no comparison is made of, it must not read as
+    what the cook does.
+    """
+    outcome, check = (verdict.outcome, verdict.asked_of_core) if verdict else (None, None)
+    if outcome is Outcome.DOES_NOT_MEET:
+        return Markup(tr("{core} is asked for, and not met")).format(core=core)
+    rows = len(check.table.rows) if check else 1
+    if outcome is Outcome.NOT_COVERED:
+        one, only = tr("{core} is asked for by one row of the rule"), tr("{core} is asked for")
+    else:
+        one, only = tr("{core}, as one row of the rule asks"), tr("{core}, as the rule asks")
+    return Markup(one if rows > 1 else only).format(core=core)
 
 
 def finish_facts(_: View, cook: Cook) -> Iterator[Term]:

@@ -12,6 +12,7 @@ from builder.engine.model import Node
 from builder.engine.sensitivity import Reach
 from builder.language import ntr, tr
 from builder.pages.view import View
+from builder.records.kinds import Cook
 
 
 def behind(view: View, reach: Reach) -> str:
@@ -93,3 +94,11 @@ def _like_jumps(view: View, node: Node, row: int) -> str:
         "its spread is that of all listed prices, without large changes in the price of {whose}",
         whose=whose,
     )
+
+
+def is_unproven(view: View, cook: Cook) -> bool:
+    """Whether nothing says how far off a cook's loss may be, while others' inputs have a spread."""
+    known, row = view.costed.uncertainty, view.costed.rows.stages.get((cook.path, "cook"))
+    if known is None or row is None:
+        return False
+    return row not in known.spreads.get(YIELD, {}) and (YIELD, row) not in known.sure

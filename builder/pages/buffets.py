@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from builder.costing.buffet_rows import BuffetRows
-from builder.costing.left_out import process_left_out
+from builder.costing.left_out import labour_left_out, process_left_out
 from builder.display.words import listed
 from builder.language import Deferred, clauses, tr
 from builder.pages import withheld
 from builder.pages.allergens import LIST_PAGE, sentences
+from builder.pages.buffet_uses import kind_words
 from builder.pages.components import (
     Cell,
     Column,
@@ -26,14 +27,15 @@ from builder.pages.components import (
     TryLine,
 )
 from builder.pages.figure_names import BuffetFigure, DishFigure
-from builder.pages.how_sure import between, how_sure_part, sure_tile
+from builder.pages.how_sure import how_sure_part
+from builder.pages.interval_words import between, sure_tile
 from builder.pages.listings import listing
 from builder.pages.parts import ALLERGENS, links, page_of, paragraph, part, present, record_cell
 from builder.pages.remarks import remarks
 from builder.pages.targets import against_target, is_over
 from builder.pages.tries import cut_inputs, tries
-from builder.pages.unknown import IN_DOUBT, NOT_KNOWN, doubted
-from builder.pages.view import F, FigureRow, View
+from builder.pages.unknown import IN_DOUBT, NOT_IN_FULL, doubted, known_part
+from builder.pages.view import FigureRow, View
 from builder.pages.warned import notices_of
 from builder.records.buffets import Buffet
 from builder.records.contained import contained
@@ -41,7 +43,6 @@ from builder.records.kinds import Cook, PantryItem
 
 PATH = "buffets.html"
 NAV = "~/menu.html"
-NOT_IN_FULL = Deferred("not known in full")
 _NOTHING = Deferred(
     "Nothing is sold by weight yet; a file under buffets/ names what is put "
     "out and its price, by weight or a guest, and this page shows what it "
@@ -69,12 +70,21 @@ class Seen:
         doubts = view.costed.doubts.cooks
         self.doubt = next((doubts[cook.id] for cook in self.cooks if doubts[cook.id]), "")
 
-        found = (self.left_out(record) for record, _ in self.dishes)
-        self.missing = clauses(dict.fromkeys(filter(None, found)))
+        self.unpaid = self._all(self.unpaid_in)
+        self.missing = self._all(self.left_out)
 
-    def left_out(self, record: Cook | PantryItem) -> str:
-        """Why the process of a dish is not known in full; empty where it is."""
-        return withheld.seen(process_left_out, self.view.costed, record) or ""
+    def _all(self, why: Callable[[Cook | PantryItem], str | None]) -> str | None:
+        """Why a cost of all dishes is not known in full, each reason once."""
+        found = [why(record) for record, _ in self.dishes]
+        return None if None in found else clauses(dict.fromkeys(filter(None, found)))
+
+    def unpaid_in(self, record: Cook | PantryItem) -> str | None:
+        """Why the labour in a dish is not known in full; empty where it is, None if not granted."""
+        return withheld.seen(labour_left_out, self.view.costed, record)
+
+    def left_out(self, record: Cook | PantryItem) -> str | None:
+        """Why the process of a dish is not known in full, likewise."""
+        return withheld.seen(process_left_out, self.view.costed, record)
 
     def _dish(self, row: int) -> FigureRow[DishFigure]:
         return FigureRow(self.view, "dish", row)
@@ -101,9 +111,8 @@ def buffet_pages(view: View) -> Iterator[Page]:
 def buffet_found(view: View, buffet: Buffet) -> tuple[str, str]:
     """What a buffet is called in the search, which finds it by what it puts out."""
     cooks, pantry = view.costed.content.cooks, view.costed.content.pantry
-    kind = tr("sold by weight") if buffet.by_weight else tr("buffet")
     dishes = [*map(cooks.__getitem__, buffet.cooks), *map(pantry.__getitem__, buffet.items)]
-    return kind, " ".join(dish.title for dish in dishes)
+    return kind_words(buffet), " ".join(dish.title for dish in dishes)
 
 
 def buffets_part(view: View) -> Part | None:
@@ -291,34 +300,31 @@ def _dishes_part(seen: Seen) -> Part:
                 record_cell(record),
                 dish.cell("weight"),
                 dish.cell("dish_food", note=_doubt_note(seen, record)),
-                dish.cell("dish_labour"),
-                _process_cell(dish, "dish_process", seen.left_out(record)),
+                known_part(dish, "dish_labour", seen.unpaid_in(record)),
+                known_part(dish, "dish_process", seen.left_out(record)),
             )
         )
         for record, dish in seen.dishes
     )
     row = seen.row
-    cells = row.cells("put_out", "dishes_food", "dishes_labour")
-    process = _process_cell(row, "dishes_process", seen.missing)
-    total = Row((Cell(tr("All that is put out")), *cells, process), "total")
+    cells = (
+        *row.cells("put_out", "dishes_food"),
+        known_part(row, "dishes_labour", seen.unpaid),
+        known_part(row, "dishes_process", seen.missing),
+    )
+    total = Row((Cell(tr("All that is put out")), *cells), "total")
     what = tr("In any one mix that is sold") if seen.buffet.by_weight else tr("A guest")
-    there = seen.missing and not row.hides("dishes_process")
-    about = (
-        tr("Energy and supplies are not known in full: {missing}.", missing=seen.missing)
-        if there
-        else ""
-    )
-    table = Table(
-        "put-out", tr("{what}, what is put out", what=what), columns, body, (total,), about=about
-    )
+    caption, about = tr("{what}, what is put out", what=what), " ".join(_not_in_full(seen))
+    table = Table("put-out", caption, columns, body, (total,), about=about)
     return part("dishes", tr("What is put out"), table)
 
 
-def _process_cell(row: FigureRow[F], figure: F, missing: str) -> Cell:
-    """A process cost; a sum of nothing, where a part of it is not known, is not known."""
-    if missing and not row.hides(figure) and not row.number(figure) > 0:
-        return Cell(tr(NOT_KNOWN))
-    return row.cell(figure, note=tr(NOT_IN_FULL) if missing else "")
+def _not_in_full(seen: Seen) -> Iterator[str]:
+    """Why the columns of labour and of process are not known in full."""
+    if seen.unpaid and not seen.row.hides("dishes_labour"):
+        yield tr("Labour is not known in full: {missing}.", missing=seen.unpaid)
+    if seen.missing and not seen.row.hides("dishes_process"):
+        yield tr("Energy and supplies are not known in full: {missing}.", missing=seen.missing)
 
 
 def _doubt_note(seen: Seen, record: Cook | PantryItem) -> str:
@@ -373,7 +379,7 @@ def _price_part(seen: Seen) -> Part | None:
 
 def _price_note(seen: Seen, figure: BuffetFigure) -> Text:
     if figure == "full_cost_per_kg_sold":
-        return tr(NOT_IN_FULL) if seen.missing else ""
+        return tr(NOT_IN_FULL) if seen.missing or seen.unpaid else ""
     return between(seen.row, figure) if figure.endswith("for_food_cost") else ""
 
 

@@ -18,7 +18,7 @@ from builder.costing.moves import replaced_in_turn
 from builder.engine.methods import METHODS
 from builder.language import Deferred, ntr, tr
 from builder.pages.components import Cell, Column, Link, Page, Part, Row, Table
-from builder.pages.menu import CLASSES
+from builder.pages.menu_classes import CLASSES
 from builder.pages.method_graph import function_path
 from builder.pages.parts import links, paragraph, part
 from builder.pages.values import as_read, capital

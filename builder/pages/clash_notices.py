@@ -42,12 +42,19 @@ def clashes_counted(view: View) -> str:
     )
 
 
-def clash_problems(view: View, service: Service | None = None) -> list[Problem]:
-    """What is wrong with each piece of equipment, in the whole week or for one service."""
-    if not reads_warning(view.reader, _ANY):
-        return []
-    found = [each for each in clashes_of(view) if not service or each.concerns(service.id)]
-    record = service.path if service else ""
+def shown_clashes(view: View) -> Sequence[GearClash]:
+    """All clashes of the week for a reader who may see them, else none."""
+    return clashes_of(view) if reads_warning(view.reader, _ANY) else ()
+
+
+def clash_problems(view: View, *services: Service) -> list[Problem]:
+    """What is wrong with each piece of equipment, in the whole week or for some services."""
+    found = [
+        each
+        for each in shown_clashes(view)
+        if not services or any(each.concerns(service.id) for service in services)
+    ]
+    record = services[0].path if services else ""
     return [
         clash_problem(view.costed.content, list(clashes), record)
         for _, clashes in groupby(found, key=lambda each: each.equipment)
@@ -56,5 +63,5 @@ def clash_problems(view: View, service: Service | None = None) -> list[Problem]:
 
 def clash_notices(view: View, service: Service | None = None) -> Notices | None:
     """The same as notices, each with the way to its line; None where nothing clashes."""
-    found = tuple(map(view.notice, clash_problems(view, service)))
+    found = tuple(map(view.notice, clash_problems(view, *[service] if service else ())))
     return Notices(found) if found else None

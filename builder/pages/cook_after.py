@@ -12,7 +12,7 @@ from builder.costing.heat import Chilling
 from builder.display.words import listed
 from builder.language import Deferred, clauses, tr
 from builder.pages.components import Cell, Column, Notice, Notices, Row, Section, Table, Tone
-from builder.pages.heat_words import span, spread
+from builder.pages.heat_words import span
 from builder.pages.parts import paragraph
 from builder.pages.values import capital
 from builder.pages.view import BatchRow, CoolingRow, View
@@ -167,10 +167,9 @@ def _chilled_words(view: View, wanted: Chilling, within_min: float, row: BatchRo
     longer = tr(", longer than that") if took.low > within_min else ""
     if took.low <= within_min < took.high:
         longer = tr(", so it may take longer")
-    return Markup(tr("the estimate for {} is {} ({}){}")).format(
+    return Markup(tr("the estimate for {} is {}{}")).format(
         _a(wanted.where),
         row.traced("chilled_slow", span(view, took, within_min)),
-        spread(view.style, took),
         longer,
     )
 

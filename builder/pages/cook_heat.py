@@ -32,7 +32,7 @@ from builder.pages.components import (
     Value,
 )
 from builder.pages.cook_after import after_sections
-from builder.pages.heat_words import estimated, span, spread
+from builder.pages.heat_words import estimated, span
 from builder.pages.keeping import keeping_table
 from builder.pages.method_graph import function_path
 from builder.pages.parts import part
@@ -158,10 +158,8 @@ def _reach_tiles(
     reach, row = view.costed.heat.reach_min(heating, target), view.batch(cook)
     if reach is None:
         return None
-    note = Markup(tr("{} typically, {} at the fast end ({})")).format(
-        row.traced("time_to_core_typical"),
-        row.traced("time_to_core_fast"),
-        spread(view.style, reach),
+    note = Markup(tr("{} typically, {} at the fast end")).format(
+        row.traced("time_to_core_typical"), row.traced("time_to_core_fast")
     )
     reached = row.tile("time_to_core_slow", label=tr("Core at {words}, slow end", words=words))
     tiles = [*_failed_tiles(view, cook, verdict), replace(reached, note=note)]
@@ -216,7 +214,7 @@ def _chart(view: View, cook: Cook, heating: CoreEstimate, verdict: Verdict | Non
         "core",
         "core-curve",
         tr("Core temperature over time, {cook}", cook=cook.title),
-        _summary(view, heating, reach, words),
+        _summary(view, cook, heating, reach, words),
         tuple(rows),
         _curve_table(view, view.costed.heat.curve_at(heating, round_times(until))),
         {"time": "hours", "temperature": view.style.unit(Dimension.TEMPERATURE)},
@@ -292,7 +290,7 @@ def _bath_rows(
         yield {"role": "met", "time": round(reach.high / 60, 3), "temperature": at, "text": text}
 
 
-def _summary(view: View, heating: CoreEstimate, reach: Range | None, words: str) -> str:
+def _summary(view: View, cook: Cook, heating: CoreEstimate, reach: Range | None, words: str) -> str:
     piece, style = heating.piece, view.style
     what = tr(
         "{written_thickness} from {start_c} in a {medium} of {medium_c}",
@@ -303,14 +301,14 @@ def _summary(view: View, heating: CoreEstimate, reach: Range | None, words: str)
     )
     if reach is None:
         return tr("{what}: the core never gets to {words}.", what=what, words=words)
+    length = cook.for_.value * 60 if cook.for_ else None
     return tr(
         "{what}: the core is at {words} after {estimated} typically, {span} from "
-        "the fast to the slow end ({spread}).",
+        "the fast to the slow end.",
         what=what,
         words=words,
-        estimated=estimated(view, reach.typical, "near"),
-        span=span(view, reach),
-        spread=spread(view.style, reach),
+        estimated=estimated(view, reach.typical, "near", length),
+        span=span(view, reach, length),
     )
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from builder.costing.weekly_counts import counts_of
 from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Figures, Part, Row, Section, Table
+from builder.pages.equipment import NO_BUFFETS
 from builder.pages.figure_names import BatchFigure, PlateFigure, PortionFigure
 from builder.pages.menu_guests import adds_guests
 from builder.pages.parts import gear_name, paragraph, part, record_cell
@@ -82,6 +83,8 @@ def _basis(row: BatchRow, cook: Cook) -> str:
 
 def _capacity(view: View, cook: Cook) -> Iterator[Section]:
     row = view.batch(cook)
+    if view.uses.buffets_of_cook.get(cook.id):
+        yield paragraph(tr(NO_BUFFETS))
     if cook.for_ is None or not row.known("weekly_loads"):
         yield paragraph(_unbooked(cook))
         return

@@ -28,7 +28,7 @@ from builder.pages.form_pieces import (
     sheet_key,
     value,
 )
-from builder.pages.stages import TWO_MEANS, basis, spread_words
+from builder.pages.stages import basis, spread_words
 from builder.pages.unknown import IN_DOUBT, chain_doubts, cook_note, loss_note
 from builder.pages.values import capital
 from builder.pages.view import StageRow, View
@@ -101,7 +101,12 @@ def _batch_form(view: View, cook: Cook, beside: tuple[FormBlock, ...]) -> Form:
         *beside,
         FormNote(f"{tr(_NOTE)} {tr(_FINENESS)}"),
     )
-    about = tr("One load as the kitchen's figures have it, all tests together.")
+    weighed = any(stage.tests for _, stage in stages_of(cook))
+    about = (
+        tr("One load as the kitchen's figures have it, all tests together.")
+        if weighed
+        else tr("One load as the kitchen's figures have it; nobody weighed this cook.")
+    )
     return Form("batch", labelled(tr(TITLE), cook.title), blocks, about, cook.file)
 
 
@@ -212,7 +217,7 @@ def _tests_form(view: View, cook: Cook, name: str, stage: Stage) -> Form:
         line(view, tr("All together"), *of("stage", row.row, *_POOLED_FIGURES), total=True),
     )
     left_out = len(stage.tests) - len(tests)
-    two_means = tr(TWO_MEANS) if len(stage.tests) > 1 else ""
+    rests_on = capital(basis(view, row, stage, with_means=True))
     older = tr(
         " {left_out} older tests count in the last line but are not shown.", left_out=left_out
     ) * bool(left_out)
@@ -223,7 +228,7 @@ def _tests_form(view: View, cook: Cook, name: str, stage: Stage) -> Form:
             FormFields(tuple(_head(view, cook))),
             FormGrid(tr("Tests"), _TEST_COLUMNS, body, foot=foot),
             FormLines(tr("Remarks"), 2),
-            FormNote(f"{basis(view, row, stage).capitalize()}{two_means}.{older}"),
+            FormNote(f"{rests_on}.{older}"),
         ),
         reference=cook.file,
     )

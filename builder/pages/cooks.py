@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
+from dataclasses import replace
 
 from markupsafe import Markup
 
@@ -16,10 +18,13 @@ from builder.pages.at_the_stove import (
     finish_facts,
     served_facts,
 )
+from builder.pages.behind_spreads import is_unproven
+from builder.pages.buffet_uses import buffet_links
 from builder.pages.components import (
     Cell,
     Column,
     Figures,
+    FigureTile,
     Link,
     Notice,
     Notices,
@@ -35,7 +40,7 @@ from builder.pages.cook_weights import weights_part
 from builder.pages.cook_work import work_parts
 from builder.pages.cut_cooks import cooks_table
 from builder.pages.figure_names import BatchFigure
-from builder.pages.how_sure import sure_tile
+from builder.pages.interval_words import sure_tile
 from builder.pages.labels import label_path
 from builder.pages.listings import listing
 from builder.pages.parts import (
@@ -155,25 +160,30 @@ def _priced(view: View, cook: Cook) -> str:
 
 
 def _facts(view: View, cook: Cook) -> tuple[Term, ...]:
-    style, row = view.style, view.batch(cook)
+    row = view.batch(cook)
     facts = [Term(tr("How"), way_words(cook.how))]
     written = (tr("At"), row.traced("cook_temperature")), (tr("For"), row.traced("cook_hours"))
     facts += [Term(term, text) for term, text in written if text]
-    facts += [*core_facts(view, cook), *finish_facts(view, cook)]
+    facts += [*core_facts(view, cook), *finish_facts(view, cook), *served_facts(view, cook)]
+    # A phone's first screen ends below these: what follows is looked for before the cook begins.
+    facts += allergen_facts(view, view.costed.content.cuts[cook.cut])
+    return (*facts, *_piece_facts(view, cook))
+
+
+def _piece_facts(view: View, cook: Cook) -> Iterator[Term]:
+    """What the piece is like, and what it is cooked on."""
     if view.grants("cooking") and cook.piece and cook.piece.thickness:
         factor = cook.piece.shape_factor
         by_factor = (
-            tr("shape factor {numerals}", numerals=style.numerals(factor.value, 2, trim=True))
+            tr("shape factor {numerals}", numerals=view.style.numerals(factor.value, 2, trim=True))
             if factor
             else ""
         )
         shape = way_words(cook.piece.shape or "") or by_factor or way_words("piece")
-        thickness = row.traced("thickness")
-        facts.append(Term(tr("Piece"), Markup("{}, {}").format(shape, thickness)))
+        thickness = view.batch(cook).traced("thickness")
+        yield Term(tr("Piece"), Markup("{}, {}").format(shape, thickness))
     if cook.equipment:
-        facts.append(Term(tr("Equipment"), gear_name(view, cook.equipment), "~/equipment.html"))
-    cut = view.costed.content.cuts[cook.cut]
-    return (*facts, *served_facts(view, cook), *allergen_facts(view, cut))
+        yield Term(tr("Equipment"), gear_name(view, cook.equipment), "~/equipment.html")
 
 
 def _key_figures(view: View, cook: Cook) -> Figures:
@@ -189,7 +199,7 @@ def _key_figures(view: View, cook: Cook) -> Figures:
     sure = tuple(label for name, label in names.items() if "cost" not in name)
     return doubted(
         (
-            sure_tile(row, name, row.tile(name, label=label))
+            _sure_tile(view, cook, name, row.tile(name, label=label))
             if "cost" in name
             else row.tile(name, label=label)
             for name, label in names.items()
@@ -199,21 +209,31 @@ def _key_figures(view: View, cook: Cook) -> Figures:
     )
 
 
+def _sure_tile(view: View, cook: Cook, name: BatchFigure, tile: FigureTile) -> FigureTile:
+    """A tile with its interval, and that this takes the loss as written where nothing weighs it."""
+    found = sure_tile(view.batch(cook), name, tile)
+    if found is tile or not seen(is_unproven, view, cook):
+        return found
+    note = Markup("{}; {}").format(found.note, tr("its cook loss taken as written"))
+    return replace(found, note=note)
+
+
 def _plates_part(view: View, cook: Cook) -> Part:
     plates = view.uses.plates_of_cook.get(cook.id, ())
-    found = (
-        record_link(
-            plate,
-            _portion_words(view, plate, cook),
-            full_cost_words(view, plate),
-        )
-        for plate in plates
+    found = [
+        *(
+            record_link(plate, _portion_words(view, plate, cook), full_cost_words(view, plate))
+            for plate in plates
+        ),
+        *buffet_links(view, cook),
+    ]
+    # A buffet that the reader may not know of may put it out.
+    nothing = (
+        tr("No plate, counter or buffet uses it.")
+        if view.grants("buffets")
+        else tr("No plate uses it.")
     )
-    return part(
-        "plates",
-        tr("On the menu"),
-        links(tr("Plates of this cook"), found, tr("No plate uses it.")),
-    )
+    return part("plates", tr("On the menu"), links(tr("What this cook is sold as"), found, nothing))
 
 
 def _portion_words(view: View, plate: Plate, cook: Cook) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import date
 from typing import TypeAlias
@@ -282,7 +283,7 @@ def cooks_table(seen: Seen) -> Table:
     }
     cooks = seen.view.costed.content.cooks
     body = tuple(
-        Row((record_cell(cooks[name]), *output.cells(*columns)))
+        Row((record_cell(cooks[name]), *_output_cells(seen, name, output, list(columns))))
         for name, output in seen.outputs().items()
     )
     about = tr(
@@ -293,6 +294,16 @@ def cooks_table(seen: Seen) -> Table:
     return Table(
         "by-cook", tr("Cooks"), (Column("cook", tr("Cook")), *columns.values()), body, about=about
     )
+
+
+def _output_cells(
+    seen: Seen, name: str, output: FigureRow[OutputFigure], figures: list[OutputFigure]
+) -> Iterator[Cell]:
+    """A cook's figures; a dash for what is left and thrown where its count says nothing of it."""
+    found = next((each for cook, each in seen.count.cooks.items() if cook == name), None)
+    written = {"left": found and found.left, "thrown_weight": found and found.thrown}
+    for figure in figures:
+        yield output.cell(figure) if written.get(figure, True) else Cell("–")
 
 
 def thrown_table(seen: Seen) -> Table:

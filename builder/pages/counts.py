@@ -37,7 +37,7 @@ from builder.pages.count_tables import (
     thrown_table,
 )
 from builder.pages.figure_names import CountFigure
-from builder.pages.how_sure import sure_tile
+from builder.pages.interval_words import sure_tile
 from builder.pages.listings import listing
 from builder.pages.parts import page_of, part, present
 from builder.pages.printed_sums import COARSE_SUMS
@@ -212,6 +212,8 @@ def _lead(seen: Seen) -> Text:
     if doubt := _doubt(seen):
         return tr("What the plates sold should cost is in doubt: {doubt}.", doubt=doubt)
     by = row.as_read("difference")
+    if not row.known("actual_share"):
+        return _without_sales(seen, by)
     actual, planned = row.texts("actual_share", "theoretical_share")
     if by == 0:
         return tr(
@@ -229,10 +231,29 @@ def _lead(seen: Seen) -> Text:
     )
 
 
+def _without_sales(seen: Seen, by: float) -> str:
+    """The difference alone: there are no sales that it could be a share of."""
+    if by == 0:
+        return tr("No sales; food cost just what the plates counted should cost.")
+    return tr(
+        "No sales; food cost {amount} {more} than the plates counted should cost{chance}.",
+        amount=_amount(seen, "difference"),
+        more=tr("more") if by > 0 else tr("less"),
+        chance=_chance(seen.row),
+    )
+
+
+def _share_note(row: FigureRow[CountFigure], figure: CountFigure) -> str:
+    """Which share of the sales a cost is; empty where nothing was sold."""
+    return tr("{share} of sales", share=row.text(figure)) if row.known(figure) else ""
+
+
 def _chance(row: FigureRow[CountFigure]) -> str:
     """That the difference may as well be none, where its interval says so."""
     low, high = row.numbers("difference_low", "difference_high")
-    return tr("; that may be chance") if low < 0 < high else ""
+    # Open on both sides there is no interval to say it.
+    bounded = math.isfinite(low) or math.isfinite(high)
+    return tr("; that may be chance") if low < 0 < high and bounded else ""
 
 
 def _doubt(seen: Seen) -> str:
@@ -251,7 +272,12 @@ def _largest(seen: Seen) -> tuple[str, ...]:
     if not sign * row.as_read(figure) > 0:
         return ()
     amount = _amount(seen, figure)
-    return (tr("The largest part: {label}, {amount}.", label=tr(label).lower(), amount=amount),)
+    words = (
+        tr("The largest part: {label}, {amount} more.", label=tr(label).lower(), amount=amount)
+        if sign > 0
+        else tr("The largest part: {label}, {amount} less.", label=tr(label).lower(), amount=amount)
+    )
+    return (words,)
 
 
 def _amount(seen: Seen, figure: CountFigure) -> str:
@@ -268,14 +294,12 @@ def _tiles(seen: Seen) -> Figures:
         row.tile(
             "theoretical_food",
             label=tr("Theoretical food cost"),
-            note=tr(
-                "{theoretical_share} of sales", theoretical_share=row.text("theoretical_share")
-            ),
+            note=_share_note(row, "theoretical_share"),
         ),
         row.tile(
             "actual_food",
             label=tr("Actual food cost"),
-            note=tr("{actual_share} of sales", actual_share=row.text("actual_share")),
+            note=_share_note(row, "actual_share"),
         ),
         _difference_tile(row),
     )

@@ -9,7 +9,7 @@ from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.doubt_data import limit_doubt
 from builder.pages.figure_names import MovedCutFigure
-from builder.pages.how_sure import between
+from builder.pages.interval_words import between
 from builder.pages.parts import as_written, record_cell
 from builder.pages.resource import Field, Resource, Texts
 from builder.pages.view import FigureRow, SwapRow, View

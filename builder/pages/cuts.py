@@ -9,7 +9,7 @@ from builder.pages.allergens import allergens_part
 from builder.pages.behind_spreads import jump_words
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term, Text
 from builder.pages.cut_cooks import cooks_table
-from builder.pages.how_sure import sure_tile
+from builder.pages.interval_words import sure_tile
 from builder.pages.listings import listing
 from builder.pages.parts import (
     form_path,
@@ -32,6 +32,7 @@ from builder.pages.warned import notices_of
 from builder.pages.ways import species_words
 from builder.pages.withheld import WITHHELD, WithheldError, seen
 from builder.quantities import Dimension
+from builder.records.base import Record
 from builder.records.chains import stages_of
 from builder.records.kinds import Cook, Cut, Plate
 from builder.records.listed import benchmark_of
@@ -91,17 +92,14 @@ def _how_used(view: View, cut: Cut, cooks: list[Cook]) -> str:
         return ""
     if cooks:
         return tr(
-            "{cut} is cooked as {cooks}.",
+            "{cut}: cooked as {cooks}.",
             cut=cut.title,
             cooks=listed([cook.title for cook in cooks]),
         )
     served = listed([plate.title for plate in _uncooked(view, cut)])
-    how = (
-        tr("is served without a cook in {served}", served=served)
-        if served
-        else tr("has no cook yet")
-    )
-    return f"{cut.title} {how}."
+    if served:
+        return tr("{cut}: served without a cook in {served}.", cut=cut.title, served=served)
+    return tr("{cut}: no cook yet.", cut=cut.title)
 
 
 def _answer(view: View, cut: Cut, cooks: list[Cook]) -> list[str]:
@@ -109,7 +107,7 @@ def _answer(view: View, cut: Cut, cooks: list[Cook]) -> list[str]:
         raise WithheldError
     price = _bought(view, cut)
     if not view.grants("cooks", "plates"):
-        return [tr("{cut} is bought at {price}.", cut=cut.title, price=price)]
+        return [tr("{cut}: bought at {price}.", cut=cut.title, price=price)]
     if not cooks:
         served = listed([plate.title for plate in _uncooked(view, cut)])
         how = (
@@ -117,12 +115,12 @@ def _answer(view: View, cut: Cut, cooks: list[Cook]) -> list[str]:
             if served
             else tr("no cook uses it yet")
         )
-        return [tr("{cut} is bought at {price}; {how}.", cut=cut.title, price=price, how=how)]
+        return [tr("{cut}: bought at {price}; {how}.", cut=cut.title, price=price, how=how)]
     cooks = _trusted(view, cooks)
     if not cooks:
         return [
             tr(
-                "{cut} is bought at {price}; what it costs servable is in doubt.",
+                "{cut}: bought at {price}; what it costs servable is in doubt.",
                 cut=cut.title,
                 price=price,
             )
@@ -138,7 +136,7 @@ def _answer(view: View, cut: Cut, cooks: list[Cook]) -> list[str]:
     which = tr(" as {best}", best=best.title) if len(cooks) > 1 else ""
     return [
         tr(
-            "{cut} costs {price} as purchased and {cheapest} servable{which}.",
+            "{cut}: {price} as purchased and {cheapest} servable{which}.",
             cut=cut.title,
             price=price,
             cheapest=cheapest,
@@ -161,10 +159,16 @@ def _bought(view: View, cut: Cut) -> Text:
 
 
 def _sold(view: View, cooks: list[Cook]) -> list[Cook]:
-    """Of some cooks those on plates of the menu; all of them where none is, or nobody may know."""
+    """Of some cooks those on the menu; all of them where none is, or nobody may know."""
     if not view.grants("plates"):
         return cooks
-    return [cook for cook in cooks if view.uses.plates_of_cook.get(cook.id)] or cooks
+    return [cook for cook in cooks if _sold_as(view, cook)] or cooks
+
+
+def _sold_as(view: View, cook: Cook) -> list[Record]:
+    """What a cook is sold as: plates, counters and buffets, as far as the reader may know."""
+    uses = view.uses
+    return [*uses.plates_of_cook.get(cook.id, ()), *uses.buffets_of_cook.get(cook.id, ())]
 
 
 def _trusted(view: View, cooks: list[Cook]) -> list[Cook]:
@@ -229,12 +233,16 @@ def _key_figures(view: View, cut: Cut) -> Figures:
 
 def _cooks_part(view: View, cooks: list[Cook]) -> Part:
     table = cooks_table(view, cooks, "cooks-of-this-cut", tr("Cooks of this cut"), with_cut=False)
-    used = [plate for cook in cooks for plate in view.uses.plates_of_cook.get(cook.id, ())]
+    used = {each.path: each.title for cook in cooks for each in _sold_as(view, cook)}
     if not view.grants("plates"):
         return part("cooks", tr("How it is cooked"), table)
-    names = listed([plate.title for plate in used])
+    names = listed(list(used.values()))
     about = (
-        tr("On the menu in {names}.", names=names) if used else tr("No plate on the menu uses it.")
+        tr("On the menu in {names}.", names=names)
+        if used
+        else tr("No counter, buffet or plate on the menu uses it.")
+        if view.grants("buffets")
+        else tr("No plate on the menu uses it.")
     )
     return part("cooks", tr("How it is cooked"), table, about=about)
 
@@ -333,7 +341,7 @@ def cut_list_page(view: View) -> Page:
 def _list_words(view: View) -> str:
     if ("batch", "cost_per_servable_kg") in view.hidden:
         return ""
-    return tr(", with what each costs as purchased and at the least once it can be served")
+    return tr(", with what each costs as purchased and at the least as the menu cooks it")
 
 
 def _best(view: View, cooks: list[Cook]) -> Cell:

@@ -15,6 +15,7 @@ from collections.abc import Iterator, Mapping, Sequence
 import numpy as np
 import pandas as pd
 
+from builder.display.style import Style
 from builder.engine.tables import FigureDef, Lookup, named
 from builder.engine.units import unit_words
 from builder.language import SOURCE_LANGUAGE, Deferred, current_words, ntr, tr, written_in
@@ -35,6 +36,7 @@ from builder.pages.cut_limits import CUT_LIMIT_RESOURCES
 from builder.pages.downloads import RESOURCES as FIGURES
 from builder.pages.kinds import KINDS as SHOWN
 from builder.pages.kitchen_data import KITCHEN_RESOURCES
+from builder.pages.marks import on_a_page
 from builder.pages.menu_data import COVER_RESOURCES
 from builder.pages.method_graph import MethodGraph
 from builder.pages.order_data import ORDER_RESOURCES
@@ -98,10 +100,10 @@ NEEDS: Mapping[str, tuple[str, ...]] = {
 # Above this many rows a list gets a box to search it by.
 SEEN_AT_ONCE = 20
 _PROFILES = "https://datapackage.org/profiles/2.0"
-# What spreadsheets read as the start of a formula, wide forms and leading white space included.
-_FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", " ", "＝", "＋", "－", "＠")
+# What spreadsheets read as the start of a formula, wide forms included.
+_FORMULA_STARTS = ("=", "+", "-", "@", "＝", "＋", "－", "＠")
 _NUMBER = re.compile(r"[+-]?\d+([.,]\d+)?")
-_AS_OF = Field("as_of", "Day that the figures are computed for", "date")
+_AS_OF = Field("as_of", Deferred("Day that the figures are computed for"), "date")
 
 Json = dict[str, object]
 
@@ -195,10 +197,15 @@ def _plain(field: Field, text: str | None) -> str | None:
     >>> name = Field("name", "what it is called")
     >>> _plain(name, "=1+1"), _plain(name, "beef"), _plain(name, "-3.5")
     ("'=1+1", 'beef', '-3.5')
+
+    Blanks of any width may be passed over before it.
+
+    >>> _plain(name, "\u3000=1+1") == "'\u3000=1+1"
+    True
     """
     if field.kind != "string" or text is None or _NUMBER.fullmatch(text):
         return text
-    return f"'{text}" if text.startswith(_FORMULA_STARTS) else text
+    return f"'{text}" if text[:1].isspace() or text.startswith(_FORMULA_STARTS) else text
 
 
 def _known(values: np.ndarray[tuple[int], np.dtype[np.float64]]) -> pd.Series[float]:
@@ -334,11 +341,11 @@ def _resource_part(view: View, graph: MethodGraph, resource: Resource) -> Part:
         Column("unit", tr("Unit")),
     )
     rows = (
-        *(_text_row(field) for field in (*_texts(view, resource), _AS_OF)),
+        *(_text_row(view.style, field) for field in (*_texts(view, resource), _AS_OF)),
         *(_figure_row(view, graph, figure) for figure in _figures(view, resource)),
     )
     if doubt := _doubt(view, resource):
-        rows += (_text_row(doubt),)
+        rows += (_text_row(view.style, doubt),)
     count = _counted(view, resource)
     return part(
         resource.name,
@@ -363,14 +370,14 @@ _KINDS: Mapping[str, str] = {
 }
 
 
-def _text_row(field: Field) -> Row:
+def _text_row(style: Style, field: Field) -> Row:
     plain = tr(_KINDS[field.kind])
     unit = (
         Cell(tr("id in {refers}", refers=field.refers), href=f"#{field.refers}")
         if field.refers
         else Cell(plain)
     )
-    return Row((Cell(field.name), Cell(tr(field.about)), unit))
+    return Row((Cell(field.name), Cell(on_a_page(tr(field.about), style)), unit))
 
 
 def _figure_row(view: View, graph: MethodGraph, figure: FigureDef) -> Row:
@@ -379,7 +386,7 @@ def _figure_row(view: View, graph: MethodGraph, figure: FigureDef) -> Row:
     return Row(
         (
             Cell(figure.name, href=f"~/{method_path(node)}"),
-            Cell(tr(figure.about), note=note),
+            Cell(on_a_page(tr(figure.about), view.style), note=note),
             Cell(unit_words(figure.unit, view.style.currency)),
         )
     )

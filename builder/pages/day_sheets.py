@@ -21,13 +21,15 @@ from builder.pages.components import (
 from builder.pages.form_pieces import sheet_title
 from builder.pages.log_sheets import (
     plan_warnings,
+    room_of,
     start_load,
     start_words,
     starts_blocks,
     starts_by_sheet,
-    undated_rows,
+    undated_ticks,
 )
 from builder.pages.schedule import days_before
+from builder.pages.untimed import undated_items, undated_rows
 from builder.pages.values import capital
 from builder.pages.view import View
 from builder.pages.warned import cook_warnings, uncooked_words
@@ -62,7 +64,10 @@ def _page(view: View, weekday: int) -> Page:
     return Page(
         path=day_path(weekday),
         title=tr("Prep sheet, {day}", day=weekday_name(weekday)),
-        lead=tr("Every start of the day in its order, whichever service it is for."),
+        lead=tr(
+            "The day's starts in their order, for every service, then what the services need "
+            "without one."
+        ),
         kind=tr("Form"),
         crumbs=(Link(tr("Schedule"), "~/schedule.html"),),
         nav="~/schedule.html",
@@ -80,18 +85,27 @@ def _forms(view: View, weekday: int) -> Iterator[Form]:
         for row in undated_rows(view, plan)
     ]
     warned = list(dict.fromkeys(_warnings(view, weekday, starts, served)))
+    rest = undated_ticks(_undated(view, served))
     # A warning takes the room of about two starts.
-    taken = 2 * len(warned)
+    taken = 2 * len(warned) + room_of(rest)
     small, sheets = starts_by_sheet(rows, (_STARTS_A_SHEET, _SMALL_STARTS), taken)
     for number, sheet in enumerate(sheets, start=1):
         notes = [FormNote(text, strong=True) for text in warned] if number == 1 else []
+        last = rest if number == len(sheets) else ()
         yield Form(
             f"day-{number}",
             sheet_title(tr("Prep sheet"), number, len(sheets)),
-            (_head(view, served), *notes, *starts_blocks(_columns(), sheet, small=small)),
+            (_head(view, served), *notes, *starts_blocks(_columns(), sheet, last, small=small)),
             capital(weekday_name(weekday)),
             close=small,
         )
+
+
+def _undated(view: View, served: list[ServicePlan]) -> Iterator[str]:
+    """What the services of a day need without a start; with the service where there are several."""
+    for plan in served:
+        of = f" ({plan.service.title})" if len(served) > 1 else ""
+        yield from (f"{item}{of}" for item in undated_items(view, plan))
 
 
 def _columns() -> tuple[Column, ...]:
@@ -122,9 +136,9 @@ def _warnings(
     view: View, weekday: int, starts: list[Started], served: list[ServicePlan]
 ) -> Iterator[str]:
     """What is wrong with what starts on the day, in its plans and in its cooks."""
-    plans = {plan.service.id: plan for plan, _, _ in starts}
-    for plan in plans.values():
-        yield from plan_warnings(view, plan.service, weekday)
+    services = {plan.service.id: plan.service for plan, _, _ in starts}
+    if services:
+        yield from plan_warnings(view, *services.values(), day=weekday)
     cooks = {planned.cook.id: (planned.cook, plan) for plan, _, planned in starts if planned}
     for cook, plan in cooks.values():
         yield from cook_warnings(view, cook, plan.service)

@@ -27,11 +27,11 @@ from builder.pages.decided import decided_in_full
 from builder.pages.equipment import is_counted
 from builder.pages.figure_names import PlateFigure, SwapFigure
 from builder.pages.form_pieces import line, noted_row, sheet_title
-from builder.pages.how_sure import LOST, between
+from builder.pages.interval_words import LOST, between
 from builder.pages.parts import ALLERGENS, form_path, gear_name, page_of
 from builder.pages.portions import portion_note
 from builder.pages.stages import basis
-from builder.pages.swap_limits import limit_cell, limits_of, margin_cell
+from builder.pages.swap_limits import Limit, limit_cell, limits_of, margin_cell
 from builder.pages.swap_words import count_words, doubt_of, verdict
 from builder.pages.tasting_evidence import swap_mouth, swap_pictures
 from builder.pages.unknown import IN_DOUBT, doubt_note
@@ -183,6 +183,7 @@ def _money(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> FormGrid
             "chance_earns_more",
             tr("earns more"),
         ),
+        (tr("Margin change a month"), "margin_change_a_month", None, ""),
         (
             tr("Margin change a year, at {at}", at=at) if at else tr("Margin change a year"),
             "margin_change_a_year",
@@ -255,12 +256,17 @@ def _limits(view: View, plate: Plate, row: SwapRow) -> FormGrid:
                 Cell(limit.label),
                 row.cell(limit.now),
                 *([_point(margin_cell(row, limit, limit.words))] if priced else []),
-                _point(limit_cell(row, limit, limit.limit, limit.words)),
+                _point(limit_cell(row, limit, limit.limit, _why(row, limit))),
             )
         )
         for limit in (replace(limit, tries="") for limit in limits_of(view, plate, row))
     )
     return FormGrid(tr("Break-evens"), columns, tuple(body), small="print")
+
+
+def _why(row: SwapRow, limit: Limit) -> str:
+    """Why nothing ends the saving; a sheet has no room to say how far off it is where it does."""
+    return "" if row.known(limit.limit) else limit.words
 
 
 def _point(cell: Cell) -> Cell:

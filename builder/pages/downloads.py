@@ -15,7 +15,7 @@ from builder.pages.doubt_data import (
     swap_doubt,
     whole_plate_doubt,
 )
-from builder.pages.menu import class_of
+from builder.pages.menu_classes import class_of
 from builder.pages.parts import gear_name
 from builder.pages.resource import Field, Resource, Texts
 from builder.pages.view import View

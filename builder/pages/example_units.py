@@ -15,7 +15,7 @@ from builder.quantities import convert, parse_quantity
 from builder.rounding import Halved, nearest_whole
 
 _METRIC = re.compile(
-    r"(?<![\w.,/])(?P<number>-?\d+(?:\.\d+)?) (?P<unit>kg|g|L|ml|mm|°C)(?![\w³²/])"
+    r"(?<![\w.,/])(?P<number>-?\d+(?:\.\d+)?) (?P<unit>kg|g|L|ml|m3|mm|°C)(?![\w³²/])"
 )
 _PRICE = re.compile(r"(?<![\w./])(?<!\d,)(?P<number>\d+\.\d\d)/(?P<unit>kg|L)(?![\w/])")
 
@@ -27,6 +27,8 @@ def example_in(text: str, units: UnitSystem) -> str:
     '{date: 2026-09-03, in: 18.6 lb, out: 15.7 lb}'
     >>> example_in("from -30 °C; {fat: [6 %, 0.40/kg]}, 64 mm", UnitSystem.US_CUSTOMARY)
     'from -22 °F; {fat: [6 %, 0.18/lb]}, 2.5 in'
+    >>> example_in("gas: 1.8 m3", UnitSystem.US_CUSTOMARY)
+    'gas: 64 ft³'
     >>> example_in("chuck,7.90/kg", UnitSystem.US_CUSTOMARY)
     'chuck,3.58/lb'
     >>> example_in("57 °C", UnitSystem.METRIC)
@@ -45,6 +47,10 @@ def _amount(found: re.Match[str]) -> str:
 def _price(found: re.Match[str]) -> str:
     unit = "lb" if found["unit"] == "kg" else "qt"
     return f"{Halved(float(found['number']) / convert(1.0, unit)):.2f}/{unit}"
+
+
+def _gas(litres: float) -> str:
+    return f"{nearest_whole(convert(litres, 'ft³'))} ft³"
 
 
 def _weight(kg: float) -> str:
@@ -76,4 +82,5 @@ def _temperature(celsius: float) -> str:
 
 _CUSTOMARY: dict[str, Callable[[float], str]] = {
     "kg": _weight, "g": _weight, "L": _volume, "ml": _volume, "mm": _length, "°C": _temperature,
+    "m3": _gas,
 }  # fmt: skip

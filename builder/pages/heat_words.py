@@ -4,8 +4,6 @@ from __future__ import annotations
 
 from builder.cooking.ranges import Range
 from builder.display.estimates import Way, about, about_span
-from builder.display.style import Style
-from builder.language import tr
 from builder.pages.view import View
 
 
@@ -17,20 +15,6 @@ def minutes(view: View, amount: float) -> str:
 def estimated(view: View, amount: float, way: Way = "up", limit: float | None = None) -> str:
     """A time [min] from a model, without crossing a limit [min]."""
     return about(view.style, amount, way, limit)
-
-
-def spread(style: Style, reach: Range) -> str:
-    """How far the ends lie from the typical time.
-
-    >>> spread(Style.of("en_US", "USD"), Range(75, 100, 130))
-    '−25% to +30%'
-    """
-    if not reach.typical > 0:
-        return tr("no time at all")
-    low, high = (
-        style.signed_percent(end / reach.typical - 1, 0) for end in (reach.low, reach.high)
-    )
-    return tr("{low} to {high}", low=low, high=high)
 
 
 def span(view: View, reach: Range, limit: float | None = None) -> str:

@@ -72,7 +72,7 @@ _HELD: dict[Node, str] = {
     ("pantry", "recipe_energy"): Deferred("the energy of sub-recipes"),
     _ELECTRICITY: Deferred("the electricity tariff"),
     _GAS: Deferred("the gas tariff"),
-    ("consumable", "consumable_price"): Deferred("consumables"),
+    ("consumable", "consumable_price"): Deferred("the consumables"),
     ("equipment", "stated_charge"): Deferred("the equipment charge"),
     ("equipment", "service_life"): Deferred("the equipment charge"),
     SOLD: Deferred("the plates sold"),
@@ -100,12 +100,12 @@ _SURE: dict[Basis, str] = {
 # What is held of a few, and of many, where something is behind the spread of others.
 _OF_SOME: dict[Node, tuple[str, str]] = {
     ("batch", "hands_on"): (
-        Deferred("the work on the batch of {}"),
-        Deferred("the work on {} of the batches"),
+        Deferred("the work on the batch of {whose}"),
+        Deferred("the work on {whose} of the batches"),
     ),
     ("pantry", "recipe_hands_on"): (
-        Deferred("the work on {}"),
-        Deferred("the work on {} of the sub-recipes"),
+        Deferred("the work on {whose}"),
+        Deferred("the work on {whose} of the sub-recipes"),
     ),
 }
 # Of these it is always said whose they are.
@@ -127,7 +127,10 @@ def held_list(sensitivity: Sensitivity, sure: Sure, row: FigureRow[F]) -> Markup
     for node, at in found:
         if _is_used(sensitivity, row, node, at):
             why = (
-                tr(_SURE[sure[node, at]]) if (node, at) in sure else tr("nothing says how far off")
+                # A price of few changes is held, too.
+                tr(_SURE[sure[node, at]])
+                if (node, at) in sure
+                else tr("too little says how far off")
             )
             held.setdefault(why, {}).setdefault(node, []).append(at)
     several, partly = _several(row), sensitivity.moved(row.row)
@@ -193,7 +196,7 @@ def _held_of_some(view: View, node: Node, rows: Sequence[int]) -> str:
     whose = str(len(names)) if several else listed(names)
     if node in _OF_SOME:
         one, many = _OF_SOME[node]
-        return tr(many if several else one).format(whose)
+        return tr(many if several else one, whose=whose)
     if several:
         return tr("{held}, for {count} of them", held=tr(_HELD[node]), count=whose)
     return tr("{held} of {names}", held=tr(_HELD[node]), names=whose)

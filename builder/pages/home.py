@@ -24,11 +24,12 @@ from builder.pages.counts import last_count
 from builder.pages.home_actions import (
     actions,
     actions_table,
+    further_actions,
     things_listed,
     things_words,
     worth_words,
 )
-from builder.pages.menu import over_target
+from builder.pages.menu_classes import over_target
 from builder.pages.parts import part, present, record_cell
 from builder.pages.swap_counts import earns_more, expected_gain, left_out, pairs
 from builder.pages.swap_words import takes_loss
@@ -59,6 +60,7 @@ def home_page(view: View) -> Page:
         kind=tr("Costing wiki, as of {as_of}", as_of=view.style.date(view.costed.content.as_of)),
         sections=present(
             part("what-to-do", tr("What to do"), actions_table(view, todo)),
+            further_actions(view, todo),
             part("swaps", tr("Swaps that earn more"), _swaps(view, best)),
             part("plates", tr("Plates above their target"), _plates(view, over)),
             last_count(view),
@@ -119,7 +121,6 @@ def _counts(view: View) -> Figures:
         (tr("Plates on the menu"), len(content.plates), "~/menu.html"),
         (tr("Cuts"), len(content.cuts), "~/cuts.html"),
         (tr("Cooks"), len(content.cooks), "~/cooks.html"),
-        (tr("Pantry items"), len(content.pantry), "~/pantry.html"),
         (tr("Swaps"), len(content.swaps), "~/swaps.html"),
         (tr("Tastings"), len(content.tastings), "~/tastings.html"),
     )
@@ -144,7 +145,7 @@ def _swaps(view: View, best: list[Gain]) -> Table:
                 row.cell("margin_change", tone=tone(row, "margin_change")),
                 row.cell("margin_change_a_year"),
                 row.cell("food_saving"),
-                row.cell("chance_earns_more", note=takes_loss(view, swap, plate)),
+                row.cell("chance_earns_more", note=takes_loss(view, swap, plate, row)),
             )
         )
         for swap, plate, row in best[:MOST]
@@ -154,7 +155,9 @@ def _swaps(view: View, best: list[Gain]) -> Table:
     empty = _none(
         view, "swaps", tr("No swap earns more today. {unsettled}", unsettled=unsettled).rstrip()
     )
-    return Table("best-swaps", tr("Swaps that earn more"), columns, body, about=about, empty=empty)
+    # Its heading says it where nothing is listed.
+    caption = tr("Swaps that earn more") if body else ""
+    return Table("best-swaps", caption, columns, body, about=about, empty=empty)
 
 
 def _more(count: int, href: str, where: str) -> Text:
@@ -173,14 +176,20 @@ def _plates(view: View, over: list[Plate]) -> Table:
     )
     body = tuple(_over_row(view, plate) for plate in over[:MOST])
     about = _more(len(over), "~/menu.html", "menu")
+    empty = _none(view, "plates", _none_is_over(view))
+    caption = tr("Food cost above its target") if body else ""
+    return Table("over-target", caption, columns, body, about=about, empty=empty)
+
+
+def _none_is_over(view: View) -> str:
+    """Of which plates it can be said that none is above its target."""
+    rows = [view.plate(plate) for plate in view.costed.content.plates.values()]
+    if not any(row.known("food_cost_target") for row in rows):
+        return tr("No target for the food cost is stated.")
     doubtful = any(view.costed.doubts.plates.values())
-    within = (
-        tr("No plate whose cost is sure is above it.") if doubtful else tr("Every plate is within.")
-    )
-    empty = _none(view, "plates", within)
-    return Table(
-        "over-target", tr("Food cost above its target"), columns, body, about=about, empty=empty
-    )
+    if doubtful or not all(row.known("food_cost_share") for row in rows):
+        return tr("No plate whose cost is sure is above it.")
+    return tr("Every plate is within.")
 
 
 def _over_row(view: View, plate: Plate) -> Row:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import chain
+
+from markupsafe import Markup
 
 from builder.costing.actions import Action, new_prices, ranked, swaps, weighings
 from builder.costing.due import due_services
@@ -13,15 +15,22 @@ from builder.costing.menu_actions import drops, fixes, promotions, stops
 from builder.display.chances import money_a_month, month_as_read
 from builder.display.words import listed
 from builder.language import Deferred, ntr, tr
-from builder.pages.components import Column, Table
+from builder.pages.components import Column, Part, Table
 from builder.pages.home_rows import action_row, due_row, month_width
+from builder.pages.parts import part
 from builder.pages.per_view import once_per_view
-from builder.pages.swap_counts import earns_more, pairs
+from builder.pages.swap_counts import fault_of, gain_pairs
+from builder.pages.tasting_pieces import method_href
 from builder.pages.view import View
 from builder.pages.warned import plate_faults
+from builder.records.kinds import Plate
 
 # What a morning has room for.
 MOST = 12
+# As many more are listed in a part that opens.
+MOST_MORE = 50
+# What these bring comes once something else is done.
+_NOTHING_YET = ("weigh", "fix", "plan")
 _OF_A_MONTH = Deferred(
     "Money a month is that of a twelfth of the weeks open a year, if as many are sold."
 )
@@ -30,17 +39,40 @@ _OF_A_MONTH = Deferred(
 @once_per_view
 def actions(view: View) -> Sequence[Action]:
     """Everything worth doing, ranked."""
-    paying = [
-        (swap, plate)
-        for swap in view.costed.content.swaps.values()
-        for plate, row in pairs(view, swap)
-        if earns_more(view, swap, plate, row)
-        and not swap.decision(plate.id, view.costed.content.as_of)
-    ]
-    costed = view.costed
+    costed, as_of = view.costed, view.costed.content.as_of
+    gaining = [pair for pair in gain_pairs(view) if not pair[0].decision(pair[1].id, as_of)]
+    waiting = [pair for pair in gaining if fault_of(view, *pair)]
+    paying = [pair for pair in gaining if pair not in waiting]
     others = (each(costed) for each in (new_prices, promotions, drops, stops, weighings, fixes))
-    found = ranked([*swaps(costed, paying), *chain.from_iterable(others)])
-    return [each for each in found if _reads_so(view, each) and not _fails(view, each)]
+    swapped = *swaps(costed, paying), *swaps(costed, waiting, "plan")
+    found = ranked([*swapped, *chain.from_iterable(others)])
+    read = [each for each in found if _reads_so(view, each) and not _fails(view, each)]
+    brought_in = {each.plate.id for each in read if each.kind == "swap"}
+    return [each for each in read if not (each.kind == "drop" and each.plate.id in brought_in)]
+
+
+@once_per_view
+def _first_of_plates(view: View) -> Mapping[str, Action]:
+    """By plate the action about it that is worth the most; what makes sure changes nothing."""
+    of_plates = (each for each in reversed(actions(view)) if each.kind not in _NOTHING_YET)
+    return {_sold_today(each): each for each in of_plates}
+
+
+def exchange_words(view: View, plate: Plate) -> str:
+    """That the best thing to do with a plate is a swap, or its way back; empty where it is neither.
+
+    In few words, for a column of the menu: the first page and the swap's name the other plate.
+    """
+    first = _first_of_plates(view).get(plate.id)
+    if first and first.kind == "swap":
+        return tr("swap it")
+    return tr("take its swap back") if first and first.kind == "stop" else ""
+
+
+def place_words(view: View, plate: Plate) -> str:
+    """That a swap that pays puts a plate in another's place; empty where none does."""
+    swaps_in = any(each.kind == "swap" and each.plate.id == plate.id for each in actions(view))
+    return tr("swap it in") if swaps_in else ""
 
 
 def _fails(view: View, action: Action) -> bool:
@@ -104,7 +136,7 @@ def things_words(view: View, found: Sequence[Action]) -> str:
 
 def _paying(found: Sequence[Action]) -> list[Action]:
     """The listed rows that bring money."""
-    return [each for each in found[:MOST] if each.kind not in ("weigh", "fix")]
+    return [each for each in found[:MOST] if each.kind not in _NOTHING_YET]
 
 
 def _sold_today(action: Action) -> str:
@@ -133,30 +165,53 @@ def _as_read(view: View, action: Action) -> float:
 
 def actions_table(view: View, found: Sequence[Action]) -> Table:
     """The first of them as a table: what to do, why, and what it is worth a month."""
-    columns = (
+    about = (tr(_OF_A_MONTH) if _paying(found) else "", _either_words(view, found))
+    rows = (
+        *(due_row(view, due) for due in due_services(view.costed)),
+        *(action_row(view, action) for action in found[:MOST]),
+    )
+    return Table(
+        "to-do",
+        tr("By the money, and how sure it is"),
+        _columns(),
+        rows,
+        about=Markup(" ").join(filter(None, (*about, _ranked_words() if found else ""))),
+        empty=tr("Nothing is worth doing today, as far as the files say."),
+    )
+
+
+def _columns() -> tuple[Column, ...]:
+    return (
         Column("do", tr("Do")),
         Column("month", tr("A\N{NO-BREAK SPACE}month"), numeric=True),
         Column("sure", tr("How sure")),
         Column("why", tr("Why")),
     )
-    left = len(found) - MOST
-    return Table(
-        "to-do",
-        tr("By the money, and how sure it is"),
-        columns,
-        (
-            *(due_row(view, due) for due in due_services(view.costed)),
-            *(action_row(view, action) for action in found[:MOST]),
+
+
+def _ranked_words() -> Markup:
+    """The way to the rule by which the list is ranked."""
+    return Markup('<a href="{}">{}</a>').format(
+        method_href("worth_of_action"), tr("How the list is ranked")
+    )
+
+
+def further_actions(view: View, found: Sequence[Action]) -> Part:
+    """What a morning has no room for, worth less than what is listed; empty where there is none."""
+    rest = found[MOST:]
+    title = ntr("{count} more, worth less", "{count} more, worth less", len(rest))
+    if not rest:
+        return part("further", title)
+    shown = rest[:MOST_MORE]
+    left = len(rest) - len(shown)
+    return part(
+        "further",
+        title,
+        Table(
+            "further-to-do",
+            tr("By the money, and how sure it is"),
+            _columns(),
+            tuple(action_row(view, action) for action in shown),
+            about=tr("{left} more are worth less.", left=left) if left else "",
         ),
-        about=" ".join(
-            filter(
-                None,
-                (
-                    tr(_OF_A_MONTH) if _paying(found) else "",
-                    _either_words(view, found),
-                    tr("{left} more are worth less.", left=left) if left > 0 else "",
-                ),
-            )
-        ),
-        empty=tr("Nothing is worth doing today, as far as the files say."),
     )

@@ -14,10 +14,11 @@ from builder.pages.components import Cell, Row
 from builder.pages.figure_rows import F
 from builder.pages.how_sure import input_name
 from builder.pages.parts import month_words, page_of
-from builder.pages.swap_words import food_clause
+from builder.pages.swap_words import food_clause, takes_loss
 from builder.pages.swaps import tone
 from builder.pages.targets import asked_price
 from builder.pages.view import FigureRow, PlateRow, View
+from builder.pages.warned import faulty_cooks, pair_fault_words
 from builder.records.kinds import Plate, Swap
 
 EARNS_SELLS_LITTLE = Deferred("that it earns and sells little")
@@ -41,6 +42,8 @@ def action_row(view: View, action: Action) -> Row:
             return _stop_row(view, action)
         case "fix":
             return _fix_row(view, action)
+        case "plan":
+            return _plan_row(view, action)
 
 
 def due_row(view: View, due: Due) -> Row:
@@ -68,7 +71,8 @@ def month_width(view: View, action: Action) -> float:
     """
     if action.swap:
         pair = view.swap(action.swap, action.plate.id).row
-        return view.width("swap", "margin_change_a_month", pair)
+        stops = action.kind == "stop"
+        return view.width("swap", "stop_a_month" if stops else "margin_change_a_month", pair)
     if action.kind not in ("promote", "drop"):
         return math.nan
     row = view.plate(action.plate)
@@ -88,15 +92,16 @@ def _gain(view: View, action: Action, href: str) -> Cell:
     return Cell(text, href=href, tone="gain")
 
 
-def _sure(row: FigureRow[F], figure: F, of_what: str) -> Cell:
+def _sure(row: FigureRow[F], figure: F, *of_what: str) -> Cell:
     """A chance and what it is of; nothing where it is not known."""
-    return row.cell(figure, note=of_what if row.known(figure) else "")
+    return row.cell(figure, note=", ".join(filter(None, of_what)) if row.known(figure) else "")
 
 
 def _swap_row(view: View, action: Action) -> Row:
     assert action.swap is not None
     row = view.swap(action.swap, action.plate.id)
     benchmark = view.costed.content.plates[action.swap.benchmark]
+    taken = takes_loss(view, action.swap, action.plate, row)
     return Row(
         (
             _do(
@@ -108,7 +113,7 @@ def _swap_row(view: View, action: Action) -> Row:
                 action.swap,
             ),
             row.cell("margin_change_a_month", tone=tone(row, "margin_change")),
-            _sure(row, "chance_earns_more", tr("that it earns more")),
+            _sure(row, "chance_earns_more", tr("that it earns more"), taken),
             Cell(
                 tr(
                     "{margin_change} more margin a plate; {food}",
@@ -270,7 +275,7 @@ def _stop_row(view: View, action: Action) -> Row:
                 ),
                 action.swap,
             ),
-            _gain(view, action, row.href("margin_change_a_month")),
+            _gain(view, action, row.href("stop_a_month")),
             Cell(
                 loses,
                 href=row.href("chance_earns_more"),
@@ -287,12 +292,39 @@ def _stop_row(view: View, action: Action) -> Row:
 
 
 def _fix_row(view: View, action: Action) -> Row:
-    sales = view.shown("money/month", action.money, "kg", math.nan)
+    sales = money_a_month(view.style, action.money)
     return Row(
         (
             _do(tr("Fix what is written for {plate}", plate=action.plate.title), action.plate),
             Cell(sales, note=tr("of sales rest on it")),
             Cell(tr("in doubt")),
             Cell(action.doubt),
+        )
+    )
+
+
+def _plan_row(view: View, action: Action) -> Row:
+    """The cook's plan that a swap waits for, and what the swap would bring."""
+    assert action.swap is not None
+    row = view.swap(action.swap, action.plate.id)
+    benchmark = view.costed.content.plates[action.swap.benchmark]
+    cooks = faulty_cooks(view, action.plate, benchmark)
+    return Row(
+        (
+            Cell(
+                tr("Fix the plan of {cooks}", cooks=listed([cook.title for cook in cooks])),
+                href=f"~/{page_of(cooks[0])}",
+            ),
+            row.cell("margin_change_a_month"),
+            _sure(row, "chance_earns_more", tr("that the swap earns more")),
+            Cell(
+                tr(
+                    "{plate} instead of {benchmark} would earn {amount} more a plate; {fault}",
+                    plate=action.plate.title,
+                    benchmark=benchmark.title,
+                    amount=row.text("margin_change"),
+                    fault=pair_fault_words(view, action.plate, benchmark),
+                )
+            ),
         )
     )

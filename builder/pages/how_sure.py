@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from markupsafe import Markup
 
@@ -14,14 +13,12 @@ from builder.display.ends import own_ends
 from builder.engine.draws import Spread
 from builder.engine.model import Node
 from builder.engine.sensitivity import Reach
-from builder.language import Deferred, labelled, ntr, tr
-from builder.pages.anchors import anchor
+from builder.language import labelled, ntr, tr
 from builder.pages.behind_spreads import behind, jump_words
 from builder.pages.components import (
     Cell,
     Chart,
     Column,
-    FigureTile,
     Part,
     Prose,
     Row,
@@ -40,50 +37,6 @@ from builder.records.kinds import Cut, Plate
 
 # Inputs that a picture has room for; what is left moves the figure less than any of these.
 MOST = 6
-_ENDLESS = Deferred("for a piece may give no whole portion")
-LOST = Deferred("no interval: in more than 1 case in 20 no value would do")
-_LEFT_OUT = Deferred(" Chances leave such cases out.")
-
-
-def between(row: FigureRow[F], figure: F) -> Text:
-    """A figure's 90 % interval in words that lead to its ends; empty where it has none."""
-    if f"{figure}_low" not in row.view.costed.figures.model.tables[row.table].figures:
-        return ""
-    low, high = (_end(row, f"{figure}_{end}") for end in ("low", "high"))
-    if low and high:
-        return sure_words(low, high, alike=low.striptags() == high.striptags())
-    if low:
-        return Markup(tr("at least {}, 19 times in 20; no upper end, {}")).format(low, tr(_ENDLESS))
-    if high:
-        return Markup(tr("at most {}, 19 times in 20; no lower end, {}")).format(high, tr(_ENDLESS))
-    return tr(LOST) if math.isfinite(row.view.width(row.table, figure, row.row)) else ""
-
-
-def sure_words(low: Text, high: Text, *, alike: bool) -> Text:
-    """Both ends of a 90 % interval, or what it says where the digits don't tell them apart.
-
-    The interval is of inputs with a range alone, so nothing is said of how sure the figure is.
-    """
-    if alike:
-        return tr("what has a range moves it by less than is shown")
-    return Markup(tr("{} to {}, 9 times in 10")).format(low, high)
-
-
-def _end(row: FigureRow[F], figure: str) -> Markup:
-    """An end of an interval with the way to it; empty where it is not known."""
-    table, at = row.table, row.row
-    if not math.isfinite(row.view.number(table, figure, at)):
-        return Markup()
-    return anchor(row.view.href(table, figure, at), row.view.text(table, figure, at))
-
-
-def sure_tile(row: FigureRow[F], figure: F, tile: FigureTile) -> FigureTile:
-    """A tile with its figure's interval."""
-    found = between(row, figure)
-    if not found:
-        return tile
-    both = Markup(tr("{before}; {part}")).format(before=found, part=tile.note)
-    return replace(tile, note=both if tile.note else found)
 
 
 def plate_sure_part(view: View, plate: Plate) -> Part | None:
@@ -157,7 +110,7 @@ def how_sure_part(
     endless = " ".join(
         _endless_words(row, figure, reach, label) for reach in reaches if _is_endless(reach)
     )
-    endless += tr(_LEFT_OUT) if endless and row.table == "swap" else ""
+    endless += tr(" Chances leave such cases out.") if endless and row.table == "swap" else ""
     reaches = [reach for reach in reaches if reach.ends_are_known]
     if not reaches:
         unknown = endless or tr(

@@ -12,11 +12,11 @@ from builder.costing.services import PlannedCook, ServicePlan
 from builder.display.rounded_sizes import lasting
 from builder.language import Deferred, tr
 from builder.pages.allergens import ALL_STATED
-from builder.pages.booking_charts import when
 from builder.pages.components import Form, FormLabels, FormNote, Link, Page, PaperLabel
 from builder.pages.form_pieces import MOST_LABELS, chunks, sheet_key, sheet_title
 from builder.pages.found_once import contained_in
 from builder.pages.keeping import KITCHEN_STATES
+from builder.pages.moments import when
 from builder.pages.parts import form_path, page_of
 from builder.pages.view import View
 from builder.records.contained import in_words

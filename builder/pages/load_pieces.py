@@ -13,6 +13,8 @@ PART_OF_A_PIECE = Deferred(
 PART_OF_A_PORTION = Deferred(
     " What it gives beyond a whole portion is costed, but is in neither count nor left-over."
 )
+# A load that is off its pieces by less is as good as theirs [our rule].
+_NO_MATTER = 0.005
 UNWEIGHED = Deferred(" No weight of a piece is written, so nothing is rounded to whole pieces.")
 
 
@@ -34,8 +36,9 @@ def equal_parts(view: View, cook: Cook) -> str:
     if row.hides("load") or row.hides("pieces") or not row.known("pieces"):
         return ""
     pieces, load = row.number("pieces"), row.text("load")
-    together = view.style.weight(pieces * row.number("piece_weight"))
-    if pieces != nearest_whole(pieces) or str(load) == together:
+    weighed = pieces * row.number("piece_weight")
+    together, off = view.style.weight(weighed), abs(weighed / row.number("load") - 1)
+    if pieces != nearest_whole(pieces) or str(load) == together or off < _NO_MATTER:
         return ""
     return tr(
         " The load of {load} counts as {pieces} pieces of equal weight; at {one} each they would "

@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from builder.cooking.schedule import TimedStep
 from builder.cooking.verdict import DEFERENCE
 from builder.cooking.verdicts import MEASURE
+from builder.costing.service_steps import COOK
 from builder.costing.services import PlannedCook, ServicePlan
 from builder.language import clauses, labelled, tr
-from builder.pages.booking_charts import when
 from builder.pages.clash_notices import clash_problems
 from builder.pages.components import (
     Cell,
@@ -31,10 +31,11 @@ from builder.pages.components import (
 from builder.pages.cook_heat import NO_AUTHORITY, verdict_of
 from builder.pages.form_pieces import chunks, sheet_title, value
 from builder.pages.labels import label_path
+from builder.pages.moments import when
 from builder.pages.parts import form_path, gear_name, page_of
-from builder.pages.portions import all_words, counted_words, size_words, uncooked_orders
+from builder.pages.portions import all_words, counted_words, size_words
 from builder.pages.schedule import days_before
-from builder.pages.untimed import load_words, unheld_words
+from builder.pages.untimed import load_words, undated_items, undated_rows, unheld_words
 from builder.pages.values import capital
 from builder.pages.view import View
 from builder.pages.warned import cook_warnings, uncooked_words
@@ -44,7 +45,7 @@ from builder.records.kinds import Cook, Plate, Service
 _LOG_ROWS = 16
 # With cooling on the same sheet.
 _ROWS_ABOVE, _COOLING_ROWS = 10, 7
-_STARTS_A_SHEET, _SMALL_STARTS = 24, 36
+_STARTS_A_SHEET, _SMALL_STARTS = 24, 40
 # However much is said over them.
 _FEWEST_STARTS = 6
 # Lines over the starts that a sheet has room for beside so many of these.
@@ -209,7 +210,7 @@ def prep_page(view: View, plan: ServicePlan) -> Page:
     return Page(
         path=form_path(service.id, "prep"),
         title=tr("Prep sheet, {service}", service=service.title),
-        lead=tr("Every start in its order, to tick off."),
+        lead=tr("Every start in its order, then what has none given, to tick off."),
         kind=tr("Form"),
         crumbs=(
             Link(tr("Schedule"), "~/schedule.html"),
@@ -242,13 +243,15 @@ def _prep_forms(view: View, plan: ServicePlan) -> Iterator[Form]:
     )
     rows += undated_rows(view, plan)
     head = _prep_head(view, plan)
-    taken = max(_lines_of(head) - _HEAD_LINES, 0)
+    rest = undated_ticks(undated_items(view, plan))
+    taken = max(_lines_of(head) - _HEAD_LINES, 0) + room_of(rest)
     small, sheets = starts_by_sheet(rows, (_STARTS_A_SHEET, _SMALL_STARTS), taken)
     for number, sheet in enumerate(sheets, start=1):
+        last = rest if number == len(sheets) else ()
         yield Form(
             f"prep-{number}",
             sheet_title(tr("Prep sheet"), number, len(sheets)),
-            (*head, *starts_blocks(columns, sheet, small=small)),
+            (*head, *starts_blocks(columns, sheet, last, small=small)),
             plan.service.title,
             close=small,
         )
@@ -264,35 +267,8 @@ def start_words(view: View, step: TimedStep, planned: PlannedCook | None) -> str
 
 
 def start_load(view: View, step: TimedStep, planned: PlannedCook | None) -> str:
-    """What goes into the equipment; empty where a step takes none."""
-    return load_words(view, planned) if planned and step.step.equipment else ""
-
-
-def undated_rows(view: View, plan: ServicePlan) -> tuple[Row, ...]:
-    """What a service needs and no start can be given for: without hours, or without a cook."""
-    untimed = tuple(
-        Row(
-            (
-                Cell(tr("Not known")),
-                Cell(tr("{cook}: its hours are not written", cook=planned.cook.title)),
-                Cell(load_words(view, planned)),
-                Cell(""),
-            )
-        )
-        for planned in plan.untimed
-    )
-    uncooked = tuple(
-        Row(
-            (
-                Cell("–"),
-                Cell(tr("{cut}: served without a cook", cut=cut.title)),
-                Cell(load),
-                Cell(""),
-            )
-        )
-        for cut, load in uncooked_orders(view, plan.service)
-    )
-    return untimed + uncooked
+    """What is cooked in this step; empty where it cooks nothing."""
+    return load_words(view, planned) if planned and step.step.name == COOK else ""
 
 
 def _lines_of(head: tuple[FormBlock, ...]) -> int:
@@ -310,16 +286,22 @@ def _with_portions(view: View, plate: Plate) -> str:
     return ", ".join(filter(None, (plate.title, main)))
 
 
-def plan_warnings(view: View, service: Service, day: int | None = None) -> Iterator[str]:
-    """What is wrong with the plan itself: who follows its starts has no page beside them.
+def plan_warnings(view: View, *services: Service, day: int | None = None) -> Iterator[str]:
+    """What is wrong with the plans themselves: who follows their starts has no page beside them.
 
-    day: of the week, Monday 0; only what is about its starts.
+    A clash of several services is said once. day: of the week, Monday 0; only what is about its
+    starts.
     """
-    for problem in (*clash_problems(view, service), *view.by_record.get(service.path, ())):
-        elsewhere = day is not None and problem.days is not None and day not in problem.days
-        if problem.record == service.path and not elsewhere:
+    own = (
+        problem
+        for service in services
+        for problem in view.by_record.get(service.path, ())
+        if problem.record == service.path
+    )
+    for problem in (*clash_problems(view, *services), *own):
+        if day is None or problem.days is None or day in problem.days:
             # A clock time of twelve hours brings its own point.
-            yield f"{capital(view.notice(problem).text).removesuffix('.')}."
+            yield f"{view.own(problem).text.removesuffix('.')}."
 
 
 def _prep_head(view: View, plan: ServicePlan) -> tuple[FormBlock, ...]:
@@ -354,9 +336,20 @@ def starts_by_sheet(
     return small, list(chunks(rows, most))
 
 
+def undated_ticks(items: Iterable[str]) -> tuple[FormTicks, ...]:
+    """What is to be done at no given start, to tick off; nothing where there is nothing."""
+    found = tuple(items)
+    return (FormTicks(tr("To do, no start given"), found),) if found else ()
+
+
+def room_of(ticks: tuple[FormTicks, ...]) -> int:
+    """Rows of starts that boxes to tick take the room of, three of them in a line."""
+    return sum(1 + math.ceil(len(each.items) / 3) for each in ticks)
+
+
 def starts_blocks(
-    columns: tuple[Column, ...], rows: tuple[Row, ...], *, small: bool
+    columns: tuple[Column, ...], rows: tuple[Row, ...], rest: tuple[FormTicks, ...], *, small: bool
 ) -> tuple[FormBlock, ...]:
-    """The starts with room for initials, then for remarks."""
+    """The starts with room for initials, the rest to do, then room for remarks."""
     grid = FormGrid(tr("Starts in their order"), columns, rows, small="print" if small else "")
-    return (grid, FormLines(tr("Remarks"), 2))
+    return (grid, *rest, FormLines(tr("Remarks"), 2))

@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable, Iterator, Mapping
-
-from markupsafe import Markup
+from collections.abc import Iterator, Mapping
 
 from builder.language import Deferred, clauses, ntr, tr
 from builder.pages.buffets import buffets_part
@@ -22,12 +19,23 @@ from builder.pages.components import (
     Tone,
     Value,
 )
+from builder.pages.figure_names import PlateFigure
+from builder.pages.figure_rows import PlateRow
 from builder.pages.held import held_counts
+from builder.pages.home_actions import exchange_words, place_words
+from builder.pages.menu_classes import (
+    CLASSES,
+    class_after_labour,
+    class_doubt,
+    class_of,
+    class_words,
+    over_target,
+    section_plates,
+)
 from builder.pages.parts import as_written, month_words, part, present, record_cell
-from builder.pages.per_view import per_view
 from builder.pages.sales import menu_sales
 from builder.pages.set_menus import set_menus_part
-from builder.pages.targets import asked_price, is_over, over_words
+from builder.pages.targets import asked_price, over_words
 from builder.pages.tries import menu_tries, tries
 from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart, named, plate_doubt, sold_doubt
 from builder.pages.view import View
@@ -38,11 +46,6 @@ from builder.records.kinds import Plate
 from builder.records.uses import MENU
 
 PATH = "menu.html"
-
-# (popular, earns above the dividing margin) -> class.
-CLASSES = dict(
-    zip(((True, True), (True, False), (False, True), (False, False)), MARGIN_CLASSES, strict=True)
-)
 
 
 def menu_page(view: View) -> Page:
@@ -63,7 +66,7 @@ def menu_page(view: View) -> Page:
             view.notices(MENU, most=MOST_NOTICES),
             seen(_whole_menu, view),
             tries(menu_tries(view)),
-            _table(view, [plate for name in names for plate in _plates(view, name)]),
+            _table(view, [plate for name in names for plate in section_plates(view, name)]),
             *(part(slug(name), name.capitalize(), *_section_parts(view, name)) for name in names),
             set_menus_part(view),
             buffets_part(view),
@@ -72,7 +75,7 @@ def menu_page(view: View) -> Page:
     )
 
 
-SELL_MORE = Deferred("sell it more")
+SELL_MORE, DROP = Deferred("sell more of it"), Deferred("rework or drop")
 # What a class asks for: common practice, no published source.
 TO_DO: Mapping[str, str] = dict(
     zip(
@@ -81,64 +84,23 @@ TO_DO: Mapping[str, str] = dict(
             Deferred("keep as it is"),
             Deferred("cut its cost"),
             SELL_MORE,
-            Deferred("rework or drop"),
+            DROP,
         ),
         strict=True,
     )
 )
+_LABOUR_CLASS: tuple[PlateFigure, ...] = (
+    "is_popular", "earns_above", "earns_after_labour", "labour_cost",
+)  # fmt: skip
+_AFTER_LABOUR = Deferred(
+    "The class if the labour in a plate is taken off its margin, too, and off the line that "
+    "divides its section."
+)
+_TREND = Deferred(
+    "Plates sold a day beside those of the first month counted; up to 5% either way is steady."
+)
 # More would stand before the table; each is on the page that it concerns, too.
 MOST_NOTICES = 3
-# A class that holds in so many draws needs no word of doubt; `live.js` has the same number.
-SURE = 0.95
-
-
-def class_of(view: View, plate: Plate) -> str:
-    """Which of the four classes a plate falls in; empty where it has none."""
-    row = view.plate(plate)
-    if not row.known("is_popular"):
-        return ""
-    popular = row.number("is_popular") > 0
-    earns = row.number("earns_above") > 0
-    return CLASSES[popular, earns]
-
-
-def class_words(view: View, plate: Plate, marked: Callable[[str], Text] = as_written) -> Text:
-    """The class of a plate, as sure as it is, or why it has none; `marked` as it is written."""
-    if found := class_of(view, plate):
-        words = Markup("{}{}").format(marked(tr(found)), _class_chance(view, plate))
-        return words + f", {tr(IN_DOUBT)}" if class_doubt(view, plate) else words
-    counted = view.plate(plate).known("menu_mix")
-    return tr("no class: nothing else in its section sold") if counted else tr("not counted")
-
-
-def _class_chance(view: View, plate: Plate) -> Markup:
-    """How sure a class is; hidden where it needs no word of doubt, until a what-if makes it."""
-    row = view.plate(plate)
-    chance = row.number("class_chance")
-    if math.isnan(chance):
-        return Markup()
-    hidden = Markup(" hidden") if chance >= SURE else ""
-    words = Markup(' <span class="chance"{}>({})</span>')
-    return words.format(hidden, row.traced("class_chance"))
-
-
-def class_doubt(view: View, plate: Plate) -> str:
-    """Why the class of a plate is in doubt: the line that divides rests on all that was sold."""
-    if not class_of(view, plate):
-        return ""
-    return _section_doubt(view, str(plate.menu))
-
-
-@per_view
-def _section_doubt(view: View, section: str) -> str:
-    return sold_doubt(view, _plates(view, section))
-
-
-def over_target(view: View, plate: Plate) -> bool:
-    """Whether a plate's food cost is a larger share of its price than is aimed at."""
-    return is_over(view.plate(plate))
-
-
 # What the till took may be less; its own page says so.
 _SALES, _AT_MENU = Deferred("Sales ex tax"), Deferred("at today's menu prices")
 
@@ -172,11 +134,6 @@ def _sections(view: View) -> list[str]:
     return [name for name in listed if name in view.costed.rows.sections] or list(
         view.costed.rows.sections
     )
-
-
-@per_view
-def _plates(view: View, section: str) -> list[Plate]:
-    return [plate for plate in view.costed.content.plates.values() if plate.menu == section]
 
 
 def _answer(view: View) -> str:
@@ -221,7 +178,7 @@ def _in_doubt(view: View) -> str:
 
 def _section_parts(view: View, name: str) -> Iterator[Chart | Figures]:
     """A section's picture and figures; what sold alone, where margins are not for the reader."""
-    parts = seen(lambda: list(_section(view, name, _plates(view, name))))
+    parts = seen(lambda: list(_section(view, name, section_plates(view, name))))
     if parts is None:
         yield from seen(lambda: list(_section_sold(view, name))) or ()
     else:
@@ -276,8 +233,10 @@ def _table(view: View, plates: list[Plate]) -> Table:
         Column("margin", tr("Contribution margin"), numeric=True),
         Column("share", tr("Food cost %"), numeric=True),
         Column("sold", tr("Sold"), True, seen(_when_sold, view) or ""),
+        Column("trend", tr("Trend"), about=tr(_TREND)),
         Column("section", tr("Section")),
         Column("class", tr("Class")),
+        Column("labour", tr("After labour"), about=tr(_AFTER_LABOUR)),
         Column("do", tr("Do")),
     )
     return Table(
@@ -319,8 +278,10 @@ def _row(view: View, plate: Plate) -> Row:
             row.cell("contribution_margin", note=doubtful),
             row.cell("food_cost_share", tone=tone, note=note),
             row.cell("sold"),
+            _trend_cell(row),
             Cell(str(plate.menu)),
             _class_cell(view, plate),
+            _labour_cell(view, plate),
             Cell(to_do or "–", fixed=bool(to_do)),
         )
     )
@@ -335,15 +296,42 @@ def _class_cell(view: View, plate: Plate) -> Cell:
     return Cell(class_words(view, plate, str), sort=found, fixed=bool(found))
 
 
+def _trend_cell(row: PlateRow) -> Cell:
+    """How sales moved since the first month counted; empty where that is the only one."""
+    if row.hides("sold_change") or row.known("sold_change"):
+        return row.cell("sold_change")
+    return Cell("", sort="")
+
+
+def _labour_cell(view: View, plate: Plate) -> Cell:
+    """The class after labour, which says little where it is the usual one."""
+    row = view.plate(plate)
+    if any(map(row.hides, _LABOUR_CLASS)):
+        return Cell(WITHHELD)
+    usual, found = class_of(view, plate), class_after_labour(view, plate)
+    if not usual:
+        return Cell("")
+    if found == usual:
+        return Cell(tr("same"), sort=found, tone="muted", fixed=True)
+    # How it sells is the same: what it earns is what differs.
+    earns = row.number("earns_after_labour") > 0
+    words = (tr("earns") if earns else tr("earns little")) if found else tr("not known")
+    return Cell(words, sort=found, fixed=True)
+
+
 def _to_do(view: View, plate: Plate, *, over: bool) -> str:
-    """What the class and the target of a plate ask for, in two or three words."""
+    """What the class and the target of a plate ask for in a few words, as the first page does."""
+    if not view.hidden and (exchanged := seen(exchange_words, view, plate)):
+        return exchanged
     # What earns more than its section does keeps its price, as on the first page.
     if over and not view.plate(plate).number("earns_above") > 0:
         return tr("raise to {asked_price}", asked_price=asked_price(view, plate))
     asked = TO_DO.get(class_of(view, plate), "")
     if asked == SELL_MORE and plate_faults(view, plate):
         return tr("fix its cook first")
-    return "" if class_doubt(view, plate) else tr(asked)
+    dropped = asked == DROP and not view.hidden
+    placed = seen(place_words, view, plate) if dropped else ""
+    return "" if class_doubt(view, plate) else placed or tr(asked)
 
 
 def _scatter(view: View, name: str, plates: list[Plate]) -> Chart:
@@ -378,8 +366,10 @@ def _scatter(view: View, name: str, plates: list[Plate]) -> Chart:
         f"scatter-{slug(name)}",
         "margin-scatter",
         tr("{name}: what a plate earns against how it sells", name=name.capitalize()),
-        tr(
+        ntr(
+            "{best} of {counted} plates counted both sells and earns above the dividing lines.",
             "{best} of {counted} plates counted both sell and earn above the dividing lines.",
+            best,
             best=best,
             counted=len(counted),
         ),

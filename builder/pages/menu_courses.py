@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from markupsafe import Markup
 
+from builder.costing.left_out import cover_left_out, left_out
 from builder.display.words import listed
 from builder.language import Deferred, tr
 from builder.pages import withheld
@@ -53,6 +54,21 @@ class Seen:
         self.doubt = withheld.seen(plates_doubt, view, self.plates) or ""
         self.missing = withheld.seen(missing_words, view, self.plates) or ""
 
+    def not_in_full(self, *courses: str) -> set[str] | None:
+        """Figures of some courses' plates that are not known in full, what the cover adds apart.
+
+        None where the reader may not know.
+        """
+        plates = [plate for name in courses for plate, _ in self.of_course(name)]
+        return withheld.seen(_left_out, self.view, plates)
+
+    @property
+    def guest_not_in_full(self) -> set[str] | None:
+        """The same of all that a guest gets, the cover among it."""
+        plates = self.not_in_full(*self.courses)
+        cover = withheld.seen(cover_left_out, self.view.costed, self.menu)
+        return None if plates is None or cover is None else plates | cover.keys()
+
     @property
     def is_combo(self) -> bool:
         """Whether every guest gets every plate."""
@@ -67,6 +83,10 @@ class Seen:
     def over_target(self) -> bool:
         """Whether food is a larger share of what a guest pays than is aimed at."""
         return is_over(self.row)
+
+
+def _left_out(view: View, plates: Iterable[Plate]) -> set[str]:
+    return {figure for p in plates for figure in left_out(view.costed, p, cover=False)}
 
 
 def anchor(seen: Seen, course: str) -> str:

@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.costing.buffet_rows import BuffetRows
-from builder.language import Deferred, clauses
+from builder.costing.left_out import labour_left_out, process_left_out
+from builder.display.words import listed
+from builder.language import Deferred, clauses, tr
 from builder.pages.doubt_data import doubt_of_plate, not_in_full
 from builder.pages.resource import Field, Record, Resource, Texts
 from builder.pages.unknown import missing_words, plates_doubt
 from builder.pages.view import View
 from builder.reading.names import slug
+from builder.records.kinds import Cook, PantryItem
 
 _Rows = Iterator[tuple[int, Texts]]
 
@@ -52,9 +55,21 @@ def _dishes(view: View) -> _Rows:
             yield row, (f"{buffet}/items/{name}", buffet, None, name, view.per("dish", row))
 
 
+_COSTS = (
+    (Deferred("labour"), labour_left_out),
+    (Deferred("energy and supplies"), process_left_out),
+)
+
+
 def _buffet_doubt(view: View, row: Record) -> str:
-    cooks = view.costed.content.buffets[str(row["id"])].cooks
-    return next(filter(None, (view.costed.doubts.cooks[name] for name in cooks)), "")
+    content, buffet = view.costed.content, view.costed.content.buffets[str(row["id"])]
+    doubt = next(filter(None, (view.costed.doubts.cooks[name] for name in buffet.cooks)), "")
+    put_out: list[Cook | PantryItem] = [content.cooks[name] for name in buffet.cooks]
+    put_out += [content.pantry[name] for name in buffet.items]
+    missing = [
+        tr(what) for what, why in _COSTS if any(why(view.costed, record) for record in put_out)
+    ]
+    return clauses((doubt, not_in_full(listed(missing))))
 
 
 def _menu_doubt(view: View, row: Record) -> str:

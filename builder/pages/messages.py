@@ -93,10 +93,10 @@ def problem_in_style(
     >>> german = Style.of("de_DE", "EUR")
     >>> words = 'Appendix A, 6.5-log: "0.5 kg" on 2026-01-14 is 5.59 times 13.50/kg, as in 2026-02'
     >>> problem_in_style(Problem(Place("a.yaml"), words, "write 1.2"), german, ["13.50/kg"]).message
-    'Appendix A, 6.5-log: "0.5 kg" on 14.01.2026 is 5,59 times 13.50/kg, as in Feb. 2026'
+    'Appendix A, 6.5-log: "0.5 kg" on 14 Jan 2026 is 5,59 times 13.50/kg, as in Feb 2026'
     >>> written = Problem(Place("a.yaml", 1, 7), "2026-12-24 lies after 2026-10-01")
     >>> problem_in_style(written, german, ["date: 2026-12-24"]).message
-    '2026-12-24 lies after 01.10.2026'
+    '2026-12-24 lies after 1 Oct 2026'
     """
     message = problem.message
     stated = _STATED.match(message)

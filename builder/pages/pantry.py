@@ -11,9 +11,10 @@ from builder.costing.spreads import PANTRY_PRICE
 from builder.language import ntr, tr
 from builder.pages.allergens import allergens_part, short_words
 from builder.pages.behind_spreads import jump_words
+from builder.pages.buffet_uses import buffet_links
 from builder.pages.components import Cell, Column, Figures, Link, Page, Part, Row, Table, Term
 from builder.pages.figure_names import PantryFigure
-from builder.pages.how_sure import sure_tile
+from builder.pages.interval_words import sure_tile
 from builder.pages.keeping import keeping_part
 from builder.pages.labels import label_path
 from builder.pages.listings import listing
@@ -194,10 +195,15 @@ def _used_part(view: View, item: PantryItem) -> Part:
             record_link(other, tr("sub-recipe"), _amount_of(view, other.of, item.id))
             for other in recipes
         ),
+        *buffet_links(view, item),
     ]
-    return part(
-        "used", tr("Where it goes"), links(tr("Used in"), found, tr("Nothing uses it yet."))
+    # A buffet that the reader may not know of may use it.
+    nothing = (
+        tr("Nothing uses it yet.")
+        if view.grants("buffets")
+        else tr("No plate or sub-recipe uses it yet.")
     )
+    return part("used", tr("Where it goes"), links(tr("Used in"), found, nothing))
 
 
 def _on(view: View, plate: Plate) -> Mapping[Text, Measure]:

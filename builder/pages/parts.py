@@ -82,7 +82,7 @@ def record_cell(record: Cut | Cook | PantryItem | Plate, note: str = "") -> Cell
     return Cell(record.title, sort=record.title.lower(), href=f"~/{page_of(record)}", note=note)
 
 
-def record_link(record: Cut | Cook | PantryItem | Plate, about: str = "", figure: str = "") -> Link:
+def record_link(record: Record, about: str = "", figure: str = "") -> Link:
     """A link to a record's page."""
     return Link(record.title, f"~/{page_of(record)}", about, figure)
 

@@ -17,7 +17,7 @@ from builder.pages.components import (
     Text,
 )
 from builder.pages.held import held_counts
-from builder.pages.menu import class_words
+from builder.pages.menu_classes import class_words
 from builder.pages.menu_guests import week_of_plate
 from builder.pages.parts import month_words, part, written_cell
 from builder.pages.sales import plate_sales

@@ -26,10 +26,11 @@ from builder.pages.components import (
 from builder.pages.cost_lines import COST_LINES, not_there
 from builder.pages.figure_names import OrderFigure, PlateFigure
 from builder.pages.found_once import left_out_of
-from builder.pages.how_sure import between, plate_sure_part, sure_tile
+from builder.pages.how_sure import plate_sure_part
+from builder.pages.interval_words import between, sure_tile
 from builder.pages.listings import listing
 from builder.pages.load_pieces import UNWEIGHED, pieces_words
-from builder.pages.menu import over_target
+from builder.pages.menu_classes import over_target
 from builder.pages.parts import amounts, page_of, part, present
 from builder.pages.plate_sales import sales_part
 from builder.pages.printed_sums import sums_words
@@ -37,6 +38,7 @@ from builder.pages.remarks import remarks
 from builder.pages.steps import steps_part
 from builder.pages.targets import against_target
 from builder.pages.tasting_evidence import plate_evidence
+from builder.pages.tax_words import tax_words
 from builder.pages.tries import plate_tries, tries
 from builder.pages.unknown import (
     doubt_note,
@@ -102,7 +104,7 @@ def _answer(view: View, plate: Plate) -> list[str]:
     without = tr(" ({missing} not known in full)", missing=missing) if missing else ""
     return [
         tr(
-            "{plate} leaves {margin} after its food; food cost {share}{against_target}.",
+            "{plate}: {margin} left after the food; food cost {share}{against_target}.",
             plate=plate.title,
             margin=margin,
             share=share,
@@ -293,16 +295,15 @@ def _portions_part(view: View, plate: Plate) -> Part | None:
 
 def _price_part(view: View, plate: Plate) -> Part | None:
     row = view.plate(plate)
-    tax = row.hides("tax_included") or row.number("tax_included") > 0
+    tax = tax_words(row)
     ends = bool(view.costed.content.kitchen.price_endings)
     share, margin = row.texts("food_cost_target", "margin_target")
     lines: list[tuple[PlateFigure, str]] = [
         (
             "menu_price",
-            tr(
-                "Price on the menu ({with_words} tax)",
-                with_words=tr("with") if tax else tr("without"),
-            ),
+            tr("Price on the menu ({with_words} tax)", with_words=tax)
+            if tax
+            else tr("Price on the menu"),
         ),
         ("price_ex_tax", tr("Price ex tax")),
         ("contribution_margin", tr("Contribution margin (after food)")),
@@ -353,7 +354,9 @@ def _buying_part(view: View, plate: Plate) -> Part | None:
         "pieces_to_cook": Column("pieces", tr("Whole pieces"), numeric=True),
         "quantity_to_buy_whole": Column("whole", tr("Buy, whole pieces"), numeric=True),
         "quantity_as_sold": Column("sold", tr("Buy, as sold"), numeric=True),
-        "portion_size_from": Column("size", tr("Portion if one batch must do"), numeric=True),
+        "portion_size_from": Column(
+            "size", tr("Portion if one batch must do, by weight"), numeric=True
+        ),
     }
     left = set() if pieces else {"pieces", "whole"}
     of_pieces = view.plate(plate).known("portion_pieces")

@@ -71,14 +71,15 @@ def _limit_sentences(
     limit, risk = _number(sums.limit), percent_in_words(result.alpha)
     if result.benchmark is None:
         yield tr(
-            "Two sums up to {limit} apart, whose bars touch, may be so by chance (risk {risk}).",
+            "Two bars that touch are sums no more than {limit} apart, which may be by chance "
+            "(risk {risk}).",
             limit=limit,
             risk=risk,
         )
     else:
         yield tr(
-            "A sum up to {limit} from that of {benchmark}, whose bar reaches its line, may be so "
-            "by chance (risk {risk}).",
+            "A bar that reaches the line of {benchmark} is no more than {limit} from its sum, "
+            "which may be by chance (risk {risk}).",
             limit=limit,
             benchmark=result.samples[result.benchmark].words,
             risk=risk,

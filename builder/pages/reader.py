@@ -29,7 +29,7 @@ _MONEY_UNITS = frozenset(
 )
 _UNITS: dict[Group, tuple[str, ...]] = {
     "work": ("h/unit",),
-    "sales": ("count/week",),
+    "sales": ("count/week", "share change"),
     "weights": (
         "kg",
         "kg down",
@@ -75,6 +75,7 @@ _GROUP_OF_INPUT: dict[Node, Group] = {
     ("buffet", "guest_price"): "menu prices", ("buffet", "price_per_kg"): "menu prices",
     ("choice", "stated_share"): "work", ("buffet", "sold_a_week"): "sales",
     ("kitchen", "weeks_open"): "sales", ("plate", "sold"): "sales",
+    ("plate", "first_sold"): "sales", ("plate", "days_in_first_month"): "sales",
     ("plate", "days_in_month"): "sales", ("sale", "sold_alone"): "sales",
     ("menu_sale", "guests_served"): "sales",
     ("taking", "till_count"): "sales", ("taking", "till_priced"): "sales",

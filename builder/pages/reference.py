@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import inspect
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
@@ -204,7 +204,7 @@ def _spelling() -> Prose:
     )
 
 
-def _keys_table(table_id: str, caption: str, keys: list[Key], units: UnitSystem) -> Table:
+def _keys_table(table_id: str, caption: str, keys: Sequence[Key], units: UnitSystem) -> Table:
     columns = (
         Column("key", tr("Key")),
         Column("holds", tr("What it holds")),

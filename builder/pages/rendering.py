@@ -33,6 +33,7 @@ from builder.pages.components import (
 )
 from builder.pages.escaping import Templates, html_of
 from builder.pages.folding import unfolded
+from builder.pages.search_words import word_list
 from builder.pages.slim import slim
 from builder.pages.spacing import spaced
 from builder.pages.whereabouts import method_path
@@ -139,8 +140,8 @@ def stylesheet() -> bytes:
 def search_data(records: Iterable[tuple[str, str, str, str]]) -> bytes:
     """Return what the search script reads.
 
-    That is the records, each (title, kind, path in the site, extra words), the words that all
-    pages of a folder are found by, and words that are left out of what is asked.
+    That is the records, each (title, kind, path in the site, extra words), every word of them
+    with the records that have it, and words that are left out of what is asked.
 
     >>> script = search_data([("Chuck roll", "cut", "cuts/chuck.html", "116A")]).decode()
     >>> script.splitlines()[0]
@@ -148,7 +149,8 @@ def search_data(records: Iterable[tuple[str, str, str, str]]) -> bytes:
     """
     words = search_words(current_language())
     texts = [[written(text) for text in record] for record in records]
-    found = {"RECORDS": texts, "FOLDERS": words.folders, "SMALL": words.small}
+    listed, places = word_list(texts, words.folders)
+    found = {"RECORDS": texts, "WORDS": listed, "PLACES": places, "SMALL": words.small}
     packed = (
         (name, json.dumps(data, ensure_ascii=False, separators=(",", ":")))
         for name, data in found.items()

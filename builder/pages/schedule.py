@@ -18,11 +18,12 @@ from builder.costing.services import (
 from builder.costing.staffing import unattended
 from builder.display.style import Style, day_name
 from builder.language import Deferred, clauses, ntr, tr
-from builder.pages.booking_charts import bookings_chart, stamp, when
+from builder.pages.booking_charts import bookings_chart
 from builder.pages.clash_notices import clash_notices, clashes_counted
-from builder.pages.components import Cell, Chart, Column, Link, Page, Row, Table, Value
+from builder.pages.components import Cell, Column, Link, Page, Row, Table
 from builder.pages.equipment import NOT_BOOKED
 from builder.pages.listings import listing
+from builder.pages.moments import when
 from builder.pages.parts import (
     gear_name,
     links,
@@ -39,7 +40,8 @@ from builder.pages.served import (
     served_table,
 )
 from builder.pages.service_orders import order_part
-from builder.pages.untimed import load_words, unheld_words, untimed_row, untimed_words
+from builder.pages.step_charts import STAFF, steps_chart
+from builder.pages.untimed import load_words, undated_row, unheld_words, untimed_row, untimed_words
 from builder.pages.values import capital
 from builder.pages.view import View
 from builder.pages.warned import notices_of
@@ -49,7 +51,6 @@ from builder.records.kinds import Plate
 
 PATH = "schedule.html"
 NAV = f"~/{PATH}"
-STAFF = Deferred("Staff")
 _OF_WHAT_IS_TIMED = Deferred("of what has its hours written ")
 _CLOCK = Deferred(
     "The days are those of the week that the site is computed for; every service "
@@ -258,7 +259,7 @@ def _service_page(view: View, plan: ServicePlan) -> Page:
             part(
                 "timeline",
                 tr("From the first start to the first plate"),
-                _timeline(view.style, plan),
+                steps_chart(view, plan),
             ),
             part("starts", tr("What starts when"), starts_table(view, plan)),
             part(
@@ -305,51 +306,6 @@ def _lead(style: Style, plan: ServicePlan) -> tuple[str, ...]:
     return start, tr("It starts with {what}.", what=what)
 
 
-def _timeline(style: Style, plan: ServicePlan) -> Chart | None:
-    rows: list[dict[str, Value]] = [
-        {
-            "lane": planned.cook.title if planned else tr(STAFF),
-            "task": tr(step.step.name),
-            "start": stamp(step.start),
-            "end": stamp(step.end),
-            "kind": _kind(step),
-        }
-        for step, planned in plan.starts()
-    ]
-    if not rows:
-        return None
-    title = tr("Every step that leads to {service}", service=plan.service.title)
-    summary = tr(
-        "{rows} steps, all ending by {when}, each cook in a lane of its own.",
-        rows=len(rows),
-        when=when(style, plan.at),
-    )
-    return Chart("steps", "timeline", title, summary, tuple(rows), _steps_table(style, plan))
-
-
-def _kind(step: TimedStep) -> str:
-    if step.step.name == COOK:
-        return tr("on the equipment")
-    return tr("by hand") if step.step.hands_on else tr("by itself")
-
-
-def _steps_table(style: Style, plan: ServicePlan) -> Table:
-    names = {"lane": tr("Cook"), "step": tr("Step"), "from": tr("From"), "to": tr("To")}
-    columns = tuple(Column(key, label) for key, label in names.items())
-    body = tuple(
-        Row(
-            (
-                Cell(planned.cook.title if planned else tr(STAFF)),
-                Cell(tr(step.step.name)),
-                Cell(when(style, step.start)),
-                Cell(when(style, step.end)),
-            )
-        )
-        for step, planned in plan.starts()
-    )
-    return Table("steps-rows", tr("Steps from start to end"), columns, body)
-
-
 def starts_table(view: View, plan: ServicePlan) -> Table:
     """Every start in order, with how long it takes and what goes in."""
     columns = (
@@ -366,6 +322,7 @@ def starts_table(view: View, plan: ServicePlan) -> Table:
         for key, step, planned in plan.jobs()
     )
     body += tuple(untimed_row(view, planned) for planned in plan.untimed)
+    body += tuple(undated_row(planned) for planned in plan.cooks if planned.undated)
     return Table(
         "starts-table", tr("Starts in their order"), columns, body, about=unheld_words(view, plan)
     )

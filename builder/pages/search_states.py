@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from builder.costing.actions import Kind
 from builder.language import Deferred, tr
 from builder.pages.home_actions import actions
-from builder.pages.menu import class_of, over_target
+from builder.pages.menu_classes import class_of, over_target
 from builder.pages.parts import page_of
 from builder.pages.swap_counts import pairs
 from builder.pages.view import SwapRow, View
@@ -27,6 +27,7 @@ _TO_DO: dict[Kind, Deferred] = {
     "drop": Deferred("drop take off the menu"),
     "weigh": Deferred("weigh again"),
     "fix": Deferred("fix mend mistake"),
+    "plan": Deferred("fix the plan of its cook"),
 }
 
 

@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 
 from builder.display.words import listed
-from builder.language import Deferred, ntr, tr
+from builder.language import Deferred, clauses, ntr, tr
 from builder.pages import withheld
 from builder.pages.components import (
     Cell,
@@ -24,7 +24,8 @@ from builder.pages.components import (
     TryLine,
 )
 from builder.pages.figure_names import SetMenuFigure
-from builder.pages.how_sure import between, how_sure_part, sure_tile
+from builder.pages.how_sure import how_sure_part
+from builder.pages.interval_words import between, sure_tile
 from builder.pages.listings import listing
 from builder.pages.menu_courses import Seen, allergens_part, anchor, course_part, dearest
 from builder.pages.menu_guests import week_of_menu
@@ -37,8 +38,9 @@ from builder.pages.parts import (
 from builder.pages.printed_sums import COARSE_SUMS
 from builder.pages.remarks import remarks
 from builder.pages.targets import against_target, is_over, over_words
+from builder.pages.tax_words import tax_words
 from builder.pages.tries import menu_inputs, tries
-from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart
+from builder.pages.unknown import IN_DOUBT, NOT_IN_FULL, doubted, doubted_chart, known_part
 from builder.pages.values import capital
 from builder.pages.view import F, FigureRow, View
 from builder.pages.warned import notices_of
@@ -103,6 +105,7 @@ def _list_table(found: list[Seen]) -> Table:
 def _list_cells(seen: Seen) -> tuple[Cell, ...]:
     row, tone = seen.row, _tone(seen)
     doubt = tr(IN_DOUBT) if seen.doubt else ""
+    full = tr(NOT_IN_FULL) if seen.missing else ""
     kind = (
         tr("combo")
         if seen.is_combo
@@ -114,7 +117,7 @@ def _list_cells(seen: Seen) -> tuple[Cell, ...]:
         row.cell("contribution_margin", note=doubt),
         row.cell("week_margin", note=doubt),
         row.cell("food_cost", note=doubt),
-        row.cell("full_cost", note=doubt),
+        row.cell("full_cost", note=clauses((doubt, full))),
         row.cell("food_cost_share", tone=tone, note=doubt),
         row.cell("guests"),
     )
@@ -270,8 +273,7 @@ def _cost_part(seen: Seen) -> Part:
                 Cell(capital(name), href=f"#{anchor(seen, name)}"),
                 Cell(tr("every plate")) if name == EVERY_GUEST else row.cell("taken"),
                 row.cell("course_food", note=tr(IN_DOUBT) if seen.doubt else ""),
-                row.cell("course_labour"),
-                row.cell("course_process"),
+                *_work_cells(row, "course_labour", "course_process", seen.not_in_full(name)),
                 Cell(dearest(seen, name)),
             )
         )
@@ -287,8 +289,7 @@ def _cost_part(seen: Seen) -> Part:
             Cell(tr("A guest")),
             Cell(""),
             row.cell("food_cost", note=tr(IN_DOUBT) if seen.doubt else ""),
-            row.cell("labour_cost"),
-            row.cell("process_per_plate"),
+            *_work_cells(row, "labour_cost", "process_per_plate", seen.guest_not_in_full),
             Cell(""),
         ),
         "total",
@@ -298,6 +299,13 @@ def _cost_part(seen: Seen) -> Part:
     )
     table = Table("courses", tr("What a guest costs"), columns, tuple(body), (total,), about=about)
     return part("costs", tr("What a guest costs"), _waterfall(seen), table, pair=True)
+
+
+def _work_cells(row: FigureRow[F], labour: F, process: F, missing: set[str] | None) -> list[Cell]:
+    """Labour and process as far as they are known; `missing` are the figures that are not."""
+    unpaid = None if missing is None else missing & {"labour_cost"}
+    unmade = None if missing is None else missing - {"labour_cost"}
+    return [known_part(row, labour, unpaid), known_part(row, process, unmade)]
 
 
 def _has_cover(row: FigureRow[SetMenuFigure]) -> bool:
@@ -337,12 +345,15 @@ def _bar(label: str, row: FigureRow[F], figure: F, *, total: bool = False) -> Ba
     return Bar(label, row.number(figure), row.text(figure), ((1.0, own),), own, total=total)
 
 
-def _price_part(seen: Seen) -> Part:
+def _price_part(seen: Seen) -> Part | None:
     row = seen.row
-    tax = tr("with") if row.number("tax_included") > 0 else tr("without")
+    tax = tax_words(row)
     share, margin = row.texts("food_cost_target", "margin_target")
     lines: list[tuple[SetMenuFigure, str]] = [
-        ("guest_price", tr("Price a guest ({tax} tax)", tax=tax)),
+        (
+            "guest_price",
+            tr("Price a guest ({tax} tax)", tax=tax) if tax else tr("Price a guest"),
+        ),
         ("supplements", tr("Supplements, on average")),
         ("menu_price", tr("What a guest pays on average")),
         ("prices_apart", tr("The same plates on their own")),
@@ -359,6 +370,9 @@ def _price_part(seen: Seen) -> Part:
         for figure, label in lines
         if not row.hides(figure) and row.known(figure)
     )
+    # Nothing of it is for who may see no money.
+    if not body:
+        return None
     columns = (Column("what", tr("Price and margin")), Column("money", tr("Amount"), numeric=True))
     return part(
         "price", tr("What it earns"), Table("price-table", tr("Price and margin"), columns, body)

@@ -6,14 +6,16 @@ import inspect
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from functools import cache
 from types import NoneType, UnionType
 from typing import Annotated, Union, cast, get_args, get_origin
 
 from pydantic import PlainValidator, WithJsonSchema
 from pydantic.fields import FieldInfo
 
-from builder.language import Deferred, tr
+from builder.language import Deferred, current_words, spelled, tr
 from builder.records.base import Written
+from builder.records.hint_examples import example_in_words
 
 WORDS = Deferred("text")
 ID = Deferred("the id of a record")
@@ -48,12 +50,17 @@ class Key:
     default: object
 
 
-def keys_of(kind: type[Written]) -> list[Key]:
+def keys_of(kind: type[Written]) -> tuple[Key, ...]:
     """The keys of a record type: those that are needed, its own, those that it inherits."""
+    return _keys_in(current_words(), kind)
+
+
+@cache
+def _keys_in(_words: str, kind: type[Written]) -> tuple[Key, ...]:
     own = inspect.get_annotations(kind)
     names = sorted(kind.model_fields, key=lambda name: name not in own)
     keys = [_key(kind, name, kind.model_fields[name]) for name in names]
-    return sorted(keys, key=lambda key: not key.needed)
+    return tuple(sorted(keys, key=lambda key: not key.needed))
 
 
 def shape_of(annotation: object, metadata: tuple[object, ...] = ()) -> Shape:
@@ -116,7 +123,8 @@ def _key(kind: type[Written], name: str, field: FieldInfo) -> Key:
 def _own_example(kind: type[Written], key: str) -> str:
     """The example that a record type, or one that it builds on, has for a key."""
     types = (base for base in kind.__mro__ if issubclass(base, Written))
-    return next((base.examples[key] for base in types if key in base.examples), "")
+    found = (base.examples[key] for base in types if key in base.examples)
+    return example_in_words(next(found, ""))
 
 
 def _example_within(about: str) -> str:
@@ -158,7 +166,7 @@ def _scalar(metadata: tuple[object, ...]) -> Shape:
             )
     choices = [word for item in metadata for word in choices_of(item)]
     if choices:
-        return Shape(tr("one of: {choices}", choices=", ".join(choices)), choices[0])
+        return Shape(tr("one of: {choices}", choices=spelled(", ".join(choices))), choices[0])
     return Shape(WORDS, _IN_PLACE[WORDS])
 
 

@@ -9,35 +9,48 @@ from datetime import date
 from builder.costing.spread_checks import BEHIND
 from builder.costing.spreads import YIELD
 from builder.engine.draws import Basis, Spread
-from builder.language import Deferred, tr
+from builder.language import Deferred, clauses, tr
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.values import measured
 from builder.pages.view import ByproductRow, StageRow, TestRow, View
 from builder.reading.names import slug
+from builder.records.fields import Measure
 from builder.records.stages import Stage
 
-TWO_MEANS = Deferred(
-    "; costs use all weights together; studies print the mean of the yields, "
-    "where each test counts alike"
-)
-_POOLED = Deferred(" by these tests alone; costs use the spread of like stages, too")
+_ALONE = Deferred(" by these tests alone")
+_COSTS_USE = {
+    # Whether like stages count for the spread, and whether the means are set side by side.
+    (True, False): Deferred("costs use the spread of like stages, too"),
+    (False, True): Deferred("costs use all weights together"),
+    (True, True): Deferred("costs use all weights together and the spread of like stages, too"),
+}
+_TWO_MEANS = Deferred("studies print the mean of the yields, where each test counts alike")
 # A half width [share] that is no more than the rounding of sums.
 _ALIKE = 1e-9
 Parts = Mapping[str, ByproductRow]
 
 
-def basis(view: View, row: StageRow, stage: Stage) -> str:
-    """What the stage's yield rests on, in words, and what the kitchen states in vain."""
+def basis(view: View, row: StageRow, stage: Stage, *, with_means: bool = False) -> str:
+    """What the stage's yield rests on, in words, and what the kitchen states in vain.
+
+    Beside a table of several tests also which mean of theirs counts (`with_means`).
+    """
     spread = _spread_of(view, row)
     stated = stage.give_or_take.loss if stage.give_or_take else None
-    found = _basis(view, row, stage)
-    if stated and spread and spread.basis in BEHIND:
-        return tr(
-            "{found}; {measured} given or taken is not used",
-            found=found,
-            measured=measured(view.style, stated),
-        )
-    return found
+    two_means = with_means and len(stage.tests) > 1
+    unused = (
+        tr("{measured} given or taken is not used", measured=measured(view.style, stated))
+        if stated and spread and spread.basis in BEHIND
+        else ""
+    )
+    costs_use = _COSTS_USE.get((_is_pooled(row, stage, spread), two_means), "")
+    return clauses([_basis(view, row, stage), costs_use, unused, _TWO_MEANS if two_means else ""])
+
+
+def _is_pooled(row: StageRow, stage: Stage, spread: Spread | None) -> bool:
+    """Whether the tests have an interval of their own, and costs use that of like stages, too."""
+    has_own = len(stage.tests) > 1 and row.number("yield_half_width") > _ALIKE
+    return has_own and spread is not None and spread.basis == Basis.POOLED
 
 
 def _basis(view: View, row: StageRow, stage: Stage) -> str:
@@ -51,24 +64,33 @@ def _basis(view: View, row: StageRow, stage: Stage) -> str:
         )
     if count > 1:
         low, high = row.texts("yield_low", "yield_high")
-        pooled = tr(_POOLED) if spread and spread.basis == Basis.POOLED else ""
         return tr(
-            "{count} tests, {low} to {high}, 19 times in 20{pooled}",
+            "{count} tests, {low} to {high}, 19 times in 20{alone}",
             count=count,
             low=low,
             high=high,
-            pooled=pooled,
+            alone=tr(_ALONE) if _is_pooled(row, stage, spread) else "",
         )
     if count == 1:
         return tr("one test only; {instead}", instead=_instead(spread))
     if stage.stated is not None:
-        return tr("stated: {measured}", measured=measured(view.style, stage.stated))
+        return _as_stated(view, stage, stage.stated)
     if stage.published is not None:
         return tr(
             "published: {partition}",
             partition=view.origin(("stage", "published_yield"), row.row)[0].partition(": ")[2],
         )
     return tr("nothing weighed; counted as no loss")
+
+
+def _as_stated(view: View, stage: Stage, stated: Measure) -> str:
+    """What is stated, and of what: a yield of 97 % is no loss of 97 %."""
+    share = measured(view.style, stated)
+    if stage.loss is not None:
+        return tr("stated: a loss of {share}", share=share)
+    if stage.gain is not None:
+        return tr("stated: a gain of {share}", share=share)
+    return tr("stated: a yield of {share}", share=share)
 
 
 def _spread_of(view: View, row: StageRow) -> Spread | None:
@@ -115,7 +137,7 @@ def tests_table(view: View, name: str, stage: Stage, row: StageRow) -> Table | N
         columns,
         body,
         foot,
-        about=basis(view, row, stage) + (tr(TWO_MEANS) if len(stage.tests) > 1 else ""),
+        about=basis(view, row, stage, with_means=True),
     )
 
 

@@ -60,14 +60,20 @@ def _doubtful(view: View) -> str:
     )
 
 
-def _faulty(view: View) -> str:
+def gain_pairs(view: View) -> list[tuple[Swap, Plate]]:
+    """Each swap with a challenger of it that earns more, by cooks that meet the rules or not."""
     plates = view.costed.content.plates
-    found = [
-        (plate, fault)
+    return [
+        (swap, plate)
         for swap in view.costed.content.swaps.values()
         for plate, row in pairs(view, swap)
-        if (fault := fault_of(view, swap, plate))
-        and gains(view, plate, plates[swap.benchmark], row)
+        if gains(view, plate, plates[swap.benchmark], row)
+    ]
+
+
+def _faulty(view: View) -> str:
+    found = [
+        (plate, fault) for swap, plate in gain_pairs(view) if (fault := fault_of(view, swap, plate))
     ]
     if len(found) > 1:
         return tr("{found} more are not counted: fix their cooks first.", found=len(found))

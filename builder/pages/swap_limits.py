@@ -6,12 +6,14 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from markupsafe import Markup
+
 from builder.display.chances import interval_places
 from builder.display.style import per_unit
 from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.figure_names import SwapFigure
-from builder.pages.how_sure import between
+from builder.pages.interval_words import between
 from builder.pages.parts import as_written
 from builder.pages.values import as_read
 from builder.pages.view import SwapRow, View
@@ -19,6 +21,7 @@ from builder.quantities import Dimension
 from builder.records.chains import Phase
 from builder.records.kinds import Plate
 from builder.records.portions import cut_of
+from builder.records.untimed import untimed_of_plate
 from builder.rounding import half_up
 
 _ABOUT = Deferred(
@@ -51,16 +54,17 @@ _STEPS = Deferred(
     "plates cost what their portions weigh, so that limit may lie on the "
     "other side of today's loss."
 )
-_MARGINS = Deferred(" Margins are after full plate cost, each plate at its own menu price.")
+MARGINS = Deferred(" Margins are after full plate cost, each plate at its own menu price.")
 
 
 @dataclass(frozen=True, slots=True)
 class Limit:
     """One input of a swap, and where it ends the saving: figures of the swap, and words.
 
-    `margin` is where it makes both margins equal, where that is known in closed form, `unequal`
-    why it is not; `slope` has the sign of what a larger input takes from the saving, `tries`
-    names an input that can be moved to the limit.
+    `words` say how far the limit lies from today, or why there is none. `margin` is where the
+    input makes both margins equal, where that is known in closed form, `margin_words` how far
+    that lies from today, `unequal` why it is not known; `slope` has the sign of what a larger
+    input takes from the saving, `tries` names an input that can be moved to the limit.
     """
 
     input: str
@@ -71,6 +75,7 @@ class Limit:
     tries: str = ""
     basis: str = ""
     margin: SwapFigure | None = None
+    margin_words: str = ""
     unequal: str = ""
     of_both: bool = False
 
@@ -85,7 +90,7 @@ def limits_of(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
     """The inputs of a swap that are moved, one at a time."""
     yield _price_limit(view, plate, row)
     yield from _loss_limits(view, plate, row)
-    yield _wage_limit(view, row)
+    yield _of_stated_work(view, plate, row, _wage_limit(view, row))
 
 
 def limits(view: View, plate: Plate, row: SwapRow, rests_on: str) -> Table:
@@ -100,32 +105,40 @@ def limits(view: View, plate: Plate, row: SwapRow, rests_on: str) -> Table:
     found = list(limits_of(view, plate, row))
     body = tuple(_limit_row(row, limit, priced) for limit in found)
     steps = any(limit.limit == _WHOLE and row.known(_WHOLE) for limit in found)
-    about = tr(_ABOUT) + (tr(_STEPS) if steps else "") + (tr(_MARGINS) if priced else "") + rests_on
+    about = tr(_ABOUT) + (tr(_STEPS) if steps else "") + (tr(MARGINS) if priced else "") + rests_on
     name, caption = f"limits-{plate.id}", tr("Break-even of {plate}", plate=plate.title)
     return Table(name, caption, columns, body, about=about)
 
 
 def _limit_row(row: SwapRow, limit: Limit, priced: bool) -> Row:
     """A limit, with the input that can be moved to it where there is one."""
-    margin = [margin_cell(row, limit, limit.words)] if priced else []
-    named = Cell(limit.label, note=as_written(limit.words))
-    return Row((named, row.cell(limit.now), *margin, limit_cell(row, limit, limit.limit)))
+    # Beside two limits each says for itself how far off it is.
+    apart = priced and bool(limit.margin_words) and row.known(limit.limit)
+    beside = "" if apart else limit.words
+    margin = [margin_cell(row, limit, beside, limit.margin_words)] if priced else []
+    saving = limit_cell(row, limit, limit.limit, limit.words if apart else "")
+    named = Cell(limit.label, note=as_written(beside))
+    return Row((named, row.cell(limit.now), *margin, saving))
 
 
-def margin_cell(row: SwapRow, limit: Limit, beside: str) -> Cell:
-    """Where an input makes both margins equal, or why it does not unless that is said beside it."""
-    why = "" if limit.unequal == beside else limit.unequal
-    return limit_cell(row, limit, limit.margin, why)
+def margin_cell(row: SwapRow, limit: Limit, beside: str, far: str = "") -> Cell:
+    """Where an input makes both margins equal, `far` from today, or why it does not unless that
+    is said beside it."""
+    if limit.margin and row.known(limit.margin):
+        return limit_cell(row, limit, limit.margin, far)
+    return limit_cell(row, limit, None, "" if limit.unequal == beside else limit.unequal)
 
 
-def limit_cell(row: SwapRow, limit: Limit, figure: SwapFigure | None, why: str = "") -> Cell:
+def limit_cell(row: SwapRow, limit: Limit, figure: SwapFigure | None, words: str = "") -> Cell:
     """Where an input would bring something to nothing, with its interval and a way to try it.
 
-    Where nothing would, `why`.
+    `words`: how far off it is, or why nothing would.
     """
+    said = as_written(words)
     if figure is None or not row.known(figure):
-        return Cell("–", note=as_written(why) if why else "")
-    return replace(row.cell(figure, note=between(row, figure)), tries=limit.tries)
+        return Cell("–", note=said)
+    note = Markup("; ").join(filter(None, (said, between(row, figure))))
+    return replace(row.cell(figure, note=note), tries=limit.tries)
 
 
 def _yield_of_cook(view: View, plate: Plate) -> str:
@@ -145,17 +158,8 @@ def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
     unequal = tr(_WHATEVER["price"])
     if math.isnan(price):
         words = unequal = tr("no cut is on this plate")
-    elif math.isfinite(limit) and price > 0:
-        width = view.width("swap", "break_even_ap_price", row.row)
-        places = max(interval_places(100 * width / price, 1), 0)
-        today, then = (_as_printed(view, row, each) for each in ("ap_price", "break_even_ap_price"))
-        change = then / today - 1 if today else limit / price - 1
-        words = tr(
-            "{signed_percent} from today's price",
-            signed_percent=view.style.signed_percent(change, places),
-        )
     elif math.isfinite(limit):
-        words = tr("it costs nothing today")
+        words = _price_words(view, row, "break_even_ap_price")
     elif abs(slope) <= 1e-12:
         words = unequal = tr("the price of its cut does not move the saving")
     else:
@@ -172,7 +176,24 @@ def _price_limit(view: View, plate: Plate, row: SwapRow) -> Limit:
         words,
         tries,
         margin="equal_margin_ap_price",
+        margin_words=_price_words(view, row, "equal_margin_ap_price"),
         unequal=unequal,
+    )
+
+
+def _price_words(view: View, row: SwapRow, figure: SwapFigure) -> str:
+    """How far a price lies from today's; nothing where there is none."""
+    price, limit = row.numbers("ap_price", figure)
+    if not math.isfinite(limit):
+        return ""
+    if not price > 0:
+        return tr("it costs nothing today")
+    places = max(interval_places(100 * view.width("swap", figure, row.row) / price, 1), 0)
+    today, then = (_as_printed(view, row, each) for each in ("ap_price", figure))
+    change = then / today - 1 if today else limit / price - 1
+    return tr(
+        "{signed_percent} from today's price",
+        signed_percent=view.style.signed_percent(change, places),
     )
 
 
@@ -208,6 +229,7 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
         "" if whole else _yield_of_cook(view, plate),
         tr("by weight"),
         equal,
+        _points(view, row, equal),
         unequal,
         whole,
     )
@@ -230,7 +252,8 @@ def _whole_loss_limit(view: View, row: SwapRow, label: str) -> Limit:
     # By whole portions the saving jumps past nothing, so no try shows it.
     tries = ""
     equal: SwapFigure = "equal_margin_cook_loss_whole"
-    return Limit(label, "cook_loss", figure, 1.0, words, tries, basis, equal, unequal)
+    far = _points(view, row, equal)
+    return Limit(label, "cook_loss", figure, 1.0, words, tries, basis, equal, far, unequal)
 
 
 def _main_cook(view: View, plate: Plate) -> str:
@@ -280,10 +303,30 @@ def _whole_words(view: View, row: SwapRow, figure: SwapFigure) -> str:
     return tr("{points}; a piece then gives {counted} portions", points=points, counted=counted)
 
 
+def _of_stated_work(view: View, plate: Plate, row: SwapRow, limit: Limit) -> Limit:
+    """A limit by work that says so where some of the work on either plate is stated nowhere."""
+    if math.isnan(limit.slope) or not _is_untimed(view, plate, row):
+        return limit
+    words, unequal = (
+        tr("{words}, as far as the work is stated", words=each)
+        for each in (limit.words, limit.unequal)
+    )
+    return replace(limit, words=words, unequal=unequal)
+
+
+def _is_untimed(view: View, plate: Plate, row: SwapRow) -> bool:
+    """Whether some of the work on either plate of a swap is stated nowhere."""
+    plates = list(view.costed.content.plates.values())
+    benchmark = plates[view.costed.figures.linked("swap", "benchmark", row.row)]
+    return any(untimed_of_plate(view.costed.content, each) for each in (plate, benchmark))
+
+
 def _wage_limit(view: View, row: SwapRow) -> Limit:
     limit, extra, saving = row.numbers("break_even_wage", "extra_hours", "saving")
     unequal = tr(_WHATEVER["wage"])
-    if math.isfinite(limit):
+    if math.isnan(extra):
+        words = unequal = tr("not known: some work on the plates is stated nowhere")
+    elif math.isfinite(limit):
         work = view.style.duration(abs(extra))
         words = (
             tr("a plate takes {work} more work", work=work)
@@ -297,5 +340,12 @@ def _wage_limit(view: View, row: SwapRow) -> Limit:
     tries = "kitchen.loaded_wage.0"
     equal: SwapFigure = "equal_margin_wage"
     return Limit(
-        tr("Loaded wage"), "loaded_wage", "break_even_wage", extra, words, tries, "", equal, unequal
+        tr("Loaded wage"),
+        "loaded_wage",
+        "break_even_wage",
+        extra,
+        words,
+        tries,
+        margin=equal,
+        unequal=unequal,
     )

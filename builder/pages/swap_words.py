@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import math
 
-from builder.costing.spreads import SOLD, YIELD
+from builder.costing.spreads import SOLD
 from builder.costing.weekly_counts import counts_of
 from builder.display.numerals import MINUS
 from builder.display.words import listed
 from builder.engine.draws import Basis
 from builder.language import clauses, tr
+from builder.pages.behind_spreads import is_unproven
 from builder.pages.components import FigureTile
 from builder.pages.figure_names import SwapFigure
-from builder.pages.how_sure import sure_words
+from builder.pages.interval_words import sure_words
 from builder.pages.unknown import left_out_words, plate_doubt
 from builder.pages.values import capital
 from builder.pages.view import SwapRow, View
@@ -84,37 +85,42 @@ def _chances(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
 
 
 def unproven_cooks(view: View, *plates: Plate) -> list[Cook]:
-    """Cooks of the plates' portions whose loss nothing says how far off it may be."""
-    known, content = view.costed.uncertainty, view.costed.content
-    if known is None or not view.grants("cooks", "weights"):
+    """Cooks of the plates' portions whose loss nothing says how far off it may be.
+
+    A portion of pieces costs the same whatever they lose.
+    """
+    if not view.grants("cooks", "weights"):
         return []
     portions = (portion for plate in plates for portion in plate.served if portion.cook)
-    cooks = dict.fromkeys(str(portion.cook) for portion in portions)
-    rows = {name: view.costed.rows.stages.get((content.cooks[name].path, "cook")) for name in cooks}
-    return [
-        content.cooks[name]
-        for name, row in rows.items()
-        if row is not None
-        and row not in known.spreads.get(YIELD, {})
-        and (YIELD, row) not in known.sure
-    ]
+    weighed = (portion for portion in portions if portion.pieces is None)
+    cooks = dict.fromkeys(str(portion.cook) for portion in weighed)
+    found = (view.costed.content.cooks[name] for name in cooks)
+    return [cook for cook in found if is_unproven(view, cook)]
 
 
-def takes_loss(view: View, swap: Swap, plate: Plate) -> str:
+def takes_loss(view: View, swap: Swap, plate: Plate, row: SwapRow) -> str:
     """A word beside a chance that takes a cook's loss as it is written."""
     benchmark = view.costed.content.plates[swap.benchmark]
-    return tr("a cook loss as written") if seen(unproven_cooks, view, plate, benchmark) else ""
+    taken = seen(_taken_as_written, view, plate, benchmark, row)
+    return tr("a cook loss as written") if taken else ""
 
 
 def _as_written(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
-    """Whose loss the chance takes as it is written, where there is a chance."""
-    cooks = seen(unproven_cooks, view, plate, benchmark)
-    if not cooks or doubt_of(view, plate, benchmark) or not row.known("chance_earns_more"):
+    """Whose loss the chance takes as it is written."""
+    cooks = seen(_taken_as_written, view, plate, benchmark, row)
+    if not cooks:
         return ""
     return tr(
         "That takes the cook loss of {cooks} as written, for nothing says how far off it is.",
         cooks=listed([cook.title for cook in cooks]),
     )
+
+
+def _taken_as_written(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> list[Cook]:
+    """Cooks whose loss the chance takes as it is written; none where no chance is given."""
+    if doubt_of(view, plate, benchmark) or not row.known("chance_earns_more"):
+        return []
+    return unproven_cooks(view, plate, benchmark)
 
 
 def _no_chance(row: SwapRow) -> str:
@@ -186,11 +192,15 @@ def _equal_words(row: SwapRow) -> str:
     equal, low, high = row.texts(
         "price_for_equal_margin", "price_for_equal_margin_low", "price_for_equal_margin_high"
     )
+    least = row.known("price_for_equal_margin_low")
+    most = row.known("price_for_equal_margin_high")
     sure = ""
-    if row.known("price_for_equal_margin_low"):
-        upper = row.known("price_for_equal_margin_high")
-        words = sure_words(low, high, alike=low == high)
-        sure = f" ({words})" if upper else tr(" (at least {low}, 19 times in 20)", low=low)
+    if least and most:
+        sure = f" ({sure_words(low, high, alike=low == high)})"
+    elif least:
+        sure = tr(" (at least {low}, 19 times in 20)", low=low)
+    elif most:
+        sure = tr(" (at most {high}, 19 times in 20)", high=high)
     return tr("At a menu price of {equal}{sure} it would earn as much.", equal=equal, sure=sure)
 
 

@@ -13,6 +13,7 @@ from builder.language import clauses, ntr, tr
 from builder.pages.allergens import swap_allergens
 from builder.pages.components import (
     Cell,
+    Chart,
     Column,
     Figures,
     FigureTile,
@@ -25,19 +26,21 @@ from builder.pages.components import (
     Text,
     Tone,
 )
+from builder.pages.crossovers import cost_crossover, margin_crossover
 from builder.pages.cut_limits import cut_limits
 from builder.pages.decided import decided_part, decided_words
 from builder.pages.decision_sheets import TITLE as DECISION
 from builder.pages.decision_sheets import sheet_path, sheets_words
 from builder.pages.figure_names import SwapFigure
-from builder.pages.how_sure import how_sure_part, sure_tile
+from builder.pages.how_sure import how_sure_part
+from builder.pages.interval_words import sure_tile
 from builder.pages.listings import listing
-from builder.pages.menu import SURE
+from builder.pages.menu_classes import SURE
 from builder.pages.parts import links, page_of, part, present
 from builder.pages.remarks import remarks
-from builder.pages.swap_charts import cost_stack, crossover
+from builder.pages.swap_charts import cost_stack
 from builder.pages.swap_counts import earns_more, expected_gain, fault_of, left_out, pairs
-from builder.pages.swap_limits import limits
+from builder.pages.swap_limits import MARGINS, limits
 from builder.pages.swap_sides import side_by_side
 from builder.pages.swap_words import (
     answer,
@@ -78,7 +81,8 @@ def _swap_page(view: View, swap: Swap) -> Page:
     plates = [plate for plate, _ in found]
     faults = seen(_benchmark_faults, view, benchmark, plates) or []
     decided = filter(None, (decided_words(view, swap, plate, benchmark) for plate in plates))
-    lead, *also = *faults, *(seen(answer, view, found, benchmark) or _is_for(found, benchmark))
+    words = seen(answer, view, found, benchmark) or _is_for(found, benchmark)
+    lead, *also = *faults[:1], *filter(None, (" ".join(faults[1:]),)), *words
     return Page(
         path=page_of(swap),
         title=swap.title,
@@ -136,7 +140,7 @@ def _challenger_part(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -
         seen(_key_figures, view, plate, benchmark, row),
         seen(_limits, view, plate, benchmark, row),
         seen(_cut_limits, view, plate, benchmark, row),
-        seen(crossover, view, plate, benchmark, row),
+        *_pictures(view, plate, benchmark, row),
         seen(_sure_part, view, plate, benchmark, row),
     )
 
@@ -154,6 +158,18 @@ def _sure_part(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Part
     return how_sure_part(view, row, "margin_change", tr("the margin change"), plate, doubt=doubt)
 
 
+def _pictures(
+    view: View, plate: Plate, benchmark: Plate, row: SwapRow
+) -> tuple[Chart | Part | None, ...]:
+    """Both margins over the price of the cut; both costs, which the saving rests on, folded."""
+    margins = seen(margin_crossover, view, plate, benchmark, row)
+    costs = seen(cost_crossover, view, plate, benchmark, row)
+    if margins is None or costs is None:
+        return margins, costs
+    title = tr("Where the saving ends: {plate}", plate=plate.title)
+    return margins, part(f"saving-{plate.id}", title, costs)
+
+
 def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) -> Figures:
     count = seen(count_words, view, benchmark, row)
     at = (
@@ -162,7 +178,6 @@ def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) 
         else tr("no forecast is written and no sales are counted")
     )
     spread_as = seen(yearly_count_words, row) or ""
-    year = clauses((at, spread_as))
     fault = seen(pair_fault_words, view, challenger, benchmark) or ""
     doubtful = bool(doubt_of(view, challenger, benchmark) or fault)
     change: Tone = "" if doubtful else tone(row, "margin_change")
@@ -181,25 +196,30 @@ def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) 
             clauses((tr("after full plate cost, at both menu prices"), unknown)),
             change,
         ),
+        _sure(row, "margin_change_a_month", tr("Margin change a month"), at),
         _sure(
             row,
             "margin_change_a_year",
             tr("Margin change a year"),
-            Markup("; ").join(filter(None, (year, _chance(row, "chance_earns_more"), unknown))),
+            Markup("; ").join(
+                filter(None, (_chance(row, "chance_earns_more"), spread_as, unknown))
+            ),
         ),
         _sure(
             row, "food_saving", tr("Food cost saved a plate"), _chance(row, "chance_food_cheaper")
         ),
-        _sure(row, "saving", tr("Full plate cost saved"), unknown),
-        _sure(
-            row,
-            "saving_a_year",
-            tr("Full plate cost saved a year"),
-            clauses((spread_as, unknown)),
-        ),
+        *(payback_tiles(row, unknown) or [_saved(row, unknown)]),
     ]
-    tiles += payback_tiles(row, unknown)
     return doubted(tiles, doubt_of(view, challenger, benchmark))
+
+
+def _saved(row: SwapRow, unknown: str) -> FigureTile:
+    """What a plate costs less, and what that is a year."""
+    year = ""
+    if not row.hides("saving_a_year") and row.known("saving_a_year"):
+        year = Markup(tr("{} a year")).format(row.traced("saving_a_year"))
+    notes = Markup("; ").join(filter(None, (year, unknown)))
+    return _sure(row, "saving", tr("Full plate cost saved"), notes)
 
 
 def _sure(row: SwapRow, figure: SwapFigure, label: str, note: Text, tone: Tone = "") -> FigureTile:
@@ -233,7 +253,7 @@ def _list_page(view: View) -> Page:
         Column("chance", tr("Earns more"), numeric=True),
         Column("food", tr("Food saved a plate"), numeric=True),
         Column("saving", tr("Full cost saved"), numeric=True),
-        Column("limit", tr("Break-even AP price"), numeric=True),
+        Column("limit", tr("Margins equal at AP price"), numeric=True),
     )
     swaps, plates = list(view.costed.content.swaps.values()), view.costed.content.plates
     found = [(swap, plate, row) for swap in swaps for plate, row in pairs(view, swap)]
@@ -254,7 +274,7 @@ def _list_page(view: View) -> Page:
         body,
         sortable=len(body) > 1,
         filterable=len(body) > 8,
-        about=about,
+        about=(about + (tr(MARGINS) if any(_earning(*each) for each in found) else "")).strip(),
     )
     return Page(
         path="swaps.html",
@@ -268,6 +288,11 @@ def _list_page(view: View) -> Page:
         nav=NAV,
         sections=(table,),
     )
+
+
+def _earning(_: Swap, __: Plate, row: SwapRow) -> bool:
+    """Whether a margin is shown of a challenger."""
+    return not row.hides("margin_change") and row.known("margin_change")
 
 
 Pairs: TypeAlias = list[tuple[Swap, Plate, SwapRow]]
@@ -342,9 +367,9 @@ def _list_row(view: View, swap: Swap, plate: Plate, row: SwapRow, shared: str) -
             pair_cell(swap, plate, benchmark),
             row.cell("margin_change", tone=change, note=note),
             row.cell("margin_change_a_year", note=note),
-            row.cell("chance_earns_more", note=doubtful or takes_loss(view, swap, plate)),
+            row.cell("chance_earns_more", note=doubtful or takes_loss(view, swap, plate, row)),
             row.cell("food_saving", note=doubtful),
             row.cell("saving", note=note if doubt else fault or note),
-            row.cell("break_even_ap_price", note=note),
+            row.cell("equal_margin_ap_price", note=note),
         )
     )

@@ -326,8 +326,13 @@ def _right_row(view: View, result: TastingResult, found: RightResult, column: in
 # Intervals
 
 
-def share_interval(view: View, result: TastingResult, choice: ChoiceResult) -> Chart:
-    """The share who can tell with its limits, against the kitchen's own limit."""
+def share_interval(view: View, result: TastingResult, choice: ChoiceResult) -> Chart | None:
+    """The share who can tell with its limits, against the kitchen's own limit.
+
+    None where fewer are correct than guessing brings, which shows nothing of who can tell.
+    """
+    if choice.share.below_chance:
+        return None
     title, limit = share_title(result, choice), result.can_tell
     cells = share_cells(view, result, choice)
     low, mid, high = (float(cell.sort or 0.0) for cell in cells)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from builder.costing.decisions import judged_at
 from builder.costing.duration_words import came_words
+from builder.costing.served_plates import serves
 from builder.costing.tasting_grades import against_benchmark
 from builder.costing.tasting_results import Served, TastingResult
 from builder.costing.tasting_words import findings_in_full, headline, supported
@@ -50,6 +51,9 @@ def swap_evidence(view: View, swap: Swap) -> Part | None:
     if result is None:
         return None
     plates = [view.costed.content.plates[name] for name in swap.challengers]
+    if not any(_is_tasted(view, result, plate) for plate in plates):
+        # What others were served says nothing of these.
+        return part("tasters", tr("What tasters found"), paragraph(swap_mouth(view, swap)))
     notices = [notice for plate in plates if (notice := other_duration(result, plate))]
     found = part(
         "tasters",
@@ -83,14 +87,7 @@ def _are_granted(view: View) -> bool:
 
 def _is_tasted(view: View, result: TastingResult, plate: Plate) -> bool:
     """Whether a plate, or a cook of one of its cuts, is among the samples of a tasting."""
-    cooks = view.costed.content.cooks
-    cuts = {cooks[name].cut for name in plate.cooks}
-    return any(
-        sample.cook.cut in cuts
-        if sample.cook
-        else sample.plate is not None and sample.plate.id == plate.id
-        for sample in result.samples
-    )
+    return serves(view.costed.content, result.tasting, plate)
 
 
 def _pictures(
@@ -141,12 +138,13 @@ def plate_evidence(view: View, plate: Plate) -> Part | None:
 
 
 def _of_plate(view: View, plate: Plate) -> Iterator[TastingResult]:
-    """The tasting that a plate names, and those of swaps in which it challenges."""
+    """The tasting that a plate names, and those of swaps in which it challenges, where served."""
     content = view.costed.content
     named = [plate.evidence] if plate.evidence else []
     swaps = [s.tasting for s in content.swaps.values() if s.tasting and plate.id in s.challengers]
     for name in dict.fromkeys([*named, *swaps]):
-        yield view.costed.tastings[name]
+        if _is_tasted(view, view.costed.tastings[name], plate):
+            yield view.costed.tastings[name]
 
 
 def _mouth(view: View, result: TastingResult, plate: Plate) -> Iterator[str]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from functools import partial
 
 from builder.costing.tasting_results import AttributeResult, TastingResult
-from builder.language import Deferred, labelled, tr, written
+from builder.language import Deferred, tr, written
 from builder.pages.components import Cell, Column, Row, Section, Table
 from builder.pages.parts import paragraph, part
 from builder.pages.tasting_pieces import UNKNOWN, finding_cell, sample_cell
@@ -16,6 +16,7 @@ from builder.records.tasting_values import RANKS
 from builder.tasting.agreement import TasterAgreement
 from builder.tasting.panel_sentences import concordance_sentence, standing_sentence
 from builder.tasting.scales import ScaleUse
+from builder.tasting.wording import counted_once
 
 
 def panel_part(view: View, result: TastingResult) -> Section:
@@ -24,7 +25,7 @@ def panel_part(view: View, result: TastingResult) -> Section:
         sentence
         for found in result.attributes
         for sentence in (
-            labelled(found.name.capitalize(), concordance_sentence(found.agreement)),
+            concordance_sentence(found.agreement, found.name),
             standing_sentence(found.panel, result.tasters),
         )
     ]
@@ -32,7 +33,7 @@ def panel_part(view: View, result: TastingResult) -> Section:
     return part(
         "panel",
         tr("The panel"),
-        paragraph(" ".join(sentences)),
+        paragraph(counted_once(sentences)),
         *tables,
         about=tr("Nobody is left out for answering oddly; all answers count as they are."),
     )
@@ -121,7 +122,7 @@ def answers_part(view: View, result: TastingResult) -> Section:
         filterable=len(body) > 12,
         empty=empty,
     )
-    about = tr("By private code; each answer leads to its line.")
+    about = tr("By private code; each answer leads to its line.") if body else ""
     return part("answers", tr("The answers"), table, about=about)
 
 

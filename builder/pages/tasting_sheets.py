@@ -51,8 +51,10 @@ _BETWEEN = FormNote(
         "talk about it when all ballots are in."
     )
 )
-# What half a sheet of Letter holds; a browser test prints ballots of this size.
-_HALF_ROWS, _HALF_COLUMNS, _HALF_WORDS = 6, 5, 300
+# What half a sheet of Letter holds beside its head and foot, in lines of small words; how high a
+# row is, and how many letters a line has, of words and of headings. A browser test prints
+# ballots of this size.
+_HALF_COLUMNS, _HALF_LINES, _ROW_LINES, _LETTERS, _HEADING_LETTERS = 5, 15, 1.65, 110, 95
 PINK_BELOW = 70.0
 """Core [°C] below which meat may look pink: common practice, no published source."""
 
@@ -79,9 +81,11 @@ def _drawn(view: View, result: TastingResult) -> str:
     """What the codes rest on; the seed, from which the key follows, once the session is over."""
     if not session_is_over(view, result):
         return tr("The same file gives the same codes.")
+    name, seed = result.tasting.draws_from, result.tasting.seed
+    if seed:
+        return tr("Drawn from the seed “{seed}”: the same file gives the same codes.", seed=name)
     return tr(
-        "Drawn from the seed “{draws_from}”: the same file gives the same codes.",
-        draws_from=result.tasting.draws_from,
+        "Drawn from the file's name, “{name}”: the same file gives the same codes.", name=name
     )
 
 
@@ -148,12 +152,19 @@ def _fits_half(
 ) -> bool:
     """Whether a ballot needs no more than half a sheet: a short table and no lines to mark."""
     tables = [grid for grid in grids if isinstance(grid, FormGrid)]
-    words = len(contains(view, result)) + len(doneness(view, result))
+    letters = len(contains(view, result)) + len(doneness(view, result))
+    taken = ceil(letters / _LETTERS) + sum(map(_lines_of, tables))
     return (
         not any(lines)
-        and words <= _HALF_WORDS
-        and all(len(t.rows) <= _HALF_ROWS and len(t.columns) <= _HALF_COLUMNS for t in tables)
+        and taken <= _HALF_LINES
+        and all(len(table.columns) <= _HALF_COLUMNS for table in tables)
     )
+
+
+def _lines_of(table: FormGrid) -> float:
+    """How many lines of small words a table is as high as."""
+    widest = max(len(column.label) for column in table.columns) * len(table.columns)
+    return ceil(widest / _HEADING_LETTERS) + _ROW_LINES * len(table.rows)
 
 
 def _two_to_a_page(ballots: Sequence[Form]) -> tuple[Form, ...]:

@@ -148,7 +148,7 @@ def _tiles(view: View, result: TastingResult) -> Figures:
         tiles.append(
             FigureTile(tr("Durations not ruled out"), listed(words) or "–", trace_href=href)
         )
-    if result.choice is not None:
+    if result.choice is not None and not result.choice.share.below_chance:
         low, mid, high = share_cells(view, result, result.choice)
         note = tr("{low} to {high}", low=low.text, high=high.text)
         tiles.append(
@@ -190,7 +190,8 @@ def _choice_part(view: View, result: TastingResult) -> Part | None:
     distance = distance_sentence(choice.distance, [result.words_of(name) for name in pair])
     words = counted_once([*choice_sentences(result), distance])
     title = tr("Which is chosen?") if choice.protocol.two_sided else tr("Can guests tell?")
-    return part("can-tell", title, share_interval(view, result, choice), table, paragraph(words))
+    picture = share_interval(view, result, choice)
+    return part("can-tell", title, picture, table, paragraph(words))
 
 
 def between(least: int, most: int) -> str:
@@ -346,16 +347,17 @@ def _list_lead(view: View, results: list[TastingResult]) -> str:
         return tr("{count}; what tasters found is not in this edition.", count=count)
     held = [result for result in results if result.held]
     people = sum(result.count for result in held)
-    return (
-        tr(
-            "{tastings} held, {results} planned; {ballots}, all under private codes.",
-            tastings=ntr("{count} tasting", "{count} tastings", len(held)),
-            results=len(results) - len(held),
-            ballots=ntr("{count} ballot", "{count} ballots", people),
-        )
-        if results
-        else tr("No tasting yet: a file in tastings/ plans one, before anybody cooks.")
-    )
+    if not results:
+        return tr("No tasting yet: a file in tastings/ plans one, before anybody cooks.")
+    values = {
+        "tastings": ntr("{count} tasting", "{count} tastings", len(held)),
+        "results": len(results) - len(held),
+        "ballots": ntr("{count} ballot", "{count} ballots", people),
+    }
+    # Of a session of which only a number was kept there are no codes.
+    if any(result.tasting.correct is not None for result in held):
+        return tr("{tastings} held, {results} planned; {ballots}.", **values)
+    return tr("{tastings} held, {results} planned; {ballots}, all under private codes.", **values)
 
 
 def _list_row(view: View, result: TastingResult) -> Row:

@@ -140,7 +140,12 @@ def swap_tries(view: View, swap: Swap) -> Lines:
     for name in (*swap.challengers, swap.benchmark):
         yield from plate_tries(view, plates[name], named=True)
     for name in swap.challengers:
-        yield _line(view, tr("Plates a week"), view.swap(swap, name), "swap_forecast")
+        label = (
+            tr("{plate}: plates a week", plate=plates[name].title)
+            if len(swap.challengers) > 1
+            else tr("Plates a week")
+        )
+        yield _line(view, label, view.swap(swap, name), "swap_forecast")
 
 
 def candidate_tries(view: View, cuts: Sequence[Cut]) -> Lines:

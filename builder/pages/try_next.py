@@ -12,7 +12,8 @@ from builder.costing.trials import Trial
 from builder.language import Deferred, ntr, tr
 from builder.pages.components import Cell, Column, Copyable, Page, Part, Prose, Row, Section, Table
 from builder.pages.figure_names import CandidateFigure
-from builder.pages.how_sure import between, how_sure_part
+from builder.pages.how_sure import how_sure_part
+from builder.pages.interval_words import between
 from builder.pages.parts import (
     links,
     part,

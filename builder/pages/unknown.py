@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -18,6 +18,7 @@ from builder.pages.withheld import WITHHELD, seen
 from builder.records.kinds import Cook, Cut, Plate
 
 NOT_KNOWN = Deferred("not known")
+NOT_IN_FULL = Deferred("not known in full")
 IN_DOUBT = Deferred("in doubt")
 _NAMES = {
     "labour_cost": Deferred("labour"),
@@ -32,6 +33,20 @@ _NAMES = {
 def cost_cell(row: FigureRow[F], figure: F) -> Cell:
     """A cost with the link to its trace, or that it is not known."""
     return row.cell(figure) if row.hides(figure) or row.known(figure) else Cell(tr(NOT_KNOWN))
+
+
+def known_part(row: FigureRow[F], figure: F, missing: Collection[str] | None) -> Cell:
+    """A cost as far as it is known; a sum of nothing, where a part is not known, is not known.
+
+    missing: what of it is not; None where the reader may not know that.
+    """
+    if row.hides(figure):
+        return row.cell(figure)
+    if missing is None:
+        return Cell(WITHHELD)
+    if missing and not row.number(figure) > 0:
+        return Cell(tr(NOT_KNOWN))
+    return row.cell(figure, note=tr(NOT_IN_FULL) if missing else "")
 
 
 def doubted(tiles: Iterable[FigureTile], doubt: str, *, but: tuple[str, ...] = ()) -> Figures:

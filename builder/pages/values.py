@@ -40,8 +40,10 @@ from builder.rounding import half_up
 
 # A share is printed in per cent with one decimal.
 SHARE_PLACES = 3
-# Below a thousandth a factor has more than four decimals; what is smaller than this is nothing.
-_SMALL_TENS, _NO_FACTOR = -3, 5e-10
+# A month's days of the week move its plates a day by as much; `numbers.js` has the same number.
+STEADY = 0.055
+# What is smaller than this is nothing.
+_NO_FACTOR = 5e-10
 # What binary arithmetic leaves over.
 _HAIR = 1e-9
 
@@ -134,7 +136,7 @@ def _any_row(near: Near) -> Callable[[Style, float, float | None, str], str]:
 def _square(style: Style, x: float) -> str:
     unit = style.unit(_MASS)
     square = convert(convert(x, unit), unit)
-    return f"{_small(style, square, _SMALL_TENS - 1, 5)} {unit}²"
+    return f"{_small(style, square, -4, 5)} {unit}²"
 
 
 def written_unit(style: Style, per: str) -> str:
@@ -152,14 +154,26 @@ def stated_share(style: Style, x: float) -> str:
     return style.percent(x, next(places, 3))
 
 
+def change_words(style: Style, x: float) -> str:
+    """A rise or a fall to the whole per cent, with an arrow; steady up to 5 of them.
+
+    >>> [change_words(Style.of("en_US", "USD"), x) for x in (0.124, -0.31, 0.05, -0.01)]
+    ['↑ up 12%', '↓ down 31%', '→ steady', '→ steady']
+    """
+    if abs(x) < STEADY:
+        return tr("→ steady")
+    share = style.percent(abs(x), 0)
+    return tr("↑ up {share}", share=share) if x > 0 else tr("↓ down {share}", share=share)
+
+
 def written_factor(style: Style, x: float) -> str:
-    """A factor to four decimals, and one so small that these say little to three figures.
+    """A factor to two decimals, and one below 1 to three figures: no price is known better.
 
     >>> style = Style.of("en_CA", "CAD")
-    >>> [written_factor(style, x) for x in (1.385, 0.0042, 0.0000312, 0.0)]
-    ['1.3850', '0.0042', '0.0000312', '0']
+    >>> [written_factor(style, x) for x in (1.385, -1.0577, 0.4375, 0.0000312, 0.0)]
+    ['1.39', '−1.06', '0.438', '0.0000312', '0']
     """
-    return _small(style, x, _SMALL_TENS, 4)
+    return _small(style, x, 0, 2)
 
 
 def _tenths(style: Style, x: float) -> str:
@@ -231,11 +245,12 @@ _RULES: Mapping[str, Show] = {
     "money/unit": lambda style, x, per: style.money_per(x, written_unit(style, per)),
     "share": _plain(Style.percent),
     "share stated": _plain(stated_share),
+    "share change": _plain(change_words),
     "share down": _plain(share_down),
     "factor": _plain(written_factor),
     # A portion cost over the price of a kilogram is itself a weight: it turns with the unit.
     "portion factor": _plain(
-        lambda style, x: style.number(convert(x, style.unit(Dimension.MASS)), 4)
+        lambda style, x: written_factor(style, convert(x, style.unit(Dimension.MASS)))
     ),
     "count": _plain(
         lambda style, x: style.count(x) if x == round(x) else style.number(x, 2),

@@ -321,7 +321,7 @@ class View:
         found = [p for p in self.by_record.get(record, ()) if (p.place, p.hint) not in said]
         if not found:
             return None
-        own = (self.notice(p) if p.record == record else self.reported(p) for p in found[:most])
+        own = (self.own(p) if p.record == record else self.reported(p) for p in found[:most])
         rest = len(found) - (len(found) if most is None else most)
         more = ntr(
             "{count} more, on the page that it concerns.",
@@ -339,9 +339,14 @@ class View:
         if problem.record.startswith("cooks/") and AFTER_RULE.search(reported):
             reported = " ".join(in_short(reported))
         stage, colon, _ = reported.partition(": ")
-        if colon and stage.rstrip() in ORDER:
+        if colon and stage.rstrip() in map(tr, ORDER):
             return replace(notice, text=f"{title}, {reported}")
-        return replace(notice, text=labelled(title, reported)) if title else notice
+        return replace(notice, text=labelled(title, reported) if title else capital(reported))
+
+    def own(self, problem: Problem) -> Notice:
+        """A warning on its record's page, as a sentence of its own."""
+        notice = self.notice(problem)
+        return replace(notice, text=capital(notice.text))
 
     def notice(self, problem: Problem) -> Notice:
         """A problem as the page shows it, with the way to its line."""

@@ -73,14 +73,27 @@ def _named(view: View, cook: Cook, *services: Service) -> Iterator[list[str]]:
 
 
 def plate_faults(view: View, plate: Plate) -> list[str]:
-    """What a plate inherits from its cooks, in sentences, what fails first."""
-    cooks = view.costed.content.cooks
-    return [
-        short
-        for name in plate.cooks
-        for sentences in _named(view, cooks[name])
-        for short in sentences
+    """What a plate inherits from its cooks, in sentences, what fails first.
+
+    The last of them says who decides, for all of them.
+    """
+    cooks = (view.costed.content.cooks[name] for name in plate.cooks)
+    said = [
+        found.of(cook.title).removesuffix(_tail())
+        for cook in cooks
+        for found in found_of(view, cook)
     ]
+    if not said:
+        return []
+    ends = [*(f"{each}." for each in said[:-1]), f"{said[-1]}{_tail()}."]
+    return [short for each in ends for short in in_short(each)]
+
+
+def faulty_cooks(view: View, *plates: Plate) -> list[Cook]:
+    """The cooks of some plates that fail a rule or have a caution on them, each once."""
+    names = dict.fromkeys(name for plate in plates for name in plate.cooks)
+    cooks = (view.costed.content.cooks[name] for name in names)
+    return [cook for cook in cooks if any(found_of(view, cook))]
 
 
 def pair_fault_words(view: View, plate: Plate, benchmark: Plate) -> str:

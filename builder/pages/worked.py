@@ -13,13 +13,11 @@ from builder.language import Deferred, tr
 from builder.pages.components import Part, Prose
 from builder.pages.parts import paragraph
 from builder.quantities import Dimension
+from builder.records.hint_examples import example_in_words
 from builder.records.kinds import RECORDS
 from builder.records.kitchen import Kitchen
 
 _CHOICE = re.compile("«([^»]*)»")
-# What an example says in words: remarks, titles, notes; keys and choices of words are the same
-# in every language.
-WORDS = re.compile("‹([^›]*)›")
 # A remark behind a value stands in this column where the value leaves room for it; else two blanks
 # behind it. A line that is given as a remark itself is no exception.
 REMARK = 28
@@ -57,15 +55,6 @@ _AMOUNTS: Mapping[str, Mapping[Dimension, tuple[str, str]]] = {
 }
 
 
-def in_words(text: str) -> str:
-    """An example with what it says in words in the language in use.
-
-    >>> in_words("tax: 5 %  # ‹on menu prices›")
-    'tax: 5 %  # on menu prices'
-    """
-    return WORDS.sub(lambda found: tr(found[1]), text)
-
-
 def example(
     kind: str,
     title: str,
@@ -97,7 +86,7 @@ def example(
         key, number = _SAME_LIST.get(words, (words, 0))
         return next(islice(cycle(links[key]), number, None))
 
-    return _VALUE_AND_REMARK.sub(_aligned, _CHOICE.sub(chosen, in_words(text)))
+    return _VALUE_AND_REMARK.sub(_aligned, _CHOICE.sub(chosen, example_in_words(text)))
 
 
 def _aligned(found: re.Match[str]) -> str:

@@ -144,7 +144,9 @@ def _stage_sheets(
             "{name}: all tests together; {rests_on}", name=capital(tr(name)), rests_on=rests_on
         )
         end = (*beside, FormNote(tr(_BALANCE) + tr(_POOLED)))
-        yield from _forms(view, cut, f"{slug(name)}-all", about, "", sheets, end)
+        weighed = [test.date.day for test in stage.tests]
+        days = view.style.days(min(weighed), max(weighed))
+        yield from _forms(view, cut, f"{slug(name)}-all", about, days, sheets, end)
     for number, (test, written) in enumerate(zip(rows.tests[row], stage.tests, strict=True), 1):
         sheets = _sheets(view, of_one, test, rows.parts[test], doubt)
         about = tr(

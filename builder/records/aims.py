@@ -97,19 +97,20 @@ def _margin(content: Content, reported: Doubted) -> Iterator[Problem]:
     if margin is None or margin.value <= 0 or margin.place in reported or not prices:
         return
     middle = median(prices)
+    middle_price = f"{middle:.{margin.coins or 0}f}"
     if margin.value > max(prices):
         message = tr("{margin} is more than any plate of the menu costs", margin=margin.text)
     elif margin.value > MOST * middle:
         message = tr(
-            "{margin} is much to aim at: the middle plate costs {rounded}",
+            "{margin} is much to aim at: the middle plate costs {price}",
             margin=margin.text,
-            rounded=rounded(middle),
+            price=middle_price,
         )
     elif margin.value < LEAST * middle:
         message = tr(
-            "{margin} is little to aim at: the middle plate costs {rounded}",
+            "{margin} is little to aim at: the middle plate costs {price}",
             margin=margin.text,
-            rounded=rounded(middle),
+            price=middle_price,
         )
     else:
         return

@@ -15,7 +15,13 @@ from builder.problems import Place, Problem, did_you_mean, nearest
 from builder.reading.other_words import another_word, meant_by
 from builder.reading.tree import Branch, Node, Row, Text
 from builder.records.fields import Date, Words, refuse
-from builder.records.hint_examples import as_list, as_named_values, as_short_form, with_example
+from builder.records.hint_examples import (
+    as_list,
+    as_named_values,
+    as_short_form,
+    example_in_words,
+    with_example,
+)
 from builder.records.initials import Initials
 from builder.records.kind import FREE, Kind
 from builder.records.tree_paths import key_place, nearest_place, tidy_key, walk
@@ -88,7 +94,7 @@ class LogEntry(Written):
     """Something that was decided about a record, and why."""
 
     examples: ClassVar[Mapping[str, str]] = {
-        "what": "Cooked 30 h instead of 42 h", "why": "tasters could not tell them apart",
+        "what": "‹Cooked 30 h instead of 42 h›", "why": "‹tasters could not tell them apart›",
     }  # fmt: skip
     granted: ClassVar[Mapping[str, str]] = dict.fromkeys(("date", "who", "what", "why"), FREE)
 
@@ -264,14 +270,19 @@ def _problem(kind: type[Written], root: Node | None, file: str, detail: ErrorDet
             return Problem(place, str(detail["msg"]))
 
 
+def _example_of(kind: type[Written], loc: Sequence[int | str]) -> str:
+    """The example of the key at a place, in the language in use; empty without one."""
+    return example_in_words(_model_at(kind, loc[:-1]).examples.get(str(loc[-1]), "")) if loc else ""
+
+
 def _example_at(kind: type[Written], loc: Sequence[int | str]) -> str:
     """The example of the key that a value stands at, alone or as an entry; empty without one.
 
     Of a list it is the first entry, of named values the first value.
     """
-    if len(loc) and (found := _model_at(kind, loc[:-1]).examples.get(str(loc[-1]))):
+    if found := _example_of(kind, loc):
         return found
-    listed = _model_at(kind, loc[:-2]).examples.get(str(loc[-2]), "") if len(loc) > 1 else ""
+    listed = _example_of(kind, loc[:-1])
     entry = re.fullmatch(r"(?:\[|{[^:{}\[\]]+: )([^,{}\[\]]+)(?:,[^{}\[\]]*)?[\]}]", listed)
     return entry[1] if entry else ""
 
@@ -280,8 +291,7 @@ def _as_named(kind: type[Written], root: Node | None, loc: tuple[int | str, ...]
     """How names with values are written, from what stands there or like the key's example."""
     found = walk(root, loc)
     node = found[-1] if len(found) > len(loc) else None
-    example = _model_at(kind, loc[:-1]).examples.get(str(loc[-1]), "") if loc else ""
-    return as_named_values(node, example)
+    return as_named_values(node, _example_of(kind, loc))
 
 
 def _missing_line(kind: type[Written], loc: tuple[int | str, ...]) -> str:
@@ -289,7 +299,7 @@ def _missing_line(kind: type[Written], loc: tuple[int | str, ...]) -> str:
     model, key = _model_at(kind, loc[:-1]), str(loc[-1])
     fields = (f for name, f in model.model_fields.items() if key == (f.alias or name))
     about = "".join(tr(field.description or "") for field in fields)
-    line = f"{key}: {model.examples.get(key, '')}"
+    line = f"{key}: {_example_of(kind, loc)}"
     return about if line.endswith(": ") else tr("{about}, such as {line}", about=about, line=line)
 
 

@@ -56,7 +56,7 @@ def contained(content: Content, *roots: Holder) -> Contained:
     contains: dict[Kind, list[Holder]] = {}
     may: dict[Kind, list[Holder]] = {}
     unstated: list[Holder] = []
-    for record in _reached(content, roots):
+    for record in reached(content, roots):
         for kind in own_kinds(record):
             contains.setdefault(kind, []).append(record)
         for kind in _kinds(record.may_contain):
@@ -84,7 +84,7 @@ def parts_of(content: Content, record: Holder) -> Iterator[Cut | PantryItem]:
     yield from (content.pantry[name] for name in amounts if name in content.pantry)
 
 
-def _reached(content: Content, roots: Iterable[Holder]) -> Iterator[Holder]:
+def reached(content: Content, roots: Iterable[Holder]) -> Iterator[Holder]:
     """The records and all that goes into them, each once, in the order written."""
     waiting, seen = list(roots)[::-1], set[str]()
     while waiting:

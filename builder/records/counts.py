@@ -42,7 +42,7 @@ class CountedCut(Written):
 
     examples: ClassVar[Mapping[str, str]] = {
         "opening": "6.2 kg", "bought": "52.4 kg", "paid": "712.00", "closing": "9.1 kg",
-        "used": "49.5 kg", "thrown": "{past its day: 1.1 kg}",
+        "used": "49.5 kg", "thrown": "{‹past its day›: 1.1 kg}",
     }  # fmt: skip
     granted: ClassVar[Mapping[str, str]] = {
         **dict.fromkeys(("used", "opening", "bought", "closing", "thrown"), "weights"),

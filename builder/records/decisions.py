@@ -32,7 +32,7 @@ class Decision(Written):
 
     examples: ClassVar[Mapping[str, str]] = {
         "plate": "chuck-steak", "margin change": "1.20", "food saved": "6.10", "forecast": "50",
-        "why": "earns more, and no taster missed the ribeye",
+        "why": "‹earns more, and no taster missed the ribeye›",
     }  # fmt: skip
     granted: ClassVar[Mapping[str, str]] = {
         **dict.fromkeys(("date", "who", "why", "plate", "taken"), FREE),

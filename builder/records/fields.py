@@ -15,7 +15,7 @@ from typing import Annotated, TypeVar
 from pydantic import PlainValidator, ValidationInfo, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
-from builder.language import Deferred, clauses, tr
+from builder.language import Deferred, clauses, spelled, tr
 from builder.problems import Place, did_you_mean
 from builder.quantities import (
     Dimension,
@@ -267,27 +267,23 @@ def one_of(*known: str, meant: Mapping[str, str] | None = None) -> Callable[[obj
 
     `meant` names the word that another one stands for, where the spelling alone would mislead.
     """
-    listed, others = ", ".join(known), meant or {}
+    others = meant or {}
 
     def read(node: object) -> Text:
+        words = [spelled(name) for name in known]  # as pages write them; either is read
+        listed = ", ".join(words)
         text = scalar(node, tr("one of {listed}", listed=listed))
         word = " ".join(text.lower().replace("-", " ").replace("_", " ").split())
         for name in known:
             if word in {name.replace("-", " "), american(name.replace("-", " "))}:
                 return Text(name, text.file, text.line, text.column)
-        meant = others.get(word, "")
-        hint = (
-            tr('did you mean "{meant}"?', meant=meant)
-            if meant in known
-            else meant and tr("write {meant}", meant=meant)
-        )
-        within = [
-            name for name in known if f" {name} " in f" {word} " or f" {word} " in f" {name} "
-        ]
-        hint = hint or (
-            tr('did you mean "{within}"?', within=within[0]) if len(within) == 1 else ""
-        )
-        hint = hint or did_you_mean(word, known)
+        near = [name for name in words if f" {name} " in f" {word} " or f" {word} " in f" {name} "]
+        meant, hint = others.get(word, ""), ""
+        if meant and meant not in known:
+            hint = tr("write {meant}", meant=meant)
+        elif meant or len(near) == 1:
+            hint = tr('did you mean "{near}"?', near=spelled(meant) or near[0])
+        hint = hint or did_you_mean(word, words)
         raise refuse(
             tr('"{text}" is not known here', text=text),
             hint or tr("one of {listed}", listed=listed),
@@ -306,7 +302,9 @@ def any_of(
     def read(node: object) -> tuple[Text, ...]:
         if isinstance(node, Row) and not node:
             raise refuse(
-                tr("this list is empty"), tr("any of {known}", known=", ".join(known)), node.place
+                tr("this list is empty"),
+                tr("any of {known}", known=spelled(", ".join(known))),
+                node.place,
             )
         return tuple(read_one(item) for item in (node if isinstance(node, Row) else [node]))
 

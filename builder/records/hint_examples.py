@@ -10,8 +10,20 @@ from builder.quantities.refusals import one_amount
 from builder.reading.tree import Node, Row, Text
 
 LONGEST_QUOTED = 60
+# What an example says in words: remarks, titles, notes; keys and choices of words are the same
+# in every language.
+IN_WORDS = re.compile("‹([^›]*)›")
 # What stands between a kind of value and its example.
 _EXAMPLE = Deferred(", for example ")
+
+
+def example_in_words(text: str) -> str:
+    """An example with what it says in words in the language in use.
+
+    >>> example_in_words("tax: 5 %  # ‹on menu prices›")
+    'tax: 5 %  # on menu prices'
+    """
+    return IN_WORDS.sub(lambda found: tr(found[1]), text)
 
 
 def with_example(hint: str, example: str) -> str:

@@ -148,7 +148,8 @@ def _unlike(
         '{key}: {measure} is not what the name "{name}" says',
         key=key,
         measure=measure.text,
-        name=record.title,
+        # The file's own name where the title holds no number.
+        name=record.title if any(map(str.isdigit, record.title)) else record.id,
     )
     meant = slip(measure, named[0] / measure.value, _AS_NAMED) or _as_named(measure, named[0])
     yield from warning(value, message, meant)

@@ -8,7 +8,7 @@ from typing import Annotated, ClassVar, Self
 
 from pydantic import Field, PlainValidator, model_validator
 
-from builder.language import Deferred, tr
+from builder.language import Deferred, spelled, tr
 from builder.quantities import Dimension
 from builder.reading.tree import Text
 from builder.records.allergens import AllergensStated
@@ -137,7 +137,7 @@ class Cook(Stage, Record):
         "cut": "beef-chuck-roll", "equipment": "bath-40", "load": "7.10 kg", "hands on": "35 min",
         "slices": "28 g", "gas": "1.8 m3", "for": "36 h", "consumables": "{bags: 2.40}",
         "give or take": "{hands on: 10 min}", "hold at": "60 °C",
-        "remainder": "4.00/kg", "steps": "[Season and bag, {what: Sear, for: 90 s}]",
+        "remainder": "4.00/kg", "steps": "[‹Season and bag›, {what: ‹Sear›, for: 90 s}]",
     }  # fmt: skip
     granted: ClassVar[Mapping[str, str]] = {
         **Stage.granted, **_CUT_CHAIN, **_COOK_CHAIN,
@@ -217,7 +217,7 @@ class Cook(Stage, Record):
         if "intact" in forms and len(forms) > 1:
             other = next(form for form in forms if form != "intact")
             raise refuse(
-                tr("a piece marked intact can't also be {other}", other=other),
+                tr("a piece marked intact can't also be {other}", other=spelled(other)),
                 tr("keep one of them"),
                 other.place,
             )
@@ -240,7 +240,7 @@ class PantryItem(Record):
         "sold as": "{pack: crate of 12 x 1 L, deposit: 3.00}",
         "yield": "85 %", "hands on": "25 min",
         "give or take": "{price: 8 %}", "each": "60 g", "litre": "1.03 kg",
-        "quart": "2.15 lb", "steps": "[Roast the bones, {what: Simmer, for: 12 h}]",
+        "quart": "2.15 lb", "steps": "[‹Roast the bones›, {what: ‹Simmer›, for: 12 h}]",
     }  # fmt: skip
     granted: ClassVar[Mapping[str, str]] = {
         "name": FREE, "supplier": "suppliers", "price": "prices", "of": FREE,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Container, Mapping
 
 from builder.data.muscles import SPECIES
 from builder.reading.tree import Text
@@ -14,17 +14,17 @@ TRY_NEXT = "try-next"
 """The path of the page that ranks the candidates; those without a file have no other."""
 
 
-def page_of_item(content: Content, item: str) -> str:
-    """The path of the page that a price list's item belongs to."""
+def page_of_item(content: Content, item: str, listed: Container[str]) -> str:
+    """The path of the page that a price list's item belongs to; listed: `listed_candidates`."""
     if item in content.cuts:
         return f"{Cut.folder}/{item}"
-    return TRY_NEXT if item in listed_candidates(content) else f"{PantryItem.folder}/{item}"
+    return TRY_NEXT if item in listed else f"{PantryItem.folder}/{item}"
 
 
-def title_of_item(content: Content, item: str) -> str:
-    """What a price list's item is called where people read."""
+def title_of_item(content: Content, item: str, listed: Mapping[str, Cut]) -> str:
+    """What a price list's item is called where people read; listed: `listed_candidates`."""
     record = content.cuts.get(item) or content.pantry.get(item)
-    named = record or listed_candidates(content).get(item)
+    named = record or listed.get(item)
     return named.title if named else title_of(item)
 
 

@@ -12,10 +12,10 @@ _NAMES = {
     "triangle": Deferred("triangle test"),
     "duo-trio": Deferred("duo-trio test"),
     PAIRED: Deferred("paired comparison test"),
-    **{
-        f"{cups}-afc": Deferred(f"{cups}-alternative forced choice ({cups}-AFC)")
-        for cups in range(2, 6)
-    },
+    "2-afc": Deferred("2-alternative forced choice (2-AFC)"),
+    "3-afc": Deferred("3-alternative forced choice (3-AFC)"),
+    "4-afc": Deferred("4-alternative forced choice (4-AFC)"),
+    "5-afc": Deferred("5-alternative forced choice (5-AFC)"),
 }
 
 

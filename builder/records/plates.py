@@ -117,7 +117,7 @@ class Plate(Record):
         "hands on": "4 min", "weighed portions": "[182 g, 176 g, 185 g]",
         "sold": "{2026-08: 380}", "forecast": "60",
         "evidence": "chuck-durations", "give or take": "{portion: 5 g}",
-        "steps": "[Slice, {what: Sauce, amounts: {bone-sauce: 60 ml}}]",
+        "steps": "[‹Slice›, {what: ‹Sauce›, amounts: {bone-sauce: 60 ml}}]",
     }  # fmt: skip
     granted: ClassVar[Mapping[str, str]] = {
         **dict.fromkeys(("name", "menu", "cook", "cut", "with_", "portions"), FREE),

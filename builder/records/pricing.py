@@ -121,14 +121,14 @@ def _lists_of(path: str) -> tuple[str, ...]:
 
 def check_same_day(content: Content) -> Iterator[Problem]:
     """Warn where several suppliers price an item on one day, and its file names none of them."""
-    counts = _newest_rows(content)
+    counts, listed = _newest_rows(content), listed_candidates(content)
     for row in content.prices:
         held = counts.get(row.item)
         if held is None or held is row or is_no_price(row.price):
             continue
         if _order(content, held) != _order(content, row):
             continue
-        path = page_of_item(content, row.item)
+        path = page_of_item(content, row.item, listed)
         named = tr("name its supplier in {path}.yaml", path=path)
         hint = (
             named
@@ -139,7 +139,7 @@ def check_same_day(content: Content) -> Iterator[Problem]:
             row.price.place,
             tr(
                 "{item}: {supplier} has a price of that day, too, and that one counts",
-                item=title_of_item(content, row.item),
+                item=title_of_item(content, row.item, listed),
                 supplier=held.supplier or tr("another list"),
             ),
             hint,
@@ -157,19 +157,20 @@ def check_old_prices(content: Content) -> Iterator[Problem]:
             held = newest_list.get(row.supplier, row.date.day)
             newest_list[str(row.supplier)] = max(held, row.date.day)
     # A row whose item is misspelt may be the one that an item lacks.
-    known = {*content.cuts, *content.pantry, *listed_candidates(content)}
+    candidates = listed_candidates(content)
+    known = {*content.cuts, *content.pantry, *candidates}
     misnamed = {(r.supplier, r.date.day) for r in content.prices if r.item not in known}
     passed_over = {(r.item, r.date.day) for r in content.prices if is_no_price(r.price)}
     for item, row in _newest_rows(content).items():
         listed = newest_list.get(row.supplier or "")
         may_have_it = (item, listed) in passed_over or (row.supplier, listed) in misnamed
         if listed and row.date.day < listed and not may_have_it:
-            path = page_of_item(content, item)
+            path = page_of_item(content, item, candidates)
             yield Problem(
                 row.price.place,
                 tr(
                     "{item}: its supplier's list of {listed} is newer than this of {day}",
-                    item=title_of_item(content, item),
+                    item=title_of_item(content, item, candidates),
                     listed=listed,
                     day=row.date.day,
                 ),

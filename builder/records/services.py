@@ -64,7 +64,7 @@ class Service(Record):
         "plates": "{chuck-steak: 40, shank: [25, 2 d]}",
         "menus": "{sunday-three-courses: 70}",
         "on hand": "{cream: 2 L, beef-chuck-roll: 4 kg}", "besides": "{salt: 500 g}",
-        "steps": "[{what: set the pass, for: 30 min}]",
+        "steps": "[{what: ‹set the pass›, for: 30 min}]",
     }  # fmt: skip
     granted: ClassVar[Mapping[str, str]] = {
         **dict.fromkeys(("name", "day", "at", "plates", "steps"), FREE), "menus": "work",

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from string import ascii_letters
 
-from builder.language import tr
+from builder.language import either, tr
 from builder.quantities import Dimension
 from builder.records.fields import Measure
 
@@ -125,11 +125,20 @@ def other_scale(measure: Measure, low: float, high: float) -> str:
     >>> hot = Measure(135, Place("a"), "135 °C", Dimension.TEMPERATURE)
     >>> other_scale(hot, 30, 95), other_scale(hot, 30, 50)
     ('did you mean 135 °F?', '')
+
+    A zero too many may bring it there as well.
+
+    >>> other_scale(Measure(30, Place("a"), "30 °C", Dimension.TEMPERATURE), -5, 15)
+    'did you mean 3 °C or 30 °F?'
     """
     if measure.dimension is not Dimension.TEMPERATURE:
         return ""
     words, celsius = next(_temperatures(measure), ("", low - 1))
-    return _did_you_mean(words) if low <= celsius <= high else ""
+    if not low <= celsius <= high:
+        return ""
+    shorter = measure.text.replace("0 ", " ", 1)
+    fewer = [shorter] if shorter != measure.text and low <= measure.value / 10 <= high else []
+    return _did_you_mean(either([*fewer, words]))
 
 
 def _did_you_mean(words: str) -> str:

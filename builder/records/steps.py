@@ -19,7 +19,7 @@ class Picture(Written):
 
     short_for: ClassVar[tuple[str, ...]] = ("file", "shows")
     examples: ClassVar[Mapping[str, str]] = {
-        "file": "pictures/slices.png", "shows": "Five slices in a row",
+        "file": "pictures/slices.png", "shows": "‹Five slices in a row›",
     }  # fmt: skip
     granted: ClassVar[Mapping[str, str]] = {"file": FREE, "shows": FREE}
 
@@ -32,9 +32,9 @@ class Step(Written):
 
     short_for: ClassVar[tuple[str, ...]] = ("what",)
     examples: ClassVar[Mapping[str, str]] = {
-        "what": "Sear on all sides", "for": "90 s", "at": "230 °C",
-        "amounts": "{beef-bones: 6 kg}", "caution": "The fat spits",
-        "picture": "{file: pictures/slices.png, shows: Five slices in a row}",
+        "what": "‹Sear on all sides›", "for": "90 s", "at": "230 °C",
+        "amounts": "{beef-bones: 6 kg}", "caution": "‹The fat spits›",
+        "picture": "{file: pictures/slices.png, shows: ‹Five slices in a row›}",
     }  # fmt: skip
     granted: ClassVar[Mapping[str, str]] = {
         **dict.fromkeys(("what", "amounts", "caution", "picture"), FREE),

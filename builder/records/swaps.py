@@ -29,7 +29,7 @@ class Swap(Record):
     examples: ClassVar[Mapping[str, str]] = {
         "benchmark": "ribeye-steak", "challengers": "[chuck-steak]",
         "tasting": "chuck-durations", "forecast": "60", "buys": "[bath-40]",
-        "decided": "{date: 2026-09-03, who: JB, why: it earns more, margin change: 1.20}",
+        "decided": "{date: 2026-09-03, who: JB, why: ‹it earns more›, margin change: 1.20}",
     }  # fmt: skip
     granted: ClassVar[Mapping[str, str]] = {
         **dict.fromkeys(("name", "benchmark", "challengers"), FREE), "tasting": "tastings",

@@ -132,11 +132,11 @@ class Tasting(Record):
     examples: ClassVar[Mapping[str, str]] = {
         "serve at": "15:00", "samples": "{ribeye: ribeye-grill, chuck-24: chuck-roll-24h}",
         "benchmark": "ribeye",
-        "attributes": "{liking: 9-point, texture: [too firm, right, falling apart]}",
+        "attributes": "{liking: 9-point, texture: [‹too firm›, right, ‹falling apart›]}",
         "expected": "chuck-24", "margin": "12 %", "can tell": "30 %", "alpha": "5 %",
         "beta": "10 %", "off texture": "25 %", "spare": "10 %", "most samples": "4",
         "portion": "25 g", "warm up": "chuck-24", "palate break": "2 min", "correct": "14",
-        "scores": "{T1: {ribeye: [7, right], chuck-24: [5, too firm]}}",
+        "scores": "{T1: {ribeye: [7, right], chuck-24: [5, ‹too firm›]}}",
         "ranks": "{T1: [ribeye, chuck-24]}",
     }  # fmt: skip
     granted: ClassVar[Mapping[str, str]] = {
@@ -206,7 +206,9 @@ class Tasting(Record):
     scores: dict[Code, dict[Text, Marks]] = Field(
         {}, description="by taster, then by sample or blind code; – where nothing was tasted"
     )
-    ranks: dict[Code, Order] = Field({}, description="by taster: samples, the highest first")
+    ranks: dict[Code, Order] = Field(
+        {}, description="by taster: samples, the highest first; – for each that was not tasted"
+    )
     answers: dict[Code, Answer] = Field({}, description="by taster: correct, wrong, or the cup")
     correct: Whole | None = Field(None, description="number of correct answers, instead of each")
     note: Words | None = Field(None, description="free text, Markdown")

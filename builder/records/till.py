@@ -35,7 +35,7 @@ class Till(Written):
     """What the exports in sales/ look like, written once."""
 
     examples: ClassVar[Mapping[str, str]] = {
-        "plates": "{Chuck 180: chuck-steak}", "left out": "[Coffee, Gift card]",
+        "plates": "{Chuck 180: chuck-steak}", "left out": "[‹Coffee›, ‹Gift card›]",
     }  # fmt: skip
 
     columns: TillColumns | None = Field(None, description="the headings of its columns")

@@ -6,6 +6,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
+from builder.records.buffets import Buffet
 from builder.records.content import Content
 from builder.records.covered import cover_items
 from builder.records.kinds import Cook, PantryItem, Plate
@@ -28,11 +29,14 @@ class Uses:
     plates_of_cut: Mapping[str, Sequence[Plate]]
     plates_with_item: Mapping[str, Sequence[Plate]]
     recipes_with_item: Mapping[str, Sequence[PantryItem]]
+    buffets_of_cook: Mapping[str, Sequence[Buffet]]
+    buffets_with_item: Mapping[str, Sequence[Buffet]]
 
     @classmethod
     def of(cls, content: Content) -> Uses:
         """Turn a content's ids round."""
         cooks, plates = list(content.cooks.values()), list(content.plates.values())
+        buffets = list(content.buffets.values())
         return cls(
             grouped((str(cook.cut), cook) for cook in cooks),
             grouped((str(cook.equipment), cook) for cook in cooks if cook.equipment),
@@ -44,6 +48,8 @@ class Uses:
                 for name in {**plate.with_, **cover_items(content, plate)}
             ),
             grouped((str(name), item) for item in content.pantry.values() for name in item.of),
+            grouped((str(name), buffet) for buffet in buffets for name in buffet.cooks),
+            grouped((str(name), buffet) for buffet in buffets for name in buffet.items),
         )
 
 

@@ -23,8 +23,8 @@ from builder.language import (
     words_of,
     written_in,
 )
-from builder.pages.worked import in_words
 from builder.problems import ShankbookError, did_you_mean
+from builder.records.hint_examples import example_in_words
 from builder.refusals import refusal
 from builder.starter.schemas import header, write_schemas
 
@@ -114,7 +114,9 @@ def start(folder: Path, choices: Choices | None = None) -> list[Path]:
             raise ShankbookError(tr("{folder} is not empty; name a new folder", folder=folder))
         source = files(__name__).joinpath(_FOLDERS[choices.units])
         with written_in(words_of(choices.words, choices.numbers)):
-            written = list(_write(source, folder, "", lambda text: _in(choices, in_words(text))))
+            written = list(
+                _write(source, folder, "", lambda text: _in(choices, example_in_words(text)))
+            )
             return written + write_schemas(folder)
     except OSError as error:
         raise ShankbookError(

@@ -15,8 +15,7 @@ from builder.engine.methods import method
 from builder.language import tr
 from builder.tasting.discrimination import check_share
 from builder.tasting.draws import random_words
-from builder.tasting.ranks import rank_within_tasters
-from builder.tasting.score_tables import FloatArray, complete_rows, score_table
+from builder.tasting.score_tables import FloatArray, complete_rows, rank_within_tasters, score_table
 from builder.tasting.scores import within_taster
 
 _MOST_EXACT_SAMPLES = 7

@@ -59,6 +59,12 @@ def blind_codes(count: int, seed: str) -> tuple[str, ...]:
     >>> len(set(codes))
     6
     """
+    return _drawn(count, seed)
+
+
+@lru_cache(maxsize=256)
+def _drawn(count: int, seed: str) -> tuple[str, ...]:
+    """The same; a tasting's are asked for where its answers are read and where it is planned."""
     pool = Stream("codes", seed).shuffled(usable_codes())
     if not 0 <= count <= len(pool):
         raise ValueError(f"count must be from 0 to {len(pool)} codes, not {count}")

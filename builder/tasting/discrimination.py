@@ -5,9 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import sqrt
 
-import scipy
-
 from builder.engine.methods import method
+from builder.tasting.distributions import binomial_at_least, binomial_at_most
 from builder.tasting.protocols import Protocol
 from builder.tasting.thurstone import clopper_pearson
 
@@ -159,9 +158,7 @@ def minimum_correct_answers(tasters: int, protocol: Protocol, alpha: float) -> i
     check_share("alpha", alpha)
     tail = (alpha / 2 if protocol.two_sided else alpha) * (1 + _HAIR)
     enough = (
-        c
-        for c in range(tasters + 1)
-        if scipy.stats.binom.sf(c - 1, tasters, protocol.guess) <= tail
+        c for c in range(tasters + 1) if binomial_at_least(c, tasters, protocol.guess) <= tail
     )
     return next(enough, None)
 
@@ -194,9 +191,7 @@ def maximum_correct_answers(
     _check_one_sided(protocol)
     chance = share_correct_from_tell(limit, protocol)
     few = [
-        c
-        for c in range(tasters + 1)
-        if scipy.stats.binom.cdf(c, tasters, chance) <= beta * (1 + _HAIR)
+        c for c in range(tasters + 1) if binomial_at_most(c, tasters, chance) <= beta * (1 + _HAIR)
     ]
     return max(few, default=None)
 
@@ -209,8 +204,8 @@ def _check_one_sided(protocol: Protocol) -> None:
 def _difference_p(correct: int, tasters: int, protocol: Protocol) -> float:
     if protocol.two_sided:
         ahead = max(correct, tasters - correct)
-        return min(1.0, 2 * float(scipy.stats.binom.sf(ahead - 1, tasters, protocol.guess)))
-    return float(scipy.stats.binom.sf(correct - 1, tasters, protocol.guess))
+        return min(1.0, 2 * float(binomial_at_least(ahead, tasters, protocol.guess)))
+    return float(binomial_at_least(correct, tasters, protocol.guess))
 
 
 @method(
@@ -269,7 +264,7 @@ def discrimination_similarity(
     check_answers(correct, tasters)
     maximum = maximum_correct_answers(tasters, protocol, limit, beta)
     chance = share_correct_from_tell(limit, protocol)
-    p_value = float(scipy.stats.binom.cdf(correct, tasters, chance))
+    p_value = float(binomial_at_most(correct, tasters, chance))
     return SimilarityTest(protocol, correct, tasters, limit, beta, p_value, maximum)
 
 

@@ -23,18 +23,16 @@ def distance_sentence(distance: DPrime, names: Sequence[str] = ()) -> str:
 
     names: both samples where it has a direction, of the first over the second.
 
-    >>> distance_sentence(DPrime(None, None, 2.71, None, 0.95, 12))
-    '12 tasters: all answers on one side, so d′ has no finite value; at least 2.7 (95 % limits).'
+    >>> distance_sentence(DPrime(None, None, 2.71, None, 0.9, 12))
+    '12 tasters: all answers on one side, so d′ has no finite value; at least 2.7 (95 % limit).'
     """
     start, mark = tasters_start(distance.tasters), " ".join(["d′", *_over(names)])
-    limits = tr(
-        "({percent_in_words} limits)", percent_in_words=percent_in_words(distance.confidence)
-    )
     ends = [
         f"{name} {points_in_words(end)}"
         for name, end in ((tr("at least"), distance.lower), (tr("at most"), distance.upper))
         if end is not None
     ]
+    limits = _limits_words(distance, len(ends), directed=bool(names))
     if distance.upper == 0:
         return tr(
             "{start}{mark} is 0, as nobody did better than guessing brings {limits}.",
@@ -54,6 +52,18 @@ def distance_sentence(distance: DPrime, names: Sequence[str] = ()) -> str:
         ends=listed(ends),
         limits=limits,
     )
+
+
+def _limits_words(distance: DPrime, ends: int, *, directed: bool) -> str:
+    """How sure the ends are; beside a share, whose ends are each of one side, so are these."""
+    if directed:
+        return tr(
+            "({percent_in_words} limits)", percent_in_words=percent_in_words(distance.confidence)
+        )
+    level = percent_in_words((1 + distance.confidence) / 2)
+    if ends == 1:
+        return tr("({level} limit)", level=level)
+    return tr("(a {level} limit each)", level=level)
 
 
 def _over(names: Sequence[str]) -> tuple[str, ...]:

@@ -8,8 +8,8 @@ from enum import StrEnum
 from math import exp, log, sqrt
 
 import numpy as np
-import scipy
 from numpy.typing import ArrayLike
+from scipy.special import fdtrc
 
 from builder.engine.methods import method
 from builder.tasting.quadratics import QuadraticFit, fieller_vertex_interval, fit_quadratic
@@ -150,7 +150,7 @@ def curve_misfit(fit: QuadraticFit, scores: ArrayLike) -> float | None:
     if gained < 1 or not left.mean_square:
         return None
     fall = max(fit.spread**2 * fit.degrees - left.sum_of_squares, 0.0)
-    return float(scipy.stats.f.sf(fall / gained / left.mean_square, gained, left.degrees))
+    return float(fdtrc(gained, left.degrees, fall / gained / left.mean_square))
 
 
 @method(

@@ -9,8 +9,8 @@ from itertools import pairwise
 from math import prod, sqrt
 
 import numpy as np
-import scipy
 
+from builder.tasting.distributions import binomial_at_most
 from builder.tasting.judged import Counts, Judged
 from builder.tasting.score_tables import FloatArray
 from builder.tasting.studies import beyond, kitchen_hours
@@ -47,7 +47,7 @@ def _missing(count: Counts, limit: float, alpha: float) -> int | None:
     """Tasters who would show both ends within the limit if none of them complained."""
     worst = max(count.early, count.late)
     panels = np.arange(count.answers, count.answers + _MOST_MORE + 1)
-    enough = np.flatnonzero(scipy.stats.binom.cdf(worst, panels, limit) <= alpha)
+    enough = np.flatnonzero(binomial_at_most(worst, panels, limit) <= alpha)
     return int(enough[0]) if enough.size else None
 
 

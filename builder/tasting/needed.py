@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from math import ceil
 
 import numpy as np
-import scipy
 from numpy.typing import NDArray
+from scipy.special import chdtri, chndtr, nctdtr, stdtrit
 
 from builder.engine.methods import method
 from builder.tasting.discrimination import (
@@ -17,6 +17,12 @@ from builder.tasting.discrimination import (
     minimum_correct_answers,
     share_correct_from_tell,
     similarity_has_room,
+)
+from builder.tasting.distributions import (
+    binomial_at_least,
+    binomial_at_most,
+    binomial_enough,
+    binomial_quantile,
 )
 from builder.tasting.protocols import Protocol
 
@@ -77,11 +83,8 @@ def difference_test_power(tasters: int, share: float, protocol: Protocol, alpha:
     if minimum is None:
         return 0.0
     chance = share_correct_from_tell(share, protocol)
-    power = float(scipy.stats.binom.sf(minimum - 1, tasters, chance))
-    return (
-        power
-        + float(scipy.stats.binom.cdf(tasters - minimum, tasters, chance)) * protocol.two_sided
-    )
+    power = float(binomial_at_least(minimum, tasters, chance))
+    return power + float(binomial_at_most(tasters - minimum, tasters, chance)) * protocol.two_sided
 
 
 @method(
@@ -121,10 +124,8 @@ def _claimable(
     protocol: Protocol,
 ) -> NDArray[np.float64]:
     """Chance of at most `maximum` correct, of the results with as many as guessing brings."""
-    below = scipy.stats.binom.cdf(
-        np.ceil(tasters * protocol.guess * (1 - _HAIR)) - 1, tasters, chance
-    )
-    few = scipy.stats.binom.cdf(maximum, tasters, chance)
+    below = binomial_at_most(np.ceil(tasters * protocol.guess * (1 - _HAIR)) - 1, tasters, chance)
+    few = binomial_at_most(maximum, tasters, chance)
     return np.asarray(np.clip((few - below) / (1 - below), 0.0, 1.0))
 
 
@@ -160,11 +161,11 @@ def tasters_for_difference(
         check_share(name, value)
     panels = np.arange(1, MOST_TASTERS + 1)
     tail = (alpha / 2 if protocol.two_sided else alpha) * (1 + _HAIR)
-    minimum = scipy.stats.binom.isf(tail, panels, protocol.guess) + 1
+    minimum = binomial_enough(tail, panels, protocol.guess)
     chance = share_correct_from_tell(share, protocol)
-    reached = scipy.stats.binom.sf(minimum - 1, panels, chance)
+    reached = binomial_at_least(minimum, panels, chance)
     if protocol.two_sided:
-        reached = reached + scipy.stats.binom.cdf(panels - minimum, panels, chance)
+        reached = reached + binomial_at_most(panels - minimum, panels, chance)
     return _first_and_steady(np.asarray(reached >= power), power)
 
 
@@ -192,9 +193,9 @@ def tasters_for_similarity(
     maximum_correct_answers(1, protocol, limit, beta)
     panels = np.arange(1, MOST_TASTERS + 1)
     chance = share_correct_from_tell(limit, protocol)
-    maximum = np.asarray(scipy.stats.binom.ppf(beta, panels, chance))
+    maximum = binomial_quantile(beta, panels, chance)
     # The quantile is the first count that passes beta, or the one that meets it but for rounding.
-    maximum = maximum - (scipy.stats.binom.cdf(maximum, panels, chance) > beta * (1 + _HAIR))
+    maximum = maximum - (binomial_at_most(maximum, panels, chance) > beta * (1 + _HAIR))
     claimed = (panels >= FEWEST_FOR_SIMILARITY) & (maximum >= panels * protocol.guess * (1 - _HAIR))
     reached = np.where(claimed, _claimable(maximum, panels, protocol.guess, protocol), 0.0)
     return _first_and_steady(np.asarray(reached >= power), power)
@@ -236,10 +237,8 @@ def tasters_for_margin(
     panels = np.arange(2, MOST_TASTERS + 1)
     shift = np.sqrt(panels) * (margin + true_difference) / spread
     # Past 30 the test can't fail, and the distribution function loses its footing.
-    critical = scipy.stats.t.isf(alpha, panels - 1)
-    reached = np.where(
-        shift > 30, 1.0, scipy.stats.nct.sf(critical, panels - 1, np.minimum(shift, 30))
-    )
+    critical = -stdtrit(panels - 1, alpha)
+    reached = np.where(shift > 30, 1.0, 1 - nctdtr(panels - 1, np.minimum(shift, 30), critical))
     return _first_and_steady(np.concatenate([[False], reached >= power]), power)
 
 
@@ -271,5 +270,5 @@ def tasters_for_ranks(
     if not pattern:
         return TastersNeeded(None, None, power, MOST_TASTERS)
     panels = np.arange(1, MOST_TASTERS + 1)
-    reached = scipy.stats.ncx2.sf(scipy.stats.chi2.isf(alpha, degrees), degrees, panels * pattern)
+    reached = 1 - chndtr(chdtri(degrees, alpha), degrees, panels * pattern)
     return _first_and_steady(np.asarray(reached >= power), power)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Container, Iterable
+from collections.abc import Container, Iterable, Iterator
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from itertools import chain, combinations
 
 import numpy as np
@@ -71,34 +71,49 @@ class _Model:
 
     @staticmethod
     def of(centred: FloatArray) -> _Model:
-        """From the information on samples, tasters taken out [samples by samples]."""
+        """From the tasters' scores less their means, NaN where missing [tasters by samples]."""
         there = ~np.isnan(centred)
-        served = there.astype(np.float64)
-        size = np.maximum(served.sum(axis=1), 1)
-        information = np.diag(served.sum(axis=0)) - served.T @ (served / size[:, None])
-        joined = np.linalg.matrix_power((information != 0) * 1.0, len(information)) > 0
-        inverse = np.linalg.pinv(information, hermitian=True).astype(np.float64)
-        first, second = np.triu_indices(len(inverse), 1)
-        shares = (joined[first, second][:, None] * (inverse[first] - inverse[second])).T
+        shares, joined, usual = _of_servings(there.tobytes(), there.shape[1])
         spread = np.nansum(centred**2) / max(there.sum() - len(there), 1)
-        return _Model(shares, joined, (shares[first] - shares[second]).diagonal() * spread)
+        return _Model(shares, joined, usual * spread)
 
-    def statistics(self, rows: Iterable[FloatArray]) -> FloatArray:
+    def statistics(self, rows: Iterator[FloatArray]) -> FloatArray:
         """Difference of every two samples in turn over its standard [draws by pairs].
 
-        rows: each taster's scores less the mean, 0 where missing [draws by samples]. The
+        rows: of one taster or more, scores less the mean, 0 where missing [draws by samples]. The
         variance is partly the sum of the tasters' squared shares of that one difference, so
         that no pair is judged only by how much tasters differ on the others.
         """
-        apart, squares = np.zeros(1), np.zeros(1)
+        apart = next(rows) @ self.shares
+        squares = apart * apart
         for row in rows:
             shares = row @ self.shares
-            apart = apart + shares
-            squares = squares + shares * shares
-        variance = _OWN * squares + (1 - _OWN) * self.usual
+            # In place: new tables of all draws take longer than what is reckoned with them.
+            apart += shares
+            shares *= shares
+            squares += shares
+        variance = _OWN * squares
+        variance += (1 - _OWN) * self.usual
         known = variance > _HAIR**2
         found: FloatArray = np.where(known, apart / np.sqrt(np.where(known, variance, 1.0)), 0.0)
         return found
+
+
+@lru_cache(maxsize=256)
+def _of_servings(there: bytes, samples: int) -> tuple[FloatArray, BoolArray, FloatArray]:
+    """Of a model what follows from who was served what: shares, joined, usual variance.
+
+    there: a flag for each taster and sample. The variance is that for scores that spread by 1.
+    """
+    served = np.frombuffer(there, dtype=np.bool_).reshape(-1, samples).astype(np.float64)
+    size = np.maximum(served.sum(axis=1), 1)
+    # The information on samples, tasters taken out [samples by samples].
+    information = np.diag(served.sum(axis=0)) - served.T @ (served / size[:, None])
+    joined = np.linalg.matrix_power((information != 0) * 1.0, len(information)) > 0
+    inverse = np.linalg.pinv(information, hermitian=True).astype(np.float64)
+    first, second = np.triu_indices(len(inverse), 1)
+    shares = (joined[first, second][:, None] * (inverse[first] - inverse[second])).T
+    return shares, joined, (shares[first] - shares[second]).diagonal()
 
 
 def _centred(table: FloatArray) -> FloatArray:

@@ -144,15 +144,19 @@ def repeats_sentence(repeats: ScoreAnova, served: str, attribute: str, alpha: fl
     )
 
 
-def concordance_sentence(concordance: Concordance) -> str:
+def concordance_sentence(concordance: Concordance, attribute: str) -> str:
     """Say how far tasters agree.
 
-    >>> concordance_sentence(Concordance(8, 4, 0.62, ""))
-    '8 tasters: agreement on ranks 0.62 of 1 (Kendall).'
+    >>> concordance_sentence(Concordance(8, 4, 0.62, ""), "juice")
+    '8 tasters, juice: agreement on ranks 0.62 of 1 (Kendall).'
     """
     if not concordance.tasters:
-        return tr("No taster had every sample, as agreement on ranks asks.")
-    start = tasters_start(concordance.tasters)
+        return tr(
+            "No taster had every sample for {attribute}, so there is no agreement on ranks to "
+            "work out.",
+            attribute=attribute,
+        )
+    start = tasters_start(concordance.tasters, attribute)
     if concordance.w is None:
         return f"{start}{concordance.note}."
     return tr("{start}agreement on ranks {w:.2f} of 1 (Kendall).", start=start, w=concordance.w)

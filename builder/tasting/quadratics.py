@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from math import sqrt
 
 import numpy as np
-import scipy
 from numpy.typing import ArrayLike
+from scipy.special import stdtrit
 
 from builder.engine.methods import method
 from builder.tasting.score_tables import FloatArray
@@ -57,7 +58,7 @@ class QuadraticFit:
 
     def critical(self, confidence: float) -> float:
         """Two-sided quantile of Student's t."""
-        return float(scipy.stats.t.isf((1 - confidence) / 2, self.degrees))
+        return _quantile(confidence, self.degrees)
 
     def predict(self, x: float, confidence: float) -> tuple[float, float, float]:
         """Mean and limits at x.
@@ -77,6 +78,12 @@ class QuadraticFit:
         )
         reach = self.critical(confidence) * sqrt(max(variance, 0.0))
         return mean, mean - reach, mean + reach
+
+
+@lru_cache(maxsize=1024)
+def _quantile(confidence: float, degrees: int) -> float:
+    """Two-sided quantile of Student's t."""
+    return float(-stdtrit(degrees, (1 - confidence) / 2))
 
 
 def _block_means(columns: FloatArray, blocks: FloatArray) -> tuple[FloatArray, FloatArray]:

@@ -49,12 +49,13 @@ def _arrangements(pattern: Pattern) -> tuple[IntArray, FloatArray]:
 
 def _merge(sums: IntArray, chances: FloatArray) -> tuple[IntArray, FloatArray]:
     """Add up the chances of equal states."""
-    # The last sum follows from the others, which add up to zero.
-    others = sums[:, :-1].T
-    least = others.min(axis=1, keepdims=True)
-    codes = np.ravel_multi_index(tuple(others - least), tuple(np.ptp(others, axis=1) + 1))
-    _, first, inverse = np.unique(codes, return_index=True, return_inverse=True)
-    return sums[first], np.bincount(inverse, weights=chances).astype(np.float64)
+    # The last sum follows from the others, which add up to zero; those are digits of one number.
+    base = 2 * int(np.abs(sums).max()) + 1
+    codes = sums[:, :-1] @ base ** np.arange(sums.shape[1] - 1)
+    order = np.argsort(codes)
+    ordered = codes[order]
+    first = np.flatnonzero(np.concatenate(([True], ordered[1:] != ordered[:-1])))
+    return sums[order[first]], np.add.reduceat(chances[order], first)
 
 
 def _grow(state: SumStates, pattern: Pattern, apart: int, most: int) -> SumStates | None:
@@ -96,11 +97,13 @@ def permuted_rows(centred: FloatArray, most: int = MOST_DRAWS) -> Iterator[Float
     draws = min(most, _draws(centred.size))
     for number, row in enumerate(centred):
         there = ~np.isnan(row)
-        rows = np.zeros((draws, len(row)))
-        if there.any():
-            orders = _orders(number, int(there.sum()))[:draws]
-            rows[:, slice(None) if there.all() else there] = np.sort(row[there]).take(orders)
-        yield rows
+        given = np.sort(row[there]).take(_orders(number, int(there.sum()))[:draws])
+        if there.all():
+            yield given
+        else:
+            rows = np.zeros((draws, len(row)))
+            rows[:, there] = given
+            yield rows
 
 
 def permuted_sums(centred: FloatArray, most: int = MOST_DRAWS) -> FloatArray:
@@ -118,9 +121,12 @@ def rank_sum_states(
     patterns: one per taster, all of the same length, in sorted order. most: states times moves
     that are counted before it is sampled.
     """
-    exact = _exact_states(patterns, apart, most)
-    if exact:
-        return exact
+    return _exact_states(patterns, apart, most) or _drawn_states(patterns)
+
+
+@lru_cache(maxsize=16)
+def _drawn_states(patterns: tuple[Pattern, ...]) -> SumStates:
+    """A sample of the rank sums in the columns' own order, whichever is asked to be apart."""
     drawn = np.rint(permuted_sums(np.array(patterns, dtype=np.float64))).astype(np.int64)
     return SumStates(drawn, np.full(len(drawn), 1 / len(drawn)), exact=False)
 

@@ -8,12 +8,13 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from builder.engine.methods import method
-from builder.tasting.ranks import largest_difference, rank_within_tasters, upper_tail
+from builder.tasting.ranks import largest_difference, upper_tail
 from builder.tasting.score_tables import (
     FloatArray,
     check_column,
     complete_rows,
     informative_rows,
+    rank_within_tasters,
     score_table,
 )
 

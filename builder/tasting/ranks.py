@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from math import sqrt
 
 import numpy as np
-import scipy
 from numpy.typing import ArrayLike
+from scipy.special import chdtrc, ndtr, ndtri
 
 from builder.engine.methods import method
 from builder.language import tr
@@ -26,6 +26,7 @@ from builder.tasting.score_tables import (
     check_column,
     complete_rows,
     informative_rows,
+    rank_within_tasters,
     score_table,
     sorted_rows,
 )
@@ -54,16 +55,6 @@ class FriedmanTest:
     exact: bool
     mean_ranks: tuple[float | None, ...]
     note: str
-
-
-def rank_within_tasters(scores: ArrayLike) -> FloatArray:
-    """Ranks within each taster, 1 for the lowest score, ties sharing their mean.
-
-    >>> rank_within_tasters([[5, 7, 7], [0.2, 0.1, float("nan")]]).tolist()
-    [[1.0, 2.5, 2.5], [2.0, 1.0, nan]]
-    """
-    ranks: FloatArray = scipy.stats.rankdata(score_table(scores), axis=1, nan_policy="omit")
-    return ranks
 
 
 def _centred(ranks: FloatArray) -> FloatArray:
@@ -167,7 +158,7 @@ def friedman_test(scores: ArrayLike) -> FriedmanTest:
         statistic=statistic,
         degrees=degrees,
         p_value=p_value,
-        chi_square_p_value=float(scipy.stats.chi2.sf(statistic, degrees)),
+        chi_square_p_value=float(chdtrc(degrees, statistic)),
         exact=exact,
         mean_ranks=means,
         note="" if len(ranks) > 1 else tr("one taster only"),
@@ -299,7 +290,7 @@ def least_significant_rank_difference(tasters: int, samples: int, alpha: float =
     """
     if tasters < 1 or samples < 2 or not 0 < alpha < 1:
         raise ValueError("tasters must be 1 or more, samples 2 or more, alpha above 0 and below 1")
-    return float(scipy.stats.norm.isf(alpha / 2)) * sqrt(tasters * samples * (samples + 1) / 6)
+    return float(-ndtri(alpha / 2)) * sqrt(tasters * samples * (samples + 1) / 6)
 
 
 @dataclass(frozen=True, slots=True)
@@ -324,7 +315,7 @@ def _normal_trend(centred: FloatArray, weights: FloatArray) -> float:
     observed = float((centred @ weights).sum())
     row_variances = (centred**2).sum(axis=1) / (centred.shape[1] - 1)
     deviation = sqrt(float(row_variances.sum()) * float((weights**2).sum()))
-    return float(scipy.stats.norm.sf(observed / deviation))
+    return float(ndtr(-observed / deviation))
 
 
 def _trend_p(rows: FloatArray) -> tuple[float, bool]:

@@ -62,3 +62,15 @@ def sorted_rows(table: FloatArray) -> FloatArray:
     keys = [*table.T[::-1], *inner.T[::-1]]
     ordered: FloatArray = table[np.lexsort(keys)]
     return ordered
+
+
+def rank_within_tasters(scores: ArrayLike) -> FloatArray:
+    """Ranks within each taster, 1 for the lowest score, ties sharing their mean.
+
+    >>> rank_within_tasters([[5, 7, 7], [0.2, 0.1, float("nan")]]).tolist()
+    [[1.0, 2.5, 2.5], [2.0, 1.0, nan]]
+    """
+    rows = score_table(scores)
+    each, other = rows[:, :, None], rows[:, None, :]
+    ranks = (each > other).sum(axis=2) + ((each == other).sum(axis=2) + 1) / 2
+    return np.asarray(np.where(np.isnan(rows), np.nan, ranks))

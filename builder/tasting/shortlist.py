@@ -6,12 +6,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-import scipy
 from numpy.typing import ArrayLike
 
 from builder.engine.methods import method
 from builder.tasting.comparisons import fewest_for_orders, holm_adjusted
 from builder.tasting.discrimination import check_share
+from builder.tasting.distributions import binomial_at_least
 from builder.tasting.durations import check_hours
 from builder.tasting.following import Following, following
 from builder.tasting.judged import (
@@ -69,7 +69,7 @@ def _counts(questions: Sequence[FloatArray], place: int) -> tuple[Counts, ...]:
 def _off_chances(counts: Sequence[Counts], limit: float) -> tuple[float, ...]:
     """Chance of so many at each end if the limit holds, after Holm: early, late, early, ..."""
     ends = [(n, count.answers) for count in counts for n in (count.early, count.late)]
-    return holm_adjusted([float(scipy.stats.binom.sf(n - 1, total, limit)) if total else 1.0
+    return holm_adjusted([float(binomial_at_least(n, total, limit)) if total else 1.0
                           for n, total in ends])  # fmt: skip
 
 

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from math import sqrt
 
 import numpy as np
 import scipy
 from numpy.typing import NDArray
-from scipy.special import ndtr
+from scipy.special import betaincinv, ndtr
 
 from builder.engine.methods import method
 from builder.tasting.protocols import Protocol, Question
@@ -93,6 +93,7 @@ def _invert(share_correct: float, protocol: Protocol) -> float | None:
     )
 
 
+@lru_cache(maxsize=4096)
 def clopper_pearson(count: int, total: int, confidence: float) -> tuple[float, float]:
     """Exact two-sided limits of a share [1] from `count` of `total`.
 
@@ -106,8 +107,8 @@ def clopper_pearson(count: int, total: int, confidence: float) -> tuple[float, f
     if not 0 < confidence < 1:
         raise ValueError(f"confidence must be above 0 and below 1, not {confidence}")
     tail = (1 - confidence) / 2
-    low = scipy.stats.beta.ppf(tail, count, total - count + 1) if count else 0.0
-    high = scipy.stats.beta.ppf(1 - tail, count + 1, total - count) if count < total else 1.0
+    low = betaincinv(count, total - count + 1, tail) if count else 0.0
+    high = betaincinv(count + 1, total - count, 1 - tail) if count < total else 1.0
     return float(low), float(high)
 
 

@@ -19,15 +19,18 @@ globalThis.Pictures = (() => {
     return node;
   }
 
-  /* A fill that stays told apart without colour. */
+  /* Fills that stay told apart without colour: each by its ground and its lines. */
+  const HATCHES = { "hatch-gain": ["var(--part-5)", "var(--hatch)"], "hatch-clash": ["var(--paper)", "var(--accent)"] };
   function hatch() {
     const svg = element("svg", { width: 0, height: 0, "aria-hidden": "true", class: "defs" }, document.body);
     // Behind the last sheet of paper it would ask for one more.
     document.body.prepend(svg);
-    const size = { id: "hatch-gain", width: 6, height: 6, patternUnits: "userSpaceOnUse", patternTransform: "rotate(45)" };
-    const pattern = element("pattern", size, svg);
-    element("rect", { width: 6, height: 6, fill: "var(--part-5)" }, pattern);
-    element("rect", { width: 2, height: 6, fill: "var(--hatch)" }, pattern);
+    const size = { width: 6, height: 6, patternUnits: "userSpaceOnUse", patternTransform: "rotate(45)" };
+    for (const [id, [ground, lines]] of Object.entries(HATCHES)) {
+      const pattern = element("pattern", { id, ...size }, svg);
+      element("rect", { width: 6, height: 6, fill: ground }, pattern);
+      element("rect", { width: 2, height: 6, fill: lines }, pattern);
+    }
   }
 
   /* Put the page's words for the axes where the specification names them. */

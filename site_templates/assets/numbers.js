@@ -126,7 +126,7 @@ globalThis.Numbers = (() => {
     }
 
     /* A time [min] from a model: no finer than the model knows, and never across a limit. */
-    const STEPS = [[2, 1 / 6], [15, 1], [60, 5], [120, 15], [720, 30], [Infinity, 60]];
+    const STEPS = [[2, 1 / 6], [20, 1], [120, 5], [240, 15], [720, 30], [Infinity, 60]];
     const HAIR = 1e-9;
     const sameSide = (x, found, limit, way) =>
       (x > limit === found > limit || way === "down") && (x < limit === found < limit || way === "up");
@@ -164,6 +164,13 @@ globalThis.Numbers = (() => {
     }
 
     const chance = (x) => (x < 0.001 ? `p < ${number(0.001, 3)}` : `p = ${number(x, x >= 0.1 ? 2 : 3)}`);
+
+    /* A rise or a fall to the whole per cent; steady up to 5 of them. */
+    function changeWords(x) {
+      if (Math.abs(x) < 0.055) return say("→ steady");
+      const share = percent(Math.abs(x), 0);
+      return x > 0 ? say("↑ up {share}", { share }) : say("↓ down {share}", { share });
+    }
 
     /* What a test of a tasting is about: the row says in what it is counted. */
     function tested(x, of) {
@@ -293,8 +300,9 @@ globalThis.Numbers = (() => {
       "money/year": moneyAYear,
       share: (x) => percent(x),
       "share stated": (x) => percent(x, [1, 2].find((digits) => Math.abs(Number((100 * x).toFixed(digits)) - 100 * x) < HAIR) ?? 3),
+      "share change": changeWords,
       "share down": (x) => shareDown(x),
-      factor: (x) => small(x, -3, 4),
+      factor: (x) => small(x, 0, 2),
       week: (x) => say("{x} weeks", { x: number(x, 1) }),
       "°C": (x) => sized(x, "temperature"),
       mm: (x) => sized(style.pounds || x < 10 ? x : nearestWhole(x), "length"),
@@ -319,7 +327,7 @@ globalThis.Numbers = (() => {
       plates: (x) => number(x, 0),
       portions: (x) => number(x, Number.isInteger(x) ? 0 : 1),
       "count/week": (x) => number(x, 1, { trim: true }),
-      "portion factor": (x) => number(convert(x, style.per.kg), 4),
+      "portion factor": (x) => small(convert(x, style.per.kg), 0, 2),
       "money/unit": (x, unit) => rate(x, per(unit)),
       "h/unit": (x, unit) => {
         const amount = duration(x / convert(1, per(unit)));

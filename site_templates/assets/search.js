@@ -6,7 +6,8 @@
   const root = document.documentElement.dataset.root;
   const LIMIT = 30;
   const KIND_OF = 1;
-  const TITLE = 0, EXTRA = 0.5, KIND = 1;
+  /* Of a word in a title, in the rest, in the kind of page; twin of `builder/pages/search_words.py`. */
+  const WEIGHTS = [0, 0.5, 1];
   const EXACT = 0, PLURAL = 0.25, PREFIX = 1, TYPO = 3;
   /* What a method costs more than a record that is as near, and words that are together less. */
   const METHOD = 2, TOGETHER = -1;
@@ -51,69 +52,44 @@
     return best > limit + 0.5 ? Infinity : best;
   }
 
-  /* Words are read for so many milliseconds at a time, so that the box answers meanwhile. */
-  const SLICE = 12;
-
+  /* The builder has listed every word with the records that have it, so that nothing is built
+     here: what a word is found in is read off once it is asked for. */
   class Index {
-    constructor(records, folders, small) {
+    constructor(records, words, places, small) {
       this.records = records;
-      this.folders = folders;
+      this.words = words.split(" ");
+      this.places = places.split(" ");
       this.small = new Set(small);
       this.kinds = new Map();
-      this.tokens = new Map();
-      /* The words of kinds and folders, which many records share. */
-      this.shared = new Map();
-      this.next = 0;
+      for (const [, kind] of records) if (!this.kinds.has(kind)) this.kinds.set(kind, this.kinds.size);
     }
 
-    /* Read the words of records until then; whether all are read. */
-    read(until = Infinity) {
-      while (this.next < this.records.length && performance.now() < until) this.take(this.next++);
-      return this.next === this.records.length;
+    get stems() {
+      return (this.stemmed ??= this.words.map(stem));
     }
 
-    take(id) {
-      const [title, kind, path, extra] = this.records[id];
-      if (!this.kinds.has(kind)) this.kinds.set(kind, this.kinds.size);
-      this.add(split(title), id, TITLE);
-      this.add(split(extra), id, EXTRA);
-      this.add(this.once(kind), id, KIND);
-      this.add(this.once(this.folders[path.split("/", 1)[0]] ?? ""), id, KIND);
-    }
-
-    once(text) {
-      if (!this.shared.has(text)) this.shared.set(text, split(text));
-      return this.shared.get(text);
-    }
-
-    /* Records come in their order and a title before the rest, so that the first weight is the least. */
-    add(words, id, weight) {
-      for (const token of words) {
-        const places = this.tokens.get(token);
-        if (places === undefined) {
-          this.tokens.set(token, { ids: [id], weights: [weight], last: id, stem: stem(token) });
-        } else if (places.last !== id) {
-          places.last = id;
-          places.ids.push(id);
-          places.weights.push(weight);
-        }
-      }
+    /* The records that have a word, by rising number, each with its weight. */
+    found(n) {
+      if (typeof this.places[n] !== "string") return this.places[n];
+      let id = 0;
+      return (this.places[n] = this.places[n].split(",").map((step) => {
+        const code = parseInt(step, 36);
+        id += Math.floor(code / WEIGHTS.length);
+        return [id, WEIGHTS[code % WEIGHTS.length]];
+      }));
     }
 
     /* The record's cost for one word of the question: the nearest of its tokens. A word that is
        on some page is no typing mistake. */
     matches(word) {
       const found = new Map();
-      const limit = this.tokens.has(word) ? 0 : allowed(word);
+      const limit = this.words.includes(word) ? 0 : allowed(word);
       const base = stem(word);
-      for (const [token, places] of this.tokens) {
-        const cost = this.cost(word, base, token, places.stem, limit);
-        if (cost === Infinity) continue;
-        places.ids.forEach((id, at) => {
-          const total = cost + places.weights[at];
-          if (!(found.get(id) <= total)) found.set(id, total);
-        });
-      }
+      this.words.forEach((token, n) => {
+        const cost = this.cost(word, base, token, this.stems[n], limit);
+        if (cost === Infinity) return;
+        for (const [id, weight] of this.found(n)) if (!(found.get(id) <= cost + weight)) found.set(id, cost + weight);
+      });
       return found;
     }
 
@@ -133,7 +109,6 @@
     /* The records that have most words of the question, all of them if any record has. */
     find(question) {
       const all = split(question);
-      if (all.length) this.read();
       const words = this.asked(all);
       const totals = new Map();
       for (const word of words)
@@ -233,18 +208,13 @@
     status.textContent = say("Reading the list of pages …");
     try {
       await load();
-      index = new Index(SEARCH_RECORDS, SEARCH_FOLDERS, SEARCH_SMALL);
+      index = new Index(SEARCH_RECORDS, SEARCH_WORDS, SEARCH_PLACES, SEARCH_SMALL);
       show();
-      readOn();
       if (waiting && dialog.open) go(list.children[active]);
     } catch {
       status.textContent = say("The list of pages could not be read.");
     }
     loading = waiting = false;
-  }
-
-  function readOn() {
-    if (!index.read(performance.now() + SLICE)) setTimeout(readOn);
   }
 
   function option([title, kind, url], n) {

@@ -11,11 +11,11 @@ from hypothesis import strategies as st
 
 from builder.cooking.cooling import (
     judge_cooling,
-    judge_hot_holding,
     judge_reheating,
     largest_cooling_thickness,
 )
 from builder.cooking.foods import Cut, Food, Species
+from builder.cooking.holding import judge_hot_holding
 from builder.cooking.pieces import (
     BLAST_CHILLER,
     ICE_BATH,

@@ -12,14 +12,13 @@ from scipy.special import jn_zeros
 from builder.cooking.conduction import bessel_zeros
 from builder.cooking.cooling import (
     StageCheck,
-    hot_holding_clause,
     judge_cooling,
-    judge_hot_holding,
     judge_reheating,
     largest_cooling_thickness,
 )
 from builder.cooking.foods import Food, Species
 from builder.cooking.heating import Cases, core_temperature, time_to_core
+from builder.cooking.holding import hot_holding_clause, judge_hot_holding
 from builder.cooking.pieces import ICE_BATH, WATER_BATH, CoreEstimate, Piece
 from builder.cooking.ranges import Range
 from builder.cooking.rule_library import rule_sets

@@ -10,9 +10,11 @@ import csv
 import io
 import math
 import re
+from functools import partial
 from pathlib import Path
 
 import pytest
+from scipy.optimize import brentq
 
 from builder.costing.costed import Costed
 from builder.pages.data import data_files
@@ -103,9 +105,12 @@ def test_the_core_comes_up_from_50_to_130_f_beside_6_h(authority: str, tmp_path:
     """FSIS Appendix A's own clause [secondary]; elsewhere the caution that repeats it."""
     kitchen = costed(tmp_path, changed(KITCHEN, ("us-food-code-2017", authority)))
     assert batch(kitchen, "come_up_allowed") == pytest.approx(6)
-    slow = [h / 60 for h in range(0, 300) if core(4, 57, "slow", h / 60) < (130 - 32) / 1.8][-1]
-    into = [h / 60 for h in range(0, 120) if core(4, 57, "slow", h / 60) < 10][-1]
-    assert batch(kitchen, "come_up") == pytest.approx(slow - into, abs=0.05)
+    rising = partial(core, 4, 57, "slow")
+    into, slow = (
+        brentq(lambda hours, to=to: rising(hours) - to, 0.1, 6, xtol=1e-3)
+        for to in (10, (130 - 32) / 1.8)
+    )
+    assert batch(kitchen, "come_up") == pytest.approx(slow - into, abs=0.01)
 
 
 def test_what_is_written_has_its_place_and_what_is_taken_its_reason(tmp_path: Path) -> None:

@@ -91,3 +91,25 @@ def test_reheating_in_a_bath_of_just_what_is_asked(tmp_path: Path, units: str, a
     _, page = reported(tmp_path, under(units, ("60 mm", "12 mm"), more=more))
     assert "The reheating meets" in page
     assert "never reaches" not in page
+
+
+@pytest.mark.parametrize(
+    ("held", "words"),
+    [
+        ("60 °C", "meets: 3-501.16(A)(1)"),
+        ("56 °C", "can't be judged yet: 3-501.16(A)(1)"),
+        ("50 °C", "does not meet: 3-501.16(A)(1)"),
+    ],
+)
+def test_hot_holding_of_a_piece_that_the_file_leaves_open(
+    tmp_path: Path, held: str, words: str
+) -> None:
+    """3-501.16(A)(1) [read] asks 135 °F, and 130 °F of roasts: less is too little of any."""
+    files = changed(
+        COOK, ("form: intact\n", ""), ("counts as: roast\n", ""), more=f"hold at: {held}\n"
+    )
+    reported = [p.message for p in problems(tmp_path / "told", files) if "hot holding" in p.message]
+    assert bool(reported) is (held == "50 °C")
+    page = pages(costed(tmp_path / "pages", files))["cooks/chuck-30h.html"][1]
+    assert words in page.replace("\xa0", " ")
+    assert "no rule set is applied" not in page

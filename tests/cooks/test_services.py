@@ -10,6 +10,9 @@ import re
 from collections.abc import Mapping
 from pathlib import Path
 
+from builder.costing.services import bookings
+from builder.pages.booking_charts import bookings_chart
+from builder.pages.view import View
 from builder.problems import Problem
 from tests.cooks.kitchens import COOK, FILES, KITCHEN, costed, pages, problems
 
@@ -128,6 +131,20 @@ def test_clashes_of_one_bath_are_one_warning_in_sentences(tmp_path: Path) -> Non
     assert "Sat 6:00 a.m. to Sat" not in tuesday
 
 
+def test_remedies_are_in_the_order_of_the_clashes(tmp_path: Path) -> None:
+    """Too much on Monday, two temperatures on Thursday."""
+    days = {
+        "monday": "day: Monday\nat: 18:00\nplates: {chuck-plate: 20}\n",
+        "late": "day: Monday\nat: 19:00\nplates: {chuck-plate: 20}\n",
+        "thursday": "day: Thursday\nat: 18:00\nplates: {chuck-plate: 20}\n",
+        "friday": "day: Friday\nat: 12:00\nplates: {shank-plate: 20}\n",
+    }
+    (found,) = clashes(tmp_path, kitchen(**days))
+    said = plain(found)
+    assert said.index("which holds 12.00 kg") < said.index("at 2 temperatures at once")
+    assert found.hint.index("cook in") < found.hint.index("start one earlier")
+
+
 def test_a_cook_that_meets_one_after_the_other_is_one_clash(tmp_path: Path) -> None:
     """72 h at 65 °C meet two cooks of 57 °C in turn, of which the second begins as one ends."""
     long = SHANK.replace("36 h", "96 h")
@@ -214,6 +231,25 @@ def test_pages_of_the_week_and_of_a_service(tmp_path: Path) -> None:
     assert "3 pieces, 7.20 kg" in found["forms/friday-prep.html"][1].replace("\xa0", " ")
     for name in ("schedule.html", "equipment.html"):
         assert "Chilling and reheating are in no count" in found[name][1]
+
+
+def test_loads_of_one_cook_that_lie_in_a_bath_at_once_have_a_lane_each(tmp_path: Path) -> None:
+    """Bars over each other would hide where the second begins."""
+    lunch = "day: Friday\nat: 12:00\nplates: {chuck-plate: 30}\n"
+    two = kitchen(lunch=lunch, dinner=lunch.replace("12:00", "18:00"))
+    apart = kitchen(lunch=lunch, tuesday=lunch.replace("Friday", "Tuesday"))
+    assert lanes(tmp_path / "two", two) == [
+        "Bath: Chuck 30h, Lunch",
+        "Bath: Chuck 30h, Dinner",
+    ]
+    assert set(lanes(tmp_path / "apart", apart)) == {"Bath: Chuck 30h"}
+
+
+def lanes(root: Path, files: Mapping[str, str]) -> list[str]:
+    view = View.of(costed(root, files), ())
+    chart = bookings_chart(view, bookings(view.costed.content, view.costed.services))
+    assert chart is not None
+    return [str(row["lane"]) for row in chart.rows]
 
 
 def test_a_forecast_that_does_not_fit_is_reported_at_the_bath(tmp_path: Path) -> None:

@@ -155,3 +155,13 @@ def test_a_counter_that_serves_what_is_counted_is_named(tmp_path: Path) -> None:
     assert words in text_of(html_of(page))
     [_, page] = count_pages(view(tmp_path / "b"))
     assert words not in text_of(html_of(page))
+
+
+def test_a_count_of_which_nothing_was_sold_has_no_share_of_sales(tmp_path: Path) -> None:
+    none = "date: 2026-09-14\nplates: {chuck-steak: 0}\ncuts: {chuck: {used: 2 kg}}\n"
+    counted = view(tmp_path, none)
+    listed, page = count_pages(counted)
+    for said in (text_of(html_of(each)) for each in (listed, page, home_page(counted))):
+        words = " ".join(said.split())
+        assert re.search(r"No sales; food cost \$[\d.]+ more than the plates counted should", words)
+        assert "of sales against" not in words and "– of sales" not in words

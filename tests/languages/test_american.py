@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from builder.build import build
+from builder.build import build, compute_content
 from builder.language import Deferred, current_language, ntr, tr, words_of, written_in
 from builder.spelling import american
 from tests.catalogue import collected
@@ -84,3 +84,22 @@ def test_a_kitchen_there_reads_its_own_spelling(locale: str, labour: str, tmp_pa
     page = (tmp_path / "site" / "plates" / "flank.html").read_text(encoding="utf-8")
     assert labour in page.lower()
     assert {"labor": "labour", "labour": "labor"}[labour] + " " not in page.lower()
+
+
+@pytest.mark.parametrize(
+    ("written", "message", "hint"),
+    [
+        ("[intact, tenderized]", "a piece marked intact can't also be tenderized", "keep one"),
+        ("bladed", '"bladed" is not known here', 'did you mean "tenderized"?'),
+        ("soft", '"soft" is not known here', "tenderized, stuffed"),
+        ("[]", "this list is empty", "tenderized, stuffed"),
+    ],
+)
+def test_words_of_a_file_are_named_in_its_spelling(
+    written: str, message: str, hint: str, tmp_path: Path
+) -> None:
+    cook = KITCHEN["cooks/flank-pan.yaml"].replace("tenderized", written)
+    root = write(tmp_path, {**KITCHEN, "cooks/flank-pan.yaml": cook})
+    _, (problem,) = compute_content(root, None, date(2026, 10, 1))
+    assert message in problem.message
+    assert hint in problem.hint

@@ -36,10 +36,11 @@ def plain(text: str) -> str:
 
 @pytest.mark.parametrize("style", [CANADA, FRANCE, Style.of("fr", "CHF")], ids=str)
 def test_the_first_of_a_month_is_an_ordinal_number(style: Style) -> None:
-    assert plain(style.date(date(2026, 10, 1))) == "1er oct. 2026"
-    assert plain(style.date(date(2026, 5, 1))) == "1er mai 2026"
-    for day in (2, 10, 11, 21, 31):
-        assert plain(style.date(date(2026, 10, day))) == f"{day} oct. 2026"
+    with written_in("fr"):
+        assert plain(style.date(date(2026, 10, 1))) == "1er oct. 2026"
+        assert plain(style.date(date(2026, 5, 1))) == "1er mai 2026"
+        for day in (2, 10, 11, 21, 31):
+            assert plain(style.date(date(2026, 10, day))) == f"{day} oct. 2026"
 
 
 @pytest.mark.parametrize(
@@ -57,9 +58,9 @@ def test_less_than_two_points_is_a_singular(scores: list[float], said: str) -> N
 
 def test_a_date_in_a_message_is_one_too() -> None:
     problem = Problem(Place("a.yaml", 1, 1), "rien depuis 2026-10-01, ni en 2026-10")
-    assert plain(problem_in_style(problem, FRANCE).message) == (
-        "rien depuis 1er oct. 2026, ni en oct. 2026"
-    )
+    with written_in("fr"):
+        found = problem_in_style(problem, FRANCE).message
+    assert plain(found) == "rien depuis 1er oct. 2026, ni en oct. 2026"
 
 
 def test_months_are_named_in_the_language_of_the_pages() -> None:
@@ -69,12 +70,13 @@ def test_months_are_named_in_the_language_of_the_pages() -> None:
         assert plain(ENGLISH.date(date(2026, 6, 1))) == "1er juin 2026"
         assert ENGLISH.month((2026, 9)) == "sept. 2026"
         assert ENGLISH.number(1.5, 1) == "1.5"
-    assert Style.of("de_DE", "EUR").month((2026, 5)) == "Mai 2026"
+    for locale in ("de_DE", "fr_FR", "ja_JP"):
+        assert Style.of(locale, "EUR").month((2026, 5)) == "May 2026"
 
 
 def test_other_languages_have_ordinary_numbers() -> None:
     assert ENGLISH.date(date(2026, 10, 1)) == "Oct 1, 2026"
-    assert Style.of("de_DE", "EUR").date(date(2026, 10, 1)) == "01.10.2026"
+    assert Style.of("de_DE", "EUR").date(date(2026, 10, 1)) == "1 Oct 2026"
 
 
 SPANS = [

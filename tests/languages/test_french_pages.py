@@ -118,6 +118,12 @@ def test_a_name_keeps_its_own_gender_and_number(pages: dict[str, str]) -> None:
     assert "La remise en température ne se compare pas" in pages["cooks/paleron.html"]
 
 
+def test_a_list_of_allergens_is_named_in_french(pages: dict[str, str]) -> None:
+    laws = re.compile(r"the EU's 14|the US nine", re.IGNORECASE)
+    assert [path for path, text in pages.items() if laws.search(text)] == []
+    assert "Les 14 de l'UE" in pages["writing/allergens.html"]
+
+
 def test_a_word_for_initials_begins_small_after_a_name() -> None:
     """ "AP price" has its capital in English alone; a name that comes first keeps its own."""
     with written_in("fr"):
@@ -127,7 +133,7 @@ def test_a_word_for_initials_begins_small_after_a_name() -> None:
 
 
 def test_one_of_one_is_said_without_a_plural(pages: dict[str, str]) -> None:
-    assert "1 sur 1 menu" in pages["set-menus.html"]
+    assert "Sur 1 menu, 1 dépasse" in pages["set-menus.html"]
     assert "Vendus au poids ou présentés : 1" in pages["buffets.html"]
     wrong = re.compile(r"des 1 (?:menu|plat)|\b1 portions\b")
     shown = {path: text for path, text in pages.items() if not path.startswith(FORMULAS)}

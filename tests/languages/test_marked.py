@@ -19,6 +19,7 @@ from babel.dates import get_day_names, get_month_names
 from builder import language
 from builder.build import build
 from builder.language import Catalogue
+from tests.catalogue import collected
 from tests.golden import HERE, NO_DAY
 
 # Any other language than the source's will do: its catalogue is not read.
@@ -38,6 +39,9 @@ NOT_READ = ("writing/", "writing.html", "notices.html", "sources.html")
 NOT_SHOWN = ("script", "style", "pre", "code")
 # Units and currencies.
 UNITS = {"kg", "lb", "oz", "each", "min", "kWh", "USD", "gal", "qt", "fl", "cup", "lb²"}
+# Titles of what was published and ways to write a unit, the same in every language.
+PUBLICATION = re.compile(r"\b(?:19|20)\d\d\b|^(?:NIST|SI) ")
+UNIT_WORDS = {"each, dozen, case of 12", "ratio"}
 # Names of publications and of the code's own parts; both are the same in every language.
 NAMES = {"US", "USDA", "FDA", "Food", "Code", "model", "and", "later", "builder", "NAMP", "IMPS"}
 # Days and months come from Babel, in the kitchen's locale or in the language of the pages.
@@ -58,15 +62,20 @@ WORD = re.compile(r"[^\W\d_]{3,}")
 
 
 class _Marked(Mapping[str, tuple[str, ...]]):
-    """A catalogue of everything, in which every template is between marks."""
+    """A catalogue of everything, in which every template is between marks; keeps what is asked."""
+
+    def __init__(self) -> None:
+        self.asked: set[str] = set()
 
     def __contains__(self, template: object) -> bool:
         return True
 
     def __getitem__(self, template: str) -> tuple[str, ...]:
+        self.asked.add(str(template))
         return (_marked(template),)
 
     def get(self, one: str, default: object = None) -> tuple[str, ...]:
+        self.asked.add(str(one))
         forms = default if isinstance(default, tuple) else (one,)
         return tuple(_marked(form) for form in forms)
 
@@ -168,21 +177,22 @@ def _site(output: Path) -> dict[str, _Page]:
     return {str(page.relative_to(output)): _Page(page.read_text("utf-8")) for page in pages}
 
 
+Sites = tuple[dict[str, _Page], dict[str, _Page], set[str]]
+
+
 @pytest.fixture(scope="module")
-def sites(tmp_path_factory: pytest.TempPathFactory) -> tuple[dict[str, _Page], dict[str, _Page]]:
-    """The site in English and the marked one."""
+def sites(tmp_path_factory: pytest.TempPathFactory) -> Sites:
+    """The site in English, the marked one, and the templates that its build asked for."""
     english = _site(tmp_path_factory.mktemp("english") / "site")
     with pytest.MonkeyPatch.context() as patch:
-        catalogue = Catalogue(OTHER, _Marked())
+        texts = _Marked()
+        catalogue = Catalogue(OTHER, texts)
         patch.setattr(language, "catalogue", lambda _language: catalogue)
-        return english, _site(tmp_path_factory.mktemp("marked") / "site")
-
-
-Sites = tuple[dict[str, _Page], dict[str, _Page]]
+        return english, _site(tmp_path_factory.mktemp("marked") / "site"), texts.asked
 
 
 def test_a_page_is_built_alike_in_every_language(sites: Sites) -> None:
-    english, marked = sites
+    english, marked, _ = sites
     assert english.keys() == marked.keys()
     differ = [path for path in english if english[path].tags != marked[path].tags]
     assert not differ
@@ -198,6 +208,30 @@ def test_no_text_of_the_builder_stays_english(sites: Sites) -> None:
                 for word in _strange(text, own):
                     left.setdefault(f"{word}: {text.strip()[:80]}", path)
     assert not left
+
+
+def test_no_sentence_of_the_builder_stays_english_on_a_page_about_files(sites: Sites) -> None:
+    """These pages show keys and examples as they are written, so only sentences are looked for."""
+    sentences = {text for text in _collected() if text.endswith(".") and " " in text}
+    left = {
+        path: text
+        for path, page in sites[1].items()
+        for text in page.outside
+        if path.startswith("writing/") and text.strip() in sentences
+    }
+    assert not left
+
+
+def _collected() -> set[str]:
+    return {each for text in collected() for each in ([text] if isinstance(text, str) else text)}
+
+
+def test_every_template_that_a_build_asks_for_is_in_the_catalogues(sites: Sites) -> None:
+    """A text that no call names (put together, or a default) is never collected, so never
+    translated. Texts that hold a mark are made already; keys of files are in none."""
+    own = _own_words(CONTENT)
+    missed = [text for text in sites[2] - _collected() if START not in text and _strange(text, own)]
+    assert not [text for text in missed if not PUBLICATION.search(text) and text not in UNIT_WORDS]
 
 
 def _strange(text: str, own: re.Pattern[str]) -> list[str]:

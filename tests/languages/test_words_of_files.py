@@ -14,6 +14,7 @@ from builder.quantities.measures import PACK_WORDS
 from builder.records import peers
 from builder.records.plans import COLD, HOT, HOT_MEANT, METERED, MODELLED
 from builder.records.species import SPECIES
+from tests.tastings.kitchens import KITCHEN, PLACE, SCORES, computed
 
 ROOT = Path(__file__).parents[2]
 DEMO, STARTERS = ROOT / "content", ROOT / "builder" / "starter"
@@ -70,3 +71,16 @@ def test_what_values_are_compared_with_is_said_in_french() -> None:
     with written_in("fr"):
         for name in peers.NAMES.values():
             assert f"{name}" != str(name), str(name)
+
+
+def test_the_ballots_own_word_for_right_is_an_answer() -> None:
+    """A French ballot prints "juste bien"; the file's own "right" counts the same."""
+    french = KITCHEN["kitchen.yaml"] + "language: fr\n"
+    counts = []
+    for word in ("right", "juste bien"):
+        scores = SCORES.replace(", right]", f", {word}]")
+        view, problems = computed({"kitchen.yaml": french, PLACE: scores})
+        assert view is not None, [str(problem) for problem in problems]
+        [right] = view.costed.tastings["trial"].rights
+        counts.append([(each.right.count, each.answers) for each in right.shares])
+    assert counts[0] == counts[1] == [(3, 3), (1, 3), (1, 3)]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from builder.pages.menu import SURE
+from builder.pages.menu_classes import SURE
 from builder.pages.rendering import TEMPLATES
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -171,7 +172,49 @@ def test_process_that_nobody_wrote_down_is_not_nothing(tmp_path: Path) -> None:
     assert "0.00" in str(process["Slaw"].text)
     assert str(process["All that is put out"].text) == "not known"
     assert "the energy of Dip is not known" in str(table.about)
-    assert "Roast names no equipment" in str(table.about)
+    assert "no equipment is named for Roast" in str(table.about)
+
+
+def test_labour_that_nobody_states_is_not_nothing(tmp_path: Path) -> None:
+    """A roast of 2 h a batch beside a made dip without its time, with a wage and without."""
+    files = {
+        **BASE,
+        "pantry/dip.yaml": "of: {slaw: 1 kg}\nmakes: 1 kg\n",
+        PARTY: BASE[PARTY].replace("bun: 1 each", "bun: 1 each, dip: 50 g"),
+    }
+    labour, about = _labour_column(tmp_path / "paid", files)
+    assert labour["Dip"] == ("not known", "")
+    # What is bought takes no work, which is known; 200 g of 8 kg take a fortieth of 40.00.
+    assert labour["Slaw"] == ("$0.00", "")
+    assert labour["Roast"] == ("$1.00", "")
+    assert labour["All that is put out"] == ("$1.00", "not known in full")
+    assert "Labour is not known in full: no hands-on time is stated for Dip." in about
+    (row,) = _rows(costed_from(tmp_path / "paid"), "party")
+    assert row["in_doubt"] == "labour and energy and supplies not known in full"
+    unpaid = {**files, "kitchen.yaml": BASE["kitchen.yaml"].replace("loaded wage: 20.00/h\n", "")}
+    labour, about = _labour_column(tmp_path / "unpaid", unpaid)
+    assert {name: text for name, (text, _) in labour.items()} == {
+        "Roast": "not known", "Slaw": "$0.00", "Bun": "$0.00", "Dip": "not known",
+        "All that is put out": "not known",
+    }  # fmt: skip
+    assert "no wage is stated" in about
+
+
+def _rows(costed: Costed, buffet: str) -> list[dict[str, str]]:
+    """The rows of a buffet in the data."""
+    table = dict(data_files(View.of(costed, ())))["data/buffets.csv"].decode()
+    return [row for row in csv.DictReader(table.splitlines()) if row["id"] == buffet]
+
+
+def _labour_column(
+    folder: Path, files: Mapping[str, str]
+) -> tuple[dict[str, tuple[str, str]], str]:
+    """The labour of what the party puts out, each with its note, and what the table says of it."""
+    view = View.of(costed_from(write(folder, files)), ())
+    (page,) = (page for page in buffet_pages(view) if page.title == "Party")
+    (table,) = (s for s in walk(page.sections) if isinstance(s, Table) and s.id == "put-out")
+    cells = {str(row.cells[0].text): row.cells[3] for row in (*table.rows, *table.foot)}
+    return {who: (str(c.text), str(c.note)) for who, c in cells.items()}, str(table.about)
 
 
 def test_hours_of_equipment_say_that_buffets_are_not_in_them(tmp_path: Path) -> None:

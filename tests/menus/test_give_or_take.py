@@ -112,7 +112,7 @@ def test_more_than_is_likely_is_doubted(tmp_path: Path) -> None:
 
 
 def test_what_is_left_is_not_held_where_it_is_drawn(tmp_path: Path) -> None:
-    """Its worth is held, as nothing says how far off; the share is drawn give or take 5 points."""
+    """Its worth is held, for nothing is known of it; the share is drawn give or take 5 points."""
     files = {**FILES, BUFFET: FILES[BUFFET] + "left worth: 2.00/kg\n"}
     view = View.of(costed_from(write(tmp_path, files)), [])
     [buffet] = [page for page in buffet_pages(view) if page.title == "Table"]

@@ -85,6 +85,55 @@ def test_every_amount_of_a_course_leads_to_its_figure_and_the_dearest_is_named(v
     assert [row[3] for row in cells(table(page, "course-1-plates"))] == ["$2.20", "−$1.70"]
 
 
+def work_of(view: View) -> list[tuple[str, str]]:
+    """The labour of Sunday's courses and of a guest, each with its note."""
+    found = table(page_of(view, "Sunday"), "courses")
+    column = [column.key for column in found.columns].index("work")
+    every = [row.cells[column] for row in (*found.rows, *found.foot)]
+    return [(str(cell.text), str(cell.note)) for cell in every if str(cell.text)]
+
+
+def test_labour_of_a_course_that_nobody_states_is_not_nothing(tmp_path: Path) -> None:
+    """The soup's 3 min are known and the salad's work is not; of the mains likewise."""
+    part = "not known in full"
+    # 60 % of 1.00; 50 % of 2.00; with 1.00 for the bread of the cover.
+    assert work_of(view_of(tmp_path / "a")) == [("$0.60", part), ("$1.00", part), ("$2.60", part)]
+    unpaid = BASE["kitchen.yaml"].replace("loaded wage: 20.00/h\n", "")
+    nothing = [("not known", "")] * 3
+    assert work_of(view_of(tmp_path / "b", kitchen=unpaid)) == nothing
+
+
+def test_labour_of_the_cover_that_nobody_states_is_missing_from_the_guest_alone(
+    tmp_path: Path,
+) -> None:
+    plates = {
+        name.removesuffix(".yaml").replace("/", "__"): f"{text}hands-on: 3 min\n"
+        for name, text in BASE.items()
+        if name.startswith("plates/") and "hands-on" not in text
+    }
+    bread = BASE["pantry/bread.yaml"].replace("hands-on: 1 h\n", "")
+    view = view_of(tmp_path, pantry__bread=bread, **plates)
+    starter, main, guest = work_of(view)
+    assert starter[1] == main[1] == ""
+    assert guest[1] == "not known in full"
+
+
+@pytest.mark.parametrize(
+    ("tax", "said"),
+    [
+        ("tax: 10 %\n", " (with tax)"),
+        ("tax: 10 %\nprices include tax: no\n", " (without tax)"),
+        ("", ""),
+    ],
+)
+def test_a_price_names_the_tax_where_a_rate_is_stated(tax: str, said: str, tmp_path: Path) -> None:
+    kitchen = BASE["kitchen.yaml"].replace("tax: 10 %\n", tax)
+    view = view_of(tmp_path, kitchen=kitchen)
+    stew = plate_page(view, view.costed.content.plates["stew"])
+    for page, label in ((stew, "Price on the menu"), (page_of(view, "Sunday"), "Price a guest")):
+        assert cells(table(page, "price-table"))[0][0] == f"{label}{said}"
+
+
 def test_allergens_are_those_that_any_choice_may_come_with(view: View) -> None:
     text = words(page_of(view, "Sunday"))
     assert "May come with gluten (wheat), eggs and milk." in text

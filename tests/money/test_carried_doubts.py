@@ -134,7 +134,7 @@ def test_a_class_beside_a_doubtful_cost_is_in_doubt_and_asks_for_nothing(tmp_pat
             rf"{plate} \S+( in doubt)? .*? mains (.*?, in doubt)( |$)", words["menu.html"]
         )
         assert row, plate
-    for todo in ("keep as it is", "cut its cost", "sell it more", "rework or drop"):
+    for todo in ("keep as it is", "cut its cost", "sell more of it", "rework or drop"):
         assert todo not in words["menu.html"]
     assert "of sales in Sep 2026, which is in doubt." in words["menu.html"]
     sure, _ = site(tmp_path / "sure", SOLD)

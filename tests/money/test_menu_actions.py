@@ -233,6 +233,14 @@ def test_a_swap_that_was_made_and_loses_is_stopped(tmp_path: Path) -> None:
     assert not list(stops(kitchen(tmp_path / "earns", {"swaps/s.yaml": earns})))
 
 
+def test_what_was_sold_since_is_what_going_back_is_worth(tmp_path: Path) -> None:
+    """120 in the 30 days of September, not the 50 a week that were forecast."""
+    swap = "benchmark: both\nchallengers: [sells]\nforecast: 50\n"
+    made = "decided: {date: 2026-08-31, who: JB, why: cheaper}\n"
+    (found,) = stops(kitchen(tmp_path, {"swaps/s.yaml": swap + made}))
+    assert found.money == pytest.approx(4 * 120 / (30 / 7) * 48 / 12)
+
+
 def test_what_is_in_doubt_comes_first_and_is_ranked_for_nothing_else(tmp_path: Path) -> None:
     """A cook of no known loss: its three plates sell for 10 x 100 + 6 x 120 + 16 x 20 a month."""
     late = {
@@ -362,5 +370,5 @@ def test_nothing_is_sold_more_whose_cook_is_to_be_put_right_first(
     view = view_of(write(tmp_path, files))
     home, menu = (text_of(html_of(page)) for page in (home_page(view), menu_page(view)))
     assert ("Sell more of Earns" in home) is more
-    assert ("sell it more" in menu) is more
+    assert ("sell more of it" in menu) is more
     assert ("fix its cook first" in menu) is not more

@@ -95,7 +95,9 @@ def test_work_that_nobody_states_is_not_nothing(tmp_path: Path) -> None:
         assert found == pytest.approx([hours, hours * 20], nan_ok=True)
         text = pages(kitchen)["plates/chuck-plate.html"][1]
         assert (missing in text) is said
-        labour = re.search(rf"Direct labour(?: [\w ]*{missing})? (\S+ ?\S+)", text)
+        labour = re.search(
+            rf"Direct labour(?: {missing} .*?)? (not known|[^\w ]?\d+[.,]\d\d)", text
+        )
         assert labour, text
         assert labour[1].startswith("not known") is (name == "none")
         batch = kitchen.figures.value("batch", "batch_labour", kitchen.rows.cooks["chuck-30h"])
@@ -117,7 +119,12 @@ def test_work_in_what_is_made_is_not_known_where_nobody_states_it(tmp_path: Path
     found = pages(kitchen)
     assert "Work a unit not known" in found["pantry/mash.html"][1]
     assert "Work on a batch not known" in found["pantry/pie.html"][1]
-    assert "Mash" in re.findall(r"[\w ,]+ no hands-on time", found["plates/chuck-plate.html"][1])[0]
+    assert (
+        "Mash"
+        in re.findall(
+            r"no hands-on time is stated for [\w ,]+", found["plates/chuck-plate.html"][1]
+        )[0]
+    )
 
 
 def test_hours_that_no_file_states_are_never_nothing(tmp_path: Path) -> None:
@@ -137,3 +144,21 @@ def test_what_both_sides_of_a_swap_leave_out_is_said_once(tmp_path: Path) -> Non
     lead = pages(costed(tmp_path, {**FILES, **plain}))["swaps/swap.html"][0].answer
     assert lead.count("labour and equipment") == 1
     assert "labour and equipment of both plates" in lead
+
+
+def test_a_limit_of_work_that_is_stated_in_part_says_so(tmp_path: Path) -> None:
+    """Of none, of the sides' alone, and of all of it."""
+    sides = {**FILES, **SIDES}
+    soup = {"pantry/soup.yaml": f"{SIDES['pantry/soup.yaml']}hands-on: 1 h\n"}
+    part = {name: f"{text}hands-on: 3 min\n" for name, text in sides.items() if "plates/" in name}
+    cook, mash = "cooks/chuck-30h.yaml", "pantry/mash.yaml"
+    rest = {name: f"{sides[name]}hands-on: 1 h\n" for name in (cook, mash)}
+    none, some = "some work on the plates is stated nowhere", "as far as the work is stated"
+    for name, files, said in (
+        ("none", {**sides, **soup}, {none}),
+        ("part", {**sides, **soup, **part}, {some}),
+        ("full", {**sides, **soup, **part, **rest}, set()),
+    ):
+        text = pages(costed(tmp_path / name, files))["swaps/swap.html"][1]
+        assert {words for words in (none, some) if words in text} == said, name
+        assert said != {none} or "no wage can end" not in text

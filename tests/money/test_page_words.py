@@ -92,7 +92,7 @@ def test_work_and_energy_that_cost_nothing_say_why(tmp_path: Path) -> None:
     assert notes(plate_page(view, view.costed.content.plates["one"])) == [
         "no wage is stated",
         "no tariff is stated",
-        "A states no hours",
+        "no hours are stated for A",
     ]
     timed = FILES["cooks/a.yaml"] + "for: 5 h\n"
     view = view_of(tmp_path / "timed", {"cooks/a.yaml": timed})
@@ -134,7 +134,7 @@ def test_a_cook_whose_energy_nobody_wrote_draws_what_is_not_known(tmp_path: Path
     tariff = KITCHEN + "energy: 0.14/kWh\nloaded wage: 20/h\n"
     view = view_of(tmp_path, {"cooks/a.yaml": cook, "kitchen.yaml": tariff})
     page = plate_page(view, view.costed.content.plates["one"])
-    assert "A states no hands-on time" in notes(page)
+    assert "no hands-on time is stated for A" in notes(page)
     assert "nothing written says how much energy A takes" in notes(page)
     assert isnan(view.number("batch", "batch_energy", view.costed.rows.cooks["a"]))
 
@@ -226,7 +226,7 @@ def test_steps_of_money_are_in_the_unit_of_the_kitchen(tmp_path: Path) -> None:
 
 
 def reported_classes(page: Page) -> list[str]:
-    return [Markup(row.cells[5].text).striptags() for row in rows(page, "plates")]
+    return [Markup(row.cells[6].text).striptags() for row in rows(page, "plates")]
 
 
 def test_a_plate_that_nothing_beside_it_sold_has_no_class(tmp_path: Path) -> None:
@@ -302,3 +302,12 @@ def test_a_forecast_of_what_no_equipment_cooks_books_no_hours(tmp_path: Path) ->
     files["plates/two.yaml"] = "menu: mains\ncook: bare\nportion: 200 g\nprice: 20\nforecast: 40\n"
     lead = equipment_page(view_of(tmp_path, files)).answer
     assert lead.startswith("No plate that uses it has a forecast")
+
+
+def test_a_title_of_several_needs_no_verb(tmp_path: Path) -> None:
+    """Titles may be plural: no sentence with one has a verb that would have to agree with it."""
+    cook = FILES["cooks/a.yaml"].replace("cut:", "name: Pork cheeks\ncut:", 1)
+    view = view_of(tmp_path, {"cooks/a.yaml": cook})
+    said = " ".join(notes(plate_page(view, view.costed.content.plates["one"])))
+    assert "no hours are stated for Pork cheeks" in said
+    assert "Pork cheeks states" not in said

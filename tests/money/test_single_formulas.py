@@ -13,7 +13,16 @@ import pytest
 
 from builder.costing.model import MODEL
 from builder.engine.arith import Column
-from builder.money import candidates, capacity, kitchen, menu, partition, plates, swaps
+from builder.money import (
+    candidates,
+    capacity,
+    equal_margin,
+    kitchen,
+    menu,
+    partition,
+    plates,
+    swaps,
+)
 from builder.money.intervals import chance_above_nothing, interval_90
 from builder.money.swaps import break_even_yield_factor
 from builder.yields import forms
@@ -158,6 +167,10 @@ def test_what_one_plate_saves_on_another() -> None:
     for unpriced in (swaps.challenger_cost_unpriced, swaps.benchmark_cost_unpriced):
         assert one(unpriced(column(11), column(0.5), column(8))) == 7
     assert one(swaps.break_even_cost(column(7), column(0.5), column(9))) == 11.5
+    # It leaves 5.00 of 16.00: 9.00 without the cut, 4.50 where a kilogram costs 9.00.
+    for left in (equal_margin.challenger_margin_unpriced, equal_margin.benchmark_margin_unpriced):
+        assert one(left(column(5), column(0.5), column(8))) == 9
+    assert one(equal_margin.equal_margin_a_plate(column(9), column(0.5), column(9))) == 4.5
 
 
 @pytest.mark.parametrize(

@@ -66,14 +66,17 @@ def tables(sections: tuple[Section, ...]) -> Iterator[Table]:
 
 
 def limits(page: Page) -> dict[str, tuple[str, str]]:
-    """Each line of the first break-even table: where the saving is zero, and the words."""
+    """Each line of the first break-even table: where the saving is zero, and the words.
+
+    Beside a limit of the margins the words are with the limit, before its interval.
+    """
     table = next(found for found in tables(page.sections) if found.id.startswith("limits-"))
     return {str(row.cells[0].text): texts(row) for row in table.rows}
 
 
 def texts(row: Row) -> tuple[str, str]:
     label, *_, limit = row.cells
-    return str(limit.text), Markup(label.note).striptags().replace(NBSP, " ")
+    return str(limit.text), Markup(label.note or limit.note).striptags().replace(NBSP, " ")
 
 
 NONE = "–"
@@ -346,7 +349,7 @@ def test_a_saving_a_year_names_the_count_that_it_rests_on(
     more = {key: plain[f"{key.replace('__', '/')}.yaml"] + text for key, text in files.items()}
     page = page_of(kitchen(**more))
     assert lead in page.answer
-    assert note_of(page, "Margin change a year") == f"{note}; not in full"
+    assert note_of(page, "Margin change a month") == note
 
 
 def test_a_saving_without_any_count_says_so() -> None:
@@ -359,7 +362,7 @@ def test_a_saving_without_any_count_says_so() -> None:
     page = page_of(kitchen(**uncounted))
     assert "a year" not in page.answer
     words = "no forecast is written and no sales are counted"
-    assert note_of(page, "Margin change a year") == f"{words}; not in full"
+    assert note_of(page, "Margin change a month") == words
 
 
 def note_of(page: Page, label: str) -> str:

@@ -136,13 +136,13 @@ def test_a_portion_of_pieces_is_of_no_size_that_a_batch_decides() -> None:
     assert "Portion if one batch must do" not in said
     assert "as purchased gives 60 portions." in said
     said = plain(text_of(html_of(plate_page(VIEW, CONTENT.plates["chuck-steak"]))))
-    assert "Portion if one batch must do" in said
+    assert "Portion if one batch must do, by weight" in said
 
 
 def test_a_cut_is_bought_as_its_price_is_written_and_served_as_it_is_on_the_menu() -> None:
     """Legs cost 4.70 each; of seven cooks of chuck three are on plates, the 24 h one cheapest."""
     legs = cut_page(VIEW, CONTENT.cuts["duck-leg"])
-    assert legs.lead.startswith("Duck leg costs $4.70 each ($17.74/kg)")
+    assert legs.lead.startswith("Duck leg: $4.70 each ($17.74/kg)")
     row = VIEW.batch(CONTENT.cooks["chuck-roll-24h"])
     cost = row.text("cost_per_servable_kg")
     lead = cut_page(VIEW, CONTENT.cuts["beef-chuck-roll"]).lead

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from markupsafe import Markup
 
+from builder.cooking.verdict import Outcome
 from builder.pages.allergens import short_words
 from builder.pages.at_the_stove import core_facts
 from builder.pages.cook_heat import verdict_of
@@ -17,6 +18,9 @@ from tests.pages_data.kitchens import html_of, text_of
 from tests.pages_data.opened import demo_view
 
 VIEW = demo_view()
+# Its rows are as good as each other.
+ONE_ROW = ", as one row of the rule asks"
+BY_ONE_ROW = " is asked for by one row of the rule"
 
 
 def core_words(cook: str) -> str:
@@ -26,8 +30,14 @@ def core_words(cook: str) -> str:
 
 def test_a_core_that_a_rule_asks_for_has_its_hold_beside_it() -> None:
     """131 °F held for 89 min; what only has to be reached has no time."""
-    assert core_words("chuck-roll-30h").endswith("for 89 min, as the rule asks")
+    assert core_words("chuck-roll-30h").endswith(f"for 89 min{ONE_ROW}")
     assert " for " not in core_words("duck-legs-24h")
+
+
+def test_a_core_that_the_plan_does_not_reach_is_asked_for() -> None:
+    """Among what is done it would read as done: this bath stays below every row of the rule."""
+    words = core_words("eye-of-round-18h")
+    assert words.endswith(" is asked for, and not met")
 
 
 def test_every_cook_that_a_rule_times_says_so_first() -> None:
@@ -63,8 +73,12 @@ BURGERS = {
 @pytest.mark.parametrize(
     ("core", "stated", "shown"),
     [
-        ("155 °F", "155 °F for 17 s, as the rule asks", "155 °F / 68.3 °C or above and stays"),
-        ("150 °F", "150 °F for 1 min, as the rule asks", "stays there for 1 min"),
+        (
+            "155 °F",
+            f"155 °F for 17 s{BY_ONE_ROW}",
+            "155 °F / 68.3 °C or above and stays",
+        ),
+        ("150 °F", f"150 °F for 1 min{BY_ONE_ROW}", "stays there for 1 min"),
         ("152 °F", "152 °F; the rule asks 150 °F / 65.6 °C for 1 min", "stays there for 1 min"),
         ("160 °F", "160 °F", "158 °F / 70.0 °C or above at least once"),
     ],
@@ -124,7 +138,24 @@ def test_a_rule_asks_a_row_that_the_cook_is_long_enough_for(
     costed = costed_from(write(tmp_path, files))
     view, turbot = View.of(costed, []), costed.content.cooks["turbot"]
     (term,) = core_facts(view, turbot)
-    assert Markup(term.text).striptags().replace("\xa0", " ") == f"{hold}, as the rule asks"
+    assert Markup(term.text).striptags().replace("\xa0", " ") == f"{hold}{BY_ONE_ROW}"
     sheet = " ".join(text_of(html_of(log_page(view, turbot))).split()).replace("\xa0", " ")
     core, held = hold.split(" for ")
     assert f"the core is at {core} or above and stays there for {held}" in sheet
+
+
+def test_a_core_is_as_the_rule_asks_only_of_a_plan_that_meets_it() -> None:
+    """Stated or not: a plan that fails or that can't be compared does not do what is asked."""
+    ends = {
+        Outcome.MEETS: (", as the rule asks", ONE_ROW),
+        Outcome.DOES_NOT_MEET: (" is asked for, and not met",),
+        Outcome.NOT_COVERED: (" is asked for", BY_ONE_ROW),
+    }
+    seen = set()
+    for cook in VIEW.costed.content.cooks.values():
+        verdict = verdict_of(VIEW, cook)
+        words = core_words(cook.id) if verdict and list(core_facts(VIEW, cook)) else ""
+        if verdict and ("asked for" in words or words.endswith(ends[Outcome.MEETS])):
+            assert words.endswith(ends[verdict.outcome]), cook.id
+            seen.add(verdict.outcome)
+    assert seen == set(Outcome)

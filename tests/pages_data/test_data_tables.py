@@ -101,7 +101,7 @@ def test_quotes_commas_and_accents_survive() -> None:
     assert b"\r" not in FILES["data/cuts.csv"]
 
 
-HOSTILE = ("=1+1", "+1 kg", "-cmd", "@SUM(A1)", "＝1+1", "\tbeef")
+HOSTILE = ("=1+1", "+1 kg", "-cmd", "@SUM(A1)", "＝1+1", "\tbeef", "\u00a0=1+1")
 
 
 @pytest.mark.parametrize("text", HOSTILE)

@@ -10,7 +10,7 @@ from builder.costing.clashes import check_services
 from builder.costing.staffing import check_staffed
 from builder.language import written_in
 from builder.pages.clash_notices import clash_problems
-from builder.pages.components import Form, FormGrid, Page
+from builder.pages.components import Form, FormGrid, FormTicks, Page
 from builder.pages.day_sheets import day_pages
 from builder.pages.log_sheets import prep_page
 from builder.pages.schedule import schedule_pages
@@ -25,6 +25,7 @@ PLANS = COSTED.content, COSTED.services
 VIEW = View.of(COSTED, [*check_services(*PLANS), *check_staffed(*PLANS, COSTED.heat)])
 PAGES = by_path(day_pages(VIEW))
 NAMES = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+SERVICES, ORDERS = VIEW.costed.services, VIEW.costed.orders
 
 
 def rows_of(page: Page) -> list[list[str]]:
@@ -32,6 +33,13 @@ def rows_of(page: Page) -> list[list[str]]:
     forms = [form for form in page.sections if isinstance(form, Form)]
     grids = [block for form in forms for block in form.blocks if isinstance(block, FormGrid)]
     return [[str(cell.text) for cell in row.cells] for grid in grids for row in grid.rows]
+
+
+def items_of(page: Page) -> list[str]:
+    """What a sheet has to tick off at no given start."""
+    forms = [form for form in page.sections if isinstance(form, Form)]
+    ticks = [block for form in forms for block in form.blocks if isinstance(block, FormTicks)]
+    return [str(item) for block in ticks for item in block.items]
 
 
 def test_the_days_together_have_every_start_of_every_service_once() -> None:
@@ -81,8 +89,17 @@ def test_a_day_has_the_warnings_of_its_own_starts_and_no_others() -> None:
 
 def test_what_is_served_without_a_cook_is_on_the_day_of_its_service() -> None:
     for path, page in PAGES.items():
-        served = [row for row in rows_of(page) if row[0] == "–"]
+        served = [row for row in rows_of(page) if row[1].endswith(": served without a cook")]
         assert bool(served) == (path == "forms/prep-sunday.html")
+
+
+def test_what_is_made_is_on_the_day_of_its_service() -> None:
+    made = {plan.at.weekday(): ORDERS[name].made for name, plan in SERVICES.items()}
+    assert len(made) == len(SERVICES)
+    for path, page in PAGES.items():
+        names = made.get(NAMES.index(path.split("-")[-1].removesuffix(".html")), ())
+        got = {item.split(", ")[0] for item in items_of(page) if ": " not in item}
+        assert {VIEW.costed.content.pantry[name].title for name in names} == got
 
 
 def test_the_schedule_leads_to_each_day() -> None:

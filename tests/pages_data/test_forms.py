@@ -218,7 +218,7 @@ def test_c2_portion_of_five_ounces(lamb: View) -> None:
     assert lamb.number("plate", "cost_factor_per_portion", 0) / LB == pytest.approx(0.52, abs=0.01)
     page = by_path(form_pages(lamb))["forms/loin-yield-test.html"]
     (form,) = forms_of(page).values()
-    assert cells_of(form)["Loin"][:3] == ["5 oz", "$3.48", "0.5232"]
+    assert cells_of(form)["Loin"][:3] == ["5 oz", "$3.48", "0.523"]
 
 
 # The stages of a cut in a row: the forms' own route against exact fractions and the chain.

@@ -46,7 +46,7 @@ def test_a_warning_that_stands_on_no_other_page_is_never_left_out() -> None:
     page = home_page(View.of(costed, [*owned, lost]))
     [notices] = [each for each in walk(page.sections) if isinstance(each, Notices)]
     assert len(notices.items) == MOST_WARNINGS
-    assert "belongs to nobody" in notices.items[0].text
+    assert notices.items[0].text == "Belongs to nobody"
     assert "1 more, each on the page that it concerns." in text_of(html_of(page))
 
 

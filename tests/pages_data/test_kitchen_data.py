@@ -236,21 +236,24 @@ def test_limits_are_the_lines_of_the_page_and_the_columns_of_the_swaps(kitchen: 
     for swap, challenger in view.costed.rows.swaps:
         plate = view.costed.content.plates[challenger]
         row = view.swap(view.costed.content.swaps[swap], challenger)
+        cells_of = [line.cells for line in limits(view, plate, row, "").rows]
         page = [
             # Of which plates a loss is, the page alone says beside its basis.
             (
                 cells[0].text.removesuffix(" on both plates"),
-                words_of(cells[0].note),
                 cells[1].sort,
                 cells[-1].sort,
             )
-            for cells in (line.cells for line in limits(view, plate, row, "").rows)
+            for cells in cells_of
         ]
         found = [line for line in lines if line["swap"] == f"{swap}/{challenger}"]
+        for cells, line in zip(cells_of, found, strict=True):
+            # With the limit where the margins' limit has words of its own, before the interval.
+            note = words_of(cells[0].note or cells[-1].note)
+            assert note.startswith(line["words"].removeprefix("'"))
         assert page == [
             (
                 ", ".join(filter(None, (line["input"], line["basis"]))),
-                line["words"].removeprefix("'"),
                 float(line["now"]) if line["now"] else None,
                 float(line["limit"]) if line["limit"] else None,
             )

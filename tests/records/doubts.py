@@ -26,7 +26,7 @@ WARNINGS = [
     Mistake(GRILL, "loss: 17 %\n", "", "cook: nothing weighed, stated or published"),
     Mistake(
         CHUCK, "trim:\n", "trim:\n  loss: §2 %\n",
-        "trim: 2 % is stated, but the tests give a loss of 16.4%", "correct the stated figure",
+        "trim: a loss of 2 % is stated, but the tests give one of 16.4%", "correct the stated",
     ),
     Mistake(
         PRICES, "13.90/kg,West\n", "§13.90/kg,West\n2026-09-08,ribeye,42.00/kg,West\n",

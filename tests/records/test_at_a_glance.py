@@ -28,7 +28,7 @@ METRIC = [
     (KITCHEN, "24.50/h", "2.45/h", "2.45/h is far outside what is usual here", "24.50/h"),
     (KITCHEN, "0.14/kWh", "1.4/kWh", "1.4/kWh is far outside", "0.14/kWh"),
     (KITCHEN, "0.14/kWh", "0.014/kWh", "0.014/kWh is far outside", "0.14/kWh"),
-    (KITCHEN, "14.00", "1.40", "1.40 is little to aim at: the middle plate costs 32", "14.00"),
+    (KITCHEN, "14.00", "1.40", "1.40 is little to aim at: the middle plate costs 32.00", "14.00"),
     (KITCHEN, "14.00", "53", "53 is more than any plate of the menu costs", ""),
     (KITCHEN, "50, 100", "500, 100", "100 comes after 500, and numbers of covers", ""),
     (KITCHEN, "0.2 kW", "2 kW", "2 kW is a great deal for a bath of 40 L", "0.2 kW"),

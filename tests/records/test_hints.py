@@ -118,6 +118,10 @@ WAYS = [
     (COOK, "for: 30 h", "for: 30 h\nat: {}", "135 °C", "did you mean 135 °F?"),
     (COOK, "for: 30 h", "for: 30 h\ncool: {{to: {}, within: 6 h}}", "41 °C",
      "did you mean 41 °F?"),
+    (COOK, "for: 30 h", "for: 30 h\nstore: {{at: {}, for: 5 d}}", "30 °C",
+     "did you mean 3 °C or 30 °F?"),
+    (COOK, "for: 30 h", "for: 30 h\ncool: {{to: {}, within: 6 h}}", "40 °C",
+     "did you mean 4 °C or 40 °F?"),
     (COOK, "for: 30 h", "for: 30 h\ncool: {{to: 4 °C, within: 6 h}}\n"
      "reheat: {{at: 60 °C, for: 1 h, in: {}}}", "combi oven",
      "write steam oven if it steams; reheating in dry heat is not computed, so say it in a note"),

@@ -5,11 +5,18 @@ What a nest costs follows by hand: each recipe leaves 99 % of the one below.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import sys
+from collections.abc import Callable, Mapping
+from functools import partial
 from pathlib import Path
 
 import pytest
 
+from builder.costing.costed import Costed
+from builder.costing.dear import check_dear
+from builder.costing.left_out import made_without_energy
+from builder.costing.long_work import check_long_work
+from builder.problems import Place
 from tests.kitchens import costed_from, read, write
 from tests.kitchens.small import SMALL
 
@@ -29,6 +36,58 @@ def test_a_nest_deeper_than_calls_can_be(tmp_path: Path) -> None:
     row = costed.rows.pantry[f"n{DEEP - 1}"]
     cost = costed.figures.value("pantry", "food_per_unit", row)
     assert cost == pytest.approx(1 / 0.99 ** (DEEP - 1), rel=1e-9)
+
+
+def ladder(levels: int) -> dict[str, str]:
+    """Two recipes a level, each of both below: two ways to a level's, four to the next ..."""
+    below = {
+        f"pantry/{side}{n}.yaml": f"of: {{a{n - 1}: 1 kg, b{n - 1}: 1 kg}}\nyield: 99 %\n"
+        for n in range(1, levels)
+        for side in "ab"
+    }
+    return {f"pantry/{side}0.yaml": "price: 1.00/kg\n" for side in "ab"} | below
+
+
+def calls(work: Callable[[], object]) -> int:
+    """How many calls of Python's functions some work takes."""
+    count = 0
+
+    def counted(frame: object, event: str, argument: object) -> None:
+        nonlocal count
+        count += event == "call"
+
+    sys.setprofile(counted)
+    try:
+        work()
+    finally:
+        sys.setprofile(None)
+    return count
+
+
+def on_a_plate(root: Path, item: str, recipes: Mapping[str, str]) -> Costed:
+    plate = f"menu: mains\nprice: 20.00\nhands on: 5 min\nwith: {{{item}: 100 g}}\n"
+    return costed_from(write(root, {**SMALL, **recipes, "plates/nested.yaml": plate}))
+
+
+def look_inside(costed: Costed) -> None:
+    """All that looks at what is in the sub-recipes of a plate."""
+    content, figures, rows = costed.content, costed.figures, costed.rows
+    assert not list(check_long_work(content, figures, rows, ()))
+    assert made_without_energy(costed, content.plates["nested"].with_)
+    list(check_dear(content, costed.doubts, [Place("other.yaml")]))
+
+
+def test_what_is_on_a_plate_may_be_nested_as_deeply(tmp_path: Path) -> None:
+    look_inside(on_a_plate(tmp_path, f"n{DEEP - 1}", nest(DEEP)))
+
+
+def test_what_goes_in_several_ways_is_looked_at_once(tmp_path: Path) -> None:
+    """Twice the levels take twice the work, and not as much again for every way."""
+    few, many = (
+        calls(partial(look_inside, on_a_plate(tmp_path / str(n), f"a{n - 1}", ladder(n))))
+        for n in (7, 14)
+    )
+    assert few < many < 4 * few
 
 
 @pytest.mark.parametrize(

@@ -85,6 +85,18 @@ def test_the_share_of_work_is_that_of_the_price_without_tax(tmp_path: Path) -> N
     assert hint == "did you mean 2 min? look at hands-on" or hint.startswith("did you mean 2 min?")
 
 
+def test_work_on_a_sauce_is_doubted_where_it_is_written(tmp_path: Path) -> None:
+    """Not on the cook of every plate that has it: there nothing is wrong."""
+    work = {
+        "pantry/bone-sauce.yaml": ("hands-on: 40 min", "hands-on: 40 h"),
+        "plates/chuck-steak.yaml": ("menu: mains", "menu: mains"),
+        "cooks/chuck-roll-30h.yaml": ("cut: chuck-roll", "cut: chuck-roll"),
+    }
+    problems = [p for p in found(STARTER, tmp_path, work) if "work" in p.message]
+    assert {str(problem.place.file) for problem in problems} == {"pantry/bone-sauce.yaml"}
+    assert all("did you mean" in problem.hint for problem in problems)
+
+
 @pytest.mark.parametrize("root", [DEMO, STARTER, CUSTOMARY])
 def test_true_amounts_are_left_alone(root: Path) -> None:
     words = ("the work for", " of butter puts", " of cream puts", "are far apart")

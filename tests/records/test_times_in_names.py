@@ -42,3 +42,11 @@ def test_the_hint_is_what_the_name_gives(tmp_path: Path, time: str, hint: str) -
     _, problems = compute_content(write(tmp_path, {**SMALL, GRILL: cook}), None, date(2026, 10, 1))
     hints = [each.hint for each in problems if "is not what the name" in each.message]
     assert len(hints) == 1 and hint in hints[0], [str(each) for each in problems]
+
+
+def test_a_number_of_the_files_own_name_is_quoted_from_there(tmp_path: Path) -> None:
+    cook = SMALL[GRILL].replace("how: grill", "name: Ribs\nhow: oven\nat: 90 °C\nfor: 90 min")
+    files = {**SMALL, "cooks/ribs-2h.yaml": cook}
+    _, problems = compute_content(write(tmp_path, files), None, date(2026, 10, 1))
+    [message] = [each.message for each in problems if "is not what the name" in each.message]
+    assert message == 'for: 90 min is not what the name "ribs-2h" says'

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from builder.pages.worked import in_words
 from builder.publish import read_manifest
+from builder.records.hint_examples import example_in_words
 
 ROOT = Path(__file__).parents[2]
 DEMO = ROOT / "content"
@@ -22,7 +22,7 @@ def _in_english(folder: Path) -> Path:
     for file in (*source.glob("kitchen/**/*.yaml"), *source.glob("customary/**/*.yaml")):
         target = folder / file.relative_to(source)
         target.parent.mkdir(parents=True, exist_ok=True)
-        target.write_text(in_words(file.read_text(encoding="utf-8")), encoding="utf-8")
+        target.write_text(example_in_words(file.read_text(encoding="utf-8")), encoding="utf-8")
     return folder / "kitchen"
 
 

@@ -92,6 +92,8 @@ def test_a_box_is_a_stop_for_the_keyboard_only_where_it_scrolls(
         ".map((box) => [box.tabIndex, box.scrollWidth > box.clientWidth])"
     )
     with opened(browser, home, "allergens.html", width=1600) as page:
+        # A box of a part that is opened only now is measured in the next frame.
+        until(page, "[...document.querySelectorAll('.scroll')].every((box) => box.tabIndex < 0)")
         assert {tuple(each) for each in page.evaluate(stops)} == {(-1, False)}
         page.set_viewport_size({"width": 360, "height": 900})
         until(page, "document.querySelector('.scroll').tabIndex === 0")

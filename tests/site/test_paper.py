@@ -58,6 +58,18 @@ def test_in_french_too(browser: Browser, french_demo: BuiltSite, paper: str) -> 
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_the_menu_takes_two_sheets_and_its_table_the_width_of_one(
+    browser: Browser, demo: BuiltSite, french_demo: BuiltSite, paper: str
+) -> None:
+    for site in (demo, french_demo):
+        assert printed(browser, site, "menu.html", paper) <= 2
+        with opened(browser, site.home("file"), "menu.html", unfolded=False) as page:
+            page.emulate_media(media="print")
+            page.set_viewport_size({"width": 688, "height": 900})
+            assert page.locator("#plates").evaluate("it => it.offsetWidth") <= 688
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
 @pytest.mark.parametrize("path", PLATES)
 def test_what_a_plate_costs_stands_beside_its_picture_on_one_sheet(
     browser: Browser, demo: BuiltSite, path: str, paper: str

@@ -11,10 +11,15 @@ from pathlib import Path
 
 import pytest
 
-from builder.printing import FEW, MOST_WORKERS, InOrder, Printed, workers_for
+from builder.costing.tastings import FEW as FEW_TASTINGS
+from builder.forking import MOST_WORKERS
+from builder.printing import FEW, InOrder, Printed, workers_for
 from builder.publish import open_links
+from tests.benchmarks.tastings import files as tastings
 from tests.kitchens import write
 from tests.kitchens.small import SMALL
+
+on_linux = pytest.mark.skipif(sys.platform != "linux", reason="pages are shared out on Linux only")
 
 # In a process of its own: a browser's threads in this one would forbid the fork.
 BUILD = """
@@ -35,13 +40,43 @@ def tree(folder: Path) -> dict[str, bytes]:
     return {file.relative_to(folder).as_posix(): file.read_bytes() for file in files}
 
 
-@pytest.mark.skipif(sys.platform != "linux", reason="pages are shared out on Linux only")
+@on_linux
 def test_one_process_and_three_print_the_same_bytes(tmp_path: Path) -> None:
     content = write(tmp_path / "content", SMALL)
     for workers in ("1", "3"):
         command = [sys.executable, "-c", BUILD, str(content), str(tmp_path / workers), workers]
         subprocess.run(command, check=True)
     assert tree(tmp_path / "1") == tree(tmp_path / "3")
+
+
+TASTINGS = """
+import sys
+from datetime import date
+from pathlib import Path
+from builder.build import compute_content
+from builder.costing import tastings
+workers = int(sys.argv[2])
+tastings.workers_for = lambda pieces, few: workers
+costed, problems = compute_content(Path(sys.argv[1]), None, date(2026, 10, 1))
+assert costed is not None, problems
+print(*(repr(each) for each in costed.tastings.values()), *costed.findings.rows, sep="\\n")
+"""
+
+
+@on_linux
+def test_one_process_and_three_find_the_same_of_tastings(tmp_path: Path) -> None:
+    content = write(tmp_path, tastings(FEW_TASTINGS + 1))
+    found = [
+        subprocess.run(
+            [sys.executable, "-c", TASTINGS, str(content), workers],
+            check=True,
+            capture_output=True,
+            text=True,
+        ).stdout
+        for workers in ("1", "3")
+    ]
+    assert "friedman=FriedmanTest(" in found[0]
+    assert found[0] == found[1]
 
 
 def test_batches_come_in_the_order_that_they_are_asked_for_in() -> None:
@@ -64,7 +99,7 @@ def test_no_fork_beside_other_threads(monkeypatch: pytest.MonkeyPatch) -> None:
     assert workers_for(10 * FEW) == 1
 
 
-@pytest.mark.skipif(sys.platform != "linux", reason="pages are shared out on Linux only")
+@on_linux
 def test_many_pages_are_shared_out(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(threading, "active_count", lambda: 1)
     monkeypatch.setattr(os, "sched_getaffinity", lambda _: set(range(16)))
@@ -80,10 +115,10 @@ from builder.cli import main
 signal.signal(signal.SIGINT, signal.default_int_handler)
 build.workers_for = lambda pages: 3
 job, parent = printing._printed, os.getpid()
-def interrupted(page):
+def interrupted(page, site):
     assert os.getpid() != parent
     os.killpg(0, signal.SIGINT)
-    return job(page)
+    return job(page, site)
 printing._printed = interrupted
 raise SystemExit(main(["build", *sys.argv[1:]]))
 """
@@ -95,9 +130,9 @@ from builder.cli import main
 workers = int(sys.argv.pop())
 build.workers_for = lambda pages: workers
 job, parent = printing._printed, os.getpid()
-def terminated(page):
+def terminated(page, site):
     os.kill(parent, signal.SIGTERM)
-    return job(page)
+    return job(page, site)
 printing._printed = terminated
 raise SystemExit(main(["build", *sys.argv[1:]]))
 """
@@ -128,7 +163,6 @@ def stopped(tmp_path: Path, script: str, *arguments: str, ignoring: bool = False
 
 
 STOPPED = "stopped; the published site is whole, old or new"
-on_linux = pytest.mark.skipif(sys.platform != "linux", reason="pages are shared out on Linux only")
 
 
 @on_linux

@@ -12,7 +12,7 @@ BUDGETS = {
     "cooks/*.html": (25.0, 36.5),
     "cuts/*.html": (9.3, 16.6),
     "swaps/*.html": (29.5, 45.5),
-    "services/*.html": (30.5, 33.5),
+    "services/*.html": (30.5, 33.7),
     "methods/*.html": (4.7, 34.5),
     "menu.html": (39.5, 39.5),
     "index.html": (17.8, 17.8),

@@ -36,3 +36,13 @@ def test_no_french_table_is_wider_than_the_page(
 ) -> None:
     with opened(browser, french_demo.home("file"), path, width=768) as page:
         assert page.evaluate(TOO_WIDE) == []
+
+
+@pytest.mark.parametrize("width", [360, 1280, 1366, 1920])
+def test_the_menu_fits_every_screen_in_either_language(
+    browser: Browser, demo: BuiltSite, french_demo: BuiltSite, width: int
+) -> None:
+    """Its words are in lines of their own there, none of them cut off."""
+    for site in (demo, french_demo):
+        with opened(browser, site.home("file"), "menu.html", width=width) as page:
+            assert page.evaluate(TOO_WIDE) == []

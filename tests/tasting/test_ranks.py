@@ -20,8 +20,8 @@ from builder.tasting.ranks import (
     least_significant_rank_difference,
     page_limit,
     page_trend,
-    rank_within_tasters,
 )
+from builder.tasting.score_tables import rank_within_tasters
 
 from .published import Row, label, rows
 

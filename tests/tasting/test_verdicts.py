@@ -9,6 +9,7 @@ from dataclasses import fields, is_dataclass
 
 import numpy as np
 import pytest
+import scipy.stats
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.stats import binom, binomtest, page_trend_test
@@ -46,7 +47,7 @@ from builder.tasting.right import just_about_right_shares, right_window
 from builder.tasting.scales import scale_use
 from builder.tasting.scores import score_anova, taster_anova
 from builder.tasting.studies import study_durations
-from builder.tasting.thurstone import sensory_distance
+from builder.tasting.thurstone import sensory_distance, thurstonian_share_correct
 from builder.tasting.verdicts import Grade, difference_verdict, share_sentence, similarity_verdict
 
 nan = math.nan
@@ -109,7 +110,7 @@ def test_degenerate_scores_give_results_and_sentences(name: str) -> None:
     check_sentence(standing_sentence(panel, [f"T{j}" for j in range(tasters)]), tasters)
     concordance = kendalls_w(table)
     check(concordance)
-    check_sentence(concordance_sentence(concordance), concordance.tasters or None)
+    check_sentence(concordance_sentence(concordance, "tenderness"), concordance.tasters or None)
 
 
 @pytest.mark.parametrize("name", TABLES)
@@ -157,6 +158,20 @@ def test_nobody_and_everybody_correct(protocol: Protocol, correct: int, tasters:
         similar = discrimination_similarity(correct, tasters, protocol, 0.3)
         check(similar)
         check_sentence(similarity_verdict(similar).sentence, tasters)
+
+
+def test_an_end_of_a_distance_is_called_by_its_own_side() -> None:
+    """14 of 24 in a triangle: at the lower end so many or more come in 5 of 100 panels (binomial).
+
+    A share of one side's 95 % has a distance of one side's 95 %, be the interval one of 90 %.
+    """
+    distance = sensory_distance(14, 24, TRIANGLE, 0.9)
+    assert distance.lower is not None
+    at_the_end = thurstonian_share_correct(distance.lower, TRIANGLE)
+    assert scipy.stats.binom.sf(13, 24, at_the_end) == pytest.approx(0.05, abs=1e-6)
+    assert distance_sentence(distance).endswith("(a 95 % limit each).")
+    either_way = sensory_distance(14, 24, PAIRED_EITHER_WAY, 0.95)
+    assert distance_sentence(either_way, ("a", "b")).endswith("(95 % limits).")
 
 
 def test_a_difference_that_is_not_shown_is_never_likeness() -> None:

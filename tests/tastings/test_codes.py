@@ -8,6 +8,8 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser
 
+from builder.language import written_in
+from builder.pages import tasting_sheets
 from builder.pages.components import Form, Page
 from builder.pages.tasting_sheets import sheet_pages
 from tests.pages_data.kitchens import by_path, html_of, text_of
@@ -113,6 +115,26 @@ def test_two_ballots_take_one_page(browser: Browser, tmp_path: Path, yaml: str, 
     assert any(form.half for form in forms(page))
     sheets = sum(form.half != "lower" for form in forms(page))
     assert pages_of(browser, tmp_path, page, paper) == sheets
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize(
+    ("yaml", "letters"), [(TRIANGLE, 880), (SCORES, 770), (FULL, 110)], ids=["3", "3s", "6"]
+)
+def test_two_ballots_with_as_many_words_as_may_be_take_one_page_in_french(
+    browser: Browser, tmp_path: Path, monkeypatch: pytest.MonkeyPatch,
+    yaml: str, letters: int, paper: str,
+) -> None:  # fmt: skip
+    """French needs more room: the words are as long as ballots in halves take them."""
+    words = ("allergènes " * 99)[:letters]
+    monkeypatch.setattr(tasting_sheets, "contains", lambda *_: words)
+    monkeypatch.setattr(tasting_sheets, "doneness", lambda *_: "")
+    with written_in("fr"):
+        page = sheet(yaml, "ballots")
+        assert any(form.half for form in forms(page))
+        sheets = sum(form.half != "lower" for form in forms(page))
+        assert pages_of(browser, tmp_path, page, paper) == sheets
 
 
 @pytest.mark.browser

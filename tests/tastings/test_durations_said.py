@@ -6,8 +6,11 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+from scipy.stats import binom
 
+from builder.costing.tasting_results import TastingResult
 from builder.costing.tasting_words import headline, supported
+from builder.costing.window_words import window_words
 from builder.tasting.following import FollowingKind
 from builder.tasting.judged import Question
 from builder.tasting.right import right_window
@@ -25,6 +28,15 @@ def _answer(liking: float, texture: float) -> str:
 
 def lead(hours: tuple[float, ...], texture: Array, liking: Array, head: str = "") -> str:
     """The lead of a tasting of these answers, from files to words."""
+    result = result_of(hours, texture, liking, head)
+    assert supported(result) is not None
+    return headline(result)
+
+
+def result_of(
+    hours: tuple[float, ...], texture: Array, liking: Array, head: str = ""
+) -> TastingResult:
+    """A tasting of these answers, computed from its file."""
     names = [f"c{h:g}" for h in hours]
     cooks = {f"cooks/{n}.yaml": f"for: {n[1:]} h\nloss: 20 %\n{BATH}" for n in names}
     yaml = f"test: scores\ntasters: {len(texture)}\n{head}"
@@ -38,9 +50,7 @@ def lead(hours: tuple[float, ...], texture: Array, liking: Array, head: str = ""
         yaml += f"  T{number}: {{{', '.join(cells)}}}\n"
     view, problems = computed({"tastings/trial.yaml": yaml, **cooks})
     assert view is not None, [str(p) for p in problems]
-    result = view.costed.tastings["trial"]
-    assert supported(result) is not None
-    return headline(result)
+    return view.costed.tastings["trial"]
 
 
 def test_leads_of_twenty_small_panels_read_as_reviewed() -> None:
@@ -176,3 +186,14 @@ def test_what_few_can_never_show_is_said() -> None:
     words = lead((24, 48, 72), np.array([[0, 0, 1.0]] * 2), np.array([[60, 60, 20.0]] * 2))
     assert "fewer than 4 answers can't show one off, even if all agree" in words
     assert 0.2**4 <= 0.05 / 12 < 0.2**3
+
+
+def test_a_share_above_the_limit_that_may_be_chance_is_said_as_a_count() -> None:
+    """4 of 12, where up to 20 % may: P(4 and more) is 0.21 by the binomial, so 16 h is not out."""
+    assert binom.sf(3, 12, 0.2) == pytest.approx(0.205, abs=0.001)
+    texture = np.array([[-1.0 if taster < 4 else 0.0, 0.0, 1.0] for taster in range(12)])
+    result = result_of((16, 30, 44), texture, np.full((12, 3), 50.0))
+    assert "is right at 30 h; more than 20 % find 44 h mushy; 4 of 12 found 16 h too firm" in (
+        window_words(result, result.rights[0])
+    )
+    assert "16 h (8 of 12 right) may be right too" in headline(result)

@@ -194,3 +194,44 @@ def test_the_documented_examples_are_read() -> None:
     result = result_of(triangle, CHOICES.replace("547", served))
     assert result.choice is not None
     assert result.choice.difference.tasters == 3
+
+
+RANKED_THREE = RANKED.replace("}", ", long: chuck-36h}").replace("tasters: 2", "tasters: 3")
+DASHED = """ranks:
+  T1: [long, ribeye, short]
+  T2: [long, short, –]
+  T3: [–, ribeye = long]
+"""
+
+
+@pytest.mark.parametrize(
+    ("yaml", "rows"),
+    [
+        (RANKED_THREE + DASHED, ""),
+        (
+            RANKED_THREE,
+            "Taster,ribeye,short,long\nT1,2,3,1\nT2,–,2,1\nT3,1,-,1\n",
+        ),
+        (
+            RANKED_THREE,
+            "taster,sample,rank\nT1,ribeye,2\nT1,short,3\nT1,long,1\n"
+            "T2,ribeye,n/a\nT2,short,2\nT2,long,1\nT3,ribeye,1\nT3,short,–\nT3,long,1\n",
+        ),
+    ],
+)
+def test_a_dash_among_ranks_is_a_sample_that_was_not_tasted(yaml: str, rows: str) -> None:
+    """Rank sums of those who ranked all; ranks of the others among what they tasted."""
+    result = result_of(yaml, rows)
+    (found,) = result.attributes
+    assert [mark.value is None for mark in result.ballots.marks].count(True) == 2
+    assert found.sums is not None
+    assert (found.sums.tasters, list(found.sums.sums)) == (1, [2.0, 1.0, 3.0])
+
+
+@pytest.mark.parametrize("order", ["[long, short]", "[long, –]", "[long, ribeye, short, –]"])
+def test_a_dash_is_one_sample(order: str) -> None:
+    """With fewer dashes than are missing a name was left out, and with more there is one twice."""
+    _, problems = trial(f"{RANKED_THREE}ranks:\n  T1: {order}\n")
+    messages = [problem.message for problem in problems if problem.is_error]
+    assert len(messages) == 1
+    assert ("T1 has no answer on" in messages[0]) is ("short, –" not in order)

@@ -32,7 +32,10 @@ def test_ranks_have_one_picture_with_the_limit_of_the_words() -> None:
         (at - limit / 2, at + limit / 2) for at in (18, 6, 12)
     ]
     assert {row["limit"] for row in chart.rows} == {None}
-    limits = f"Two sums up to {limit:.0f} apart, whose bars touch, may be so by chance (risk 5%)."
+    limits = (
+        f"Two bars that touch are sums no more than {limit:.0f} apart, which may be by chance "
+        "(risk 5%)."
+    )
     assert limits in chart.summary and limits in " ".join(said.split())
 
 

@@ -185,3 +185,19 @@ def test_a_plan_of_two_questions_says_once_that_its_tasters_are_too_few() -> Non
     said = planned(result_of(f"{head}tasters: 14\n"))
     assert [line for line in said if "asked are" in line] == ["The 14 asked are too few."]
     assert sum(line.startswith("At least") for line in said) == 2
+
+
+@pytest.mark.parametrize(
+    ("fifth", "words"),
+    [
+        ("long: –", "5 tasters: 36 h came out best; all 4 who tasted it found texture right"),
+        ("long: [8, right]", "5 tasters: 36 h came out best; all 5 found texture right"),
+    ],
+)
+def test_all_are_those_who_tasted_it(fifth: str, words: str) -> None:
+    """Of five tasters one did not taste the longest, so all are four."""
+    head = "test: scores\nsamples: {short: chuck-24h, long: chuck-36h}\ntasters: 5\n"
+    head += "attributes: {liking: 9-point, texture: [too firm, right, mushy]}\nscores:\n"
+    rows = [f"  T{n}: {{short: [4, too firm], long: [8, right]}}\n" for n in range(1, 5)]
+    last = f"  T5: {{short: [4, too firm], {fifth}}}\n"
+    assert headline(result_of("".join([head, *rows, last]))).startswith(words)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from builder.costing.tasting_hours import served_at
 from builder.pages.tasting_plan import before
 from builder.problems import Problem
 from tests.tastings.kitchens import KITCHEN, PLACE, computed
@@ -81,3 +82,15 @@ def test_hours_are_kept_in_a_night_in_which_the_clocks_change() -> None:
         "and serving"
     )
     assert (problem.place.file, problem.place.line) == (PLACE, 4)
+
+
+def test_an_hour_that_the_clock_leaves_out_is_the_one_that_it_shows_then() -> None:
+    """In Canada clocks go from 2:00 to 3:00 on the second Sunday of March: 14 Mar 2027."""
+    plan = PLAN.replace("2026-10-14", "2027-03-14").replace("15:00", "02:30")
+    zone = KITCHEN["kitchen.yaml"] + "time zone: America/Toronto\n"
+    view, _ = computed({"kitchen.yaml": zone, PLACE: plan})
+    assert view is not None
+    [result] = view.costed.tastings.values()
+    at = served_at(view.costed.content, result.tasting)
+    assert at is not None and f"{at:%H:%M}" == "03:30"
+    assert before(view, result.tasting, 60) == "Mar 14, 2027, 1:30\xa0a.m."

@@ -185,11 +185,11 @@ ON_THE_PAGE: dict[str, tuple[dict[str, str], str, str]] = {
             ),
         },
         "plates/p.html",
-        "Held at what is written, as nothing says how far off: the yield of cook, which nobody "
+        "Held at what is written, as too little says how far off: the yield of cook, which nobody "
         "weighed the price of C the price of Potato the amounts of its sides the "
         "usable share of pantry items what sub-recipes make the seasoning allowance the work "
         "on the batch the work to plate the work on sub-recipes the wage the energy of a "
-        "batch the electricity tariff consumables",
+        "batch the electricity tariff the consumables",
     ),
     "a year from months": (
         {"plates/p.yaml": (

@@ -253,7 +253,7 @@ def test_a_count_says_its_difference_as_surely_as_its_yields_are_known(tmp_path:
     text = text_of(found["counts/w.html"])
     assert f"{view.text('count', 'difference_low', 0)} to" in text
     assert f": ${value:.0f} more than the plates sold should cost" in text_of(found["index.html"])
-    assert f"The largest part: unexplained, ${value:.0f}." in text
+    assert f"The largest part: unexplained, ${value:.0f} more." in text
 
 
 def test_limits_are_printed_within_their_intervals() -> None:

@@ -86,8 +86,11 @@ KINDS: Final[dict[str, Kind]] = {
         },
     ),
     "timeline": _kind(
-        "Who is busy when: a bar for each step; start and end are written 2026-09-05T18:00",
-        "lane task start end kind",
+        "Who is busy when: a bar for each step, and what of it clashes with another; start and "
+        "end are written 2026-09-05T18:00",
+        "role lane task start end kind",
+        "",
+        {"step": "", "clash": "text"},
     ),
     "score-dots": _kind(
         "Each taster's score by sample, with the benchmark's band behind",

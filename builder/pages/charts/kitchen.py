@@ -5,7 +5,7 @@ from __future__ import annotations
 import altair as alt
 
 from builder.pages.charts.marks import STEP, in_lanes, label, lane, point, role, rows, stack, x, y
-from builder.pages.charts.theme import ACCENT, GAIN, INK, MUTED, PAPER, PARTS
+from builder.pages.charts.theme import ACCENT, CLASH, GAIN, INK, MUTED, PAPER, PARTS
 
 HEIGHT = 300
 BAND = 0.3
@@ -39,32 +39,57 @@ def core_curve() -> alt.LayerChart:
     ).properties(height=HEIGHT)
 
 
+# A bar of a lane leaves room above it for the name of what clashes.
+BAR, STRIP, OVER = 22, 6, -17
+
+
 def timeline() -> alt.LayerChart:
-    """A bar for each step from its start to its end, a lane for each bath, oven or hand."""
-    base = rows().encode(y=lane("lane"))
+    """A bar for each step from its start to its end, a lane for each bath, oven or hand.
+
+    What clashes of a bar has a frame, a hatched foot and its name above.
+    """
+    steps = _timed("step")
     when = alt.X(
         "start:T",
         title=None,
         axis=alt.Axis(format="%a %X", labelOverlap=True, labelSeparation=10),
     )
     long = "scale('x', datum.end) - scale('x', datum.start) > 6.5 * length(datum.task) + 10"
-    bars = base.mark_bar().encode(
+    tooltip = [
+        alt.Tooltip("task:N"),
+        *(alt.Tooltip(f"{end}:T", format="%a %X") for end in ("start", "end")),
+    ]
+    bars = steps.mark_bar(size=BAR).encode(
         x=when,
         x2="end:T",
         color=alt.Color("kind:N", sort=None, scale=alt.Scale(range=PARTS[1:])),
-        tooltip=[
-            alt.Tooltip("task:N"),
-            alt.Tooltip("start:T", format="%a %X"),
-            alt.Tooltip("end:T", format="%a %X"),
-        ],
+        tooltip=tooltip,
     )
     # Clipped, or words that are not shown would still ask for room beyond the last step.
     shown = alt.ExprRef(f"{long} ? 1 : 0")
-    words = base.mark_text(
-        align="left", dx=5, color="var(--on-part)", opacity=shown, clip=True
+    words = steps.mark_text(
+        align="left", dx=5, dy=-2, color="var(--on-part)", opacity=shown, clip=True
     ).encode(x="start:T", text="task:N")
+    return in_lanes(stack(bars, *_clashes(tooltip), words), "lane", STEP + 6)
+
+
+def _timed(what: str) -> alt.Chart:
+    """Rows of one role in their lanes, their moments read as such."""
     times = {"start": "toDate(datum.start)", "end": "toDate(datum.end)"}
-    return in_lanes(stack(bars, words).transform_calculate(**times), "lane", STEP + 6)
+    return role(what).transform_calculate(**times).encode(y=lane("lane"))
+
+
+def _clashes(tooltip: list[alt.Tooltip]) -> tuple[alt.Chart, ...]:
+    """The foot, the frame and the name of what clashes of a bar, with a legend of its own."""
+    clash = _timed("clash").encode(x="start:T", x2="end:T")
+    # Below the picture: beside the other legend a phone would cut it off.
+    legend = alt.Legend(orient="bottom", symbolStrokeColor=ACCENT, symbolType="square")
+    frame = clash.mark_bar(size=BAR, filled=False, stroke=ACCENT, strokeWidth=2)
+    foot = clash.mark_bar(size=STRIP, yOffset=(BAR - STRIP) / 2, stroke=None).encode(
+        fill=alt.Fill("kind:N", scale=alt.Scale(range=[CLASH]), legend=legend)
+    )
+    name = _timed("clash").mark_text(align="left", dy=OVER, color=ACCENT, fontWeight="bold")
+    return foot, frame.encode(tooltip=tooltip), name.encode(x="start:T", text="text:N")
 
 
 def score_dots() -> alt.LayerChart:

@@ -82,11 +82,8 @@ def cost_stack() -> alt.LayerChart:
 
 def crossover() -> alt.LayerChart:
     """Lines that cross where the swap stops paying, with today's price marked."""
-    lines = (
-        role("line")
-        .mark_line()
-        .encode(x("price", "price", zero=False), y("cost", "cost"), *by_dash("name"))
-    )
+    axes = x("price", "price", zero=False), y("cost", "cost", zero=False)
+    lines = role("line").mark_line().encode(*axes, *by_dash("name"))
     even = role("break-even")
     rule = even.mark_rule(strokeDash=[2, 3], color=MUTED).encode(x="price:Q")
     cross = even.mark_point(shape="cross", size=90, color=INK).encode(x="price:Q", y="cost:Q")

@@ -16,6 +16,8 @@ ACCENT: Final = "var(--accent)"
 GAIN: Final = "var(--gain)"
 # A hatched fill that charts.js defines in the page: a credit stays one in black and white.
 CREDIT: Final = "url(#hatch-gain)"
+# The same of two bars that can't be at once: what is drawn below shows between its lines.
+CLASH: Final = "url(#hatch-clash)"
 PARTS: Final = [f"var(--part-{n})" for n in range(1, 8)]
 LINES: Final = [ACCENT, INK, GAIN, MUTED]
 DASHES: Final = [[1, 0], [6, 3], [2, 2], [8, 3, 2, 3]]

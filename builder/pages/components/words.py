@@ -100,10 +100,13 @@ class Definitions:
     items: tuple[Term, ...]
 
 
+_NOTHING_YET = Deferred("Nothing here yet.")
+
+
 @dataclass(frozen=True, slots=True)
 class LinkList:
     """Links to other pages, each with a line about it and a figure at the right."""
 
     items: tuple[Link, ...]
     label: str = ""
-    empty: Text = "Nothing here yet."
+    empty: Text = _NOTHING_YET
