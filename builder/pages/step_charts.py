@@ -9,7 +9,7 @@ from builder.costing.service_steps import COOK
 from builder.costing.services import ServicePlan, bookings
 from builder.display.style import Style
 from builder.language import Deferred, tr
-from builder.pages.clash_marks import clash_rows
+from builder.pages.clash_marks import clash_rows, timeline_kind
 from builder.pages.components import Cell, Chart, Column, Row, Table, Value
 from builder.pages.moments import stamp, when
 from builder.pages.view import View
@@ -40,7 +40,8 @@ def steps_chart(view: View, plan: ServicePlan) -> Chart | None:
         rows=sum(row["role"] == "step" for row in rows),
         when=when(style, plan.at),
     )
-    return Chart("steps", "timeline", title, summary, tuple(rows), _steps_table(style, plan))
+    table = _steps_table(style, plan)
+    return Chart("steps", timeline_kind(rows), title, summary, tuple(rows), table)
 
 
 def _clashing(view: View, plan: ServicePlan) -> Iterator[dict[str, Value]]:

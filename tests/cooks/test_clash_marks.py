@@ -36,7 +36,9 @@ def pages(root: Path, **changes: str) -> list[Page]:
 
 
 def timelines(page: Page) -> list[Chart]:
-    return [it for it in walk(page.sections) if isinstance(it, Chart) and it.kind == "timeline"]
+    return [
+        it for it in walk(page.sections) if isinstance(it, Chart) and it.kind.endswith("timeline")
+    ]
 
 
 def test_the_stretch_of_each_bar_that_clashes_is_marked(tmp_path: Path) -> None:

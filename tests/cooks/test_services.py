@@ -249,7 +249,7 @@ def lanes(root: Path, files: Mapping[str, str]) -> list[str]:
     view = View.of(costed(root, files), ())
     chart = bookings_chart(view, bookings(view.costed.content, view.costed.services))
     assert chart is not None
-    return [str(row["lane"]) for row in chart.rows]
+    return [str(row["lane"]) for row in chart.rows if row["role"] == "step"]
 
 
 def test_a_forecast_that_does_not_fit_is_reported_at_the_bath(tmp_path: Path) -> None:

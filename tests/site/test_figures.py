@@ -78,7 +78,9 @@ def printed(site: BuiltSite, page: str) -> Iterator[tuple[tuple[str, str, int], 
 def read_back(unit: str, text: str) -> tuple[float, float]:
     """The value of a printed text in its unit, and half of its last printed digit."""
     # Of both ends of an estimate the last is the slow one.
-    bare = re.sub("^about (.* to )?", "", text.replace(",", "").replace("\N{MINUS SIGN}", "-"))
+    # A change of sales is said with an arrow and a word, not with a sign.
+    bare = text.replace("↑ up ", "").replace("↓ down ", "-")
+    bare = re.sub("^about (.* to )?", "", bare.replace(",", "").replace("\N{MINUS SIGN}", "-"))
     # A rule's own print names both units, the kitchen's last; a load its pieces before its weight.
     bare = re.sub(r"^(\d+ pieces? |.*°F / )", "", bare)
     if unit == "flag":

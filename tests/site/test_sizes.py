@@ -11,11 +11,11 @@ BUDGETS = {
     "plates/*.html": (20.3, 25.5),
     "cooks/*.html": (25.0, 36.5),
     "cuts/*.html": (9.3, 16.6),
-    "swaps/*.html": (29.5, 45.5),
-    "services/*.html": (30.5, 33.7),
+    "swaps/*.html": (31.0, 48.6),
+    "services/*.html": (30.8, 33.7),
     "methods/*.html": (4.7, 34.5),
-    "menu.html": (39.5, 39.5),
-    "index.html": (17.8, 17.8),
+    "menu.html": (44.8, 44.8),
+    "index.html": (23.8, 23.8),
 }
 
 

@@ -44,10 +44,20 @@ BAR, STRIP, OVER = 22, 6, -17
 
 
 def timeline() -> alt.LayerChart:
-    """A bar for each step from its start to its end, a lane for each bath, oven or hand.
+    """A bar for each step from its start to its end, a lane for each bath, oven or hand."""
+    return _lanes()
 
-    What clashes of a bar has a frame, a hatched foot and its name above.
+
+def clash_timeline() -> alt.LayerChart:
+    """A timeline in which what clashes of a bar has a frame, a hatched foot and its name above.
+
+    A kind of its own: a legend without an entry has no bounds, and the picture no height.
     """
+    return _lanes(*_clashes())
+
+
+def _lanes(*marks: alt.Chart) -> alt.LayerChart:
+    """The bars, with `marks` over them and under the words."""
     steps = _timed("step")
     when = alt.X(
         "start:T",
@@ -55,22 +65,18 @@ def timeline() -> alt.LayerChart:
         axis=alt.Axis(format="%a %X", labelOverlap=True, labelSeparation=10),
     )
     long = "scale('x', datum.end) - scale('x', datum.start) > 6.5 * length(datum.task) + 10"
-    tooltip = [
-        alt.Tooltip("task:N"),
-        *(alt.Tooltip(f"{end}:T", format="%a %X") for end in ("start", "end")),
-    ]
     bars = steps.mark_bar(size=BAR).encode(
         x=when,
         x2="end:T",
         color=alt.Color("kind:N", sort=None, scale=alt.Scale(range=PARTS[1:])),
-        tooltip=tooltip,
+        tooltip=_span(),
     )
     # Clipped, or words that are not shown would still ask for room beyond the last step.
     shown = alt.ExprRef(f"{long} ? 1 : 0")
     words = steps.mark_text(
         align="left", dx=5, dy=-2, color="var(--on-part)", opacity=shown, clip=True
     ).encode(x="start:T", text="task:N")
-    return in_lanes(stack(bars, *_clashes(tooltip), words), "lane", STEP + 6)
+    return in_lanes(stack(bars, *marks, words), "lane", STEP + 6)
 
 
 def _timed(what: str) -> alt.Chart:
@@ -79,7 +85,13 @@ def _timed(what: str) -> alt.Chart:
     return role(what).transform_calculate(**times).encode(y=lane("lane"))
 
 
-def _clashes(tooltip: list[alt.Tooltip]) -> tuple[alt.Chart, ...]:
+def _span() -> list[alt.Tooltip]:
+    """What a pointer over a bar is shown: the task, its start and its end."""
+    ends = (alt.Tooltip(f"{end}:T", format="%a %X") for end in ("start", "end"))
+    return [alt.Tooltip("task:N"), *ends]
+
+
+def _clashes() -> tuple[alt.Chart, ...]:
     """The foot, the frame and the name of what clashes of a bar, with a legend of its own."""
     clash = _timed("clash").encode(x="start:T", x2="end:T")
     # Below the picture: beside the other legend a phone would cut it off.
@@ -89,7 +101,7 @@ def _clashes(tooltip: list[alt.Tooltip]) -> tuple[alt.Chart, ...]:
         fill=alt.Fill("kind:N", scale=alt.Scale(range=[CLASH]), legend=legend)
     )
     name = _timed("clash").mark_text(align="left", dy=OVER, color=ACCENT, fontWeight="bold")
-    return foot, frame.encode(tooltip=tooltip), name.encode(x="start:T", text="text:N")
+    return foot, frame.encode(tooltip=_span()), name.encode(x="start:T", text="text:N")
 
 
 def score_dots() -> alt.LayerChart:
