@@ -11,7 +11,7 @@ from builder.costing.services import (
 )
 from builder.display.words import listed
 from builder.language import clauses, labelled, ntr, tr
-from builder.pages.clash_marks import clash_rows, marks_of, timeline_kind
+from builder.pages.clash_marks import clash_rows, marks_of
 from builder.pages.components import Cell, Chart, Column, Row, Table, Value
 from builder.pages.moments import stamp, when
 from builder.pages.parts import (
@@ -60,7 +60,7 @@ def bookings_chart(view: View, wanted: list[Wanted]) -> Chart | None:
     )
     return Chart(
         "week",
-        timeline_kind(rows),
+        "timeline",
         tr("Which cook has which equipment, by the hour"),
         tr(
             "{bookings}, on {gear}; the table below has every start and end.",

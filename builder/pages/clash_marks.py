@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from datetime import datetime
 
 from builder.costing.services import ROUND_THE_WEEK, Wanted, elapsed
@@ -59,11 +59,6 @@ def clash_rows(
                 "kind": tr("clash: cooks that can't share"),
                 "text": mark.name,
             }
-
-
-def timeline_kind(rows: Iterable[dict[str, Value]]) -> str:
-    """Which kind of picture draws the rows of a timeline."""
-    return "clash-timeline" if any(row["role"] == "clash" for row in rows) else "timeline"
 
 
 def marks_of(view: View, wanted: Wanted) -> list[Mark]:

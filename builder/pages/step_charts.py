@@ -9,7 +9,7 @@ from builder.costing.service_steps import COOK
 from builder.costing.services import ServicePlan, bookings
 from builder.display.style import Style
 from builder.language import Deferred, tr
-from builder.pages.clash_marks import clash_rows, timeline_kind
+from builder.pages.clash_marks import clash_rows
 from builder.pages.components import Cell, Chart, Column, Row, Table, Value
 from builder.pages.moments import stamp, when
 from builder.pages.view import View
@@ -41,7 +41,7 @@ def steps_chart(view: View, plan: ServicePlan) -> Chart | None:
         when=when(style, plan.at),
     )
     table = _steps_table(style, plan)
-    return Chart("steps", timeline_kind(rows), title, summary, tuple(rows), table)
+    return Chart("steps", "timeline", title, summary, tuple(rows), table)
 
 
 def _clashing(view: View, plan: ServicePlan) -> Iterator[dict[str, Value]]:

@@ -222,12 +222,22 @@ globalThis.Pictures = (() => {
     console.error(error);
   }
 
+  /* Marks over the rows of a role of which there are none would warn of an axis without an end,
+     and their legend, without an entry, leave the picture no height. */
+  function filled(layers, rows) {
+    const roles = new Set(rows.map((row) => row.role));
+    const roleOf = ({ filter }) => /^datum\.role == '([\w-]+)'$/.exec(filter)?.[1];
+    const rolesOf = ({ transform = [] }) => transform.map(roleOf).filter(Boolean);
+    return layers.filter((layer) => rolesOf(layer).every((role) => roles.has(role)));
+  }
+
   async function draw(figure) {
     const plot = document.createElement("div");
     plot.setAttribute("aria-hidden", "true");
     figure.querySelector(".plot").append(plot);
     const { rows, units, options: more } = data(figure);
     const spec = worded(CHARTS.kinds[figure.dataset.kind], units);
+    spec.layer = filled(spec.layer, rows);
     const { lane, named } = spec.usermeta ?? {};
     const key = named ? keyOf(figure, rows, named) : null;
     if (lane) spec.height = high(rows, spec.usermeta, plot.clientWidth);

@@ -36,9 +36,7 @@ def pages(root: Path, **changes: str) -> list[Page]:
 
 
 def timelines(page: Page) -> list[Chart]:
-    return [
-        it for it in walk(page.sections) if isinstance(it, Chart) and it.kind.endswith("timeline")
-    ]
+    return [it for it in walk(page.sections) if isinstance(it, Chart) and it.kind == "timeline"]
 
 
 def test_the_stretch_of_each_bar_that_clashes_is_marked(tmp_path: Path) -> None:

@@ -147,11 +147,9 @@ def _range(order: int, name: str, low: float, high: float, at: tuple[str, str]) 
 
 def _busy(*steps: tuple[str, str, str, str, str]) -> Rows:
     names = ("lane", "task", "start", "end", "kind")
-    return [{"role": "step", **dict(zip(names, step, strict=True))} for step in steps]
-
-
-def _clash(*steps: tuple[str, str, str, str, str]) -> Rows:
-    rows = _busy(*steps)
+    rows: list[dict[str, Value]] = [
+        {"role": "step", **dict(zip(names, step, strict=True))} for step in steps
+    ]
     return [*rows, {**rows[-1], "role": "clash", "kind": "clash: can't share", "text": "clash 1"}]
 
 
@@ -255,16 +253,7 @@ CHARTS: tuple[Chart, ...] = (
             ("Hands", "Bag", "2026-10-01T08:30", "2026-10-01T10:00", "active"),
             ("Hands", "Sear", "2026-10-02T16:30", "2026-10-02T18:00", "active"),
             ("Oven", "Bones", "2026-10-01T11:00", "2026-10-01T21:00", "cook"),
-        ),
-    ),
-    _chart(
-        "clash-timeline",
-        "Two cooks want the bath on Friday from 10:00 to 16:00",
-        "The chuck roll is in until 16:00, the shank from 10:00: clash 1.",
-        {},
-        _clash(
-            ("Bath 40", "Chuck roll 30 h", "2026-10-01T10:00", "2026-10-02T16:00", "cook"),
-            ("Bath 40", "Shank 8 h", "2026-10-02T10:00", "2026-10-02T16:00", "cook"),
+            ("Bath 40", "Shank 8 h", "2026-10-02T10:00", "2026-10-02T18:00", "cook"),
         ),
     ),
     _chart(

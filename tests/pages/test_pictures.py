@@ -126,6 +126,25 @@ def test_no_label_of_a_point_leaves_the_picture_or_covers_its_axis(
         assert page.evaluate(script) == 0
 
 
+def without_a_role() -> list[Chart]:
+    """Each example whose rows have roles, once without the rows of each of these."""
+    return [
+        replace(chart, id=f"{chart.id}-{role}", rows=tuple(rest))
+        for chart in CHARTS
+        for role in sorted({str(row["role"]) for row in chart.rows if "role" in row})
+        if (rest := [row for row in chart.rows if row["role"] != role])
+    ]
+
+
+@pytest.mark.parametrize("chart", without_a_role(), ids=lambda chart: chart.id)
+def test_a_picture_without_the_rows_of_a_role_is_drawn(
+    browser: Browser, site: Path, chart: Chart
+) -> None:
+    """It has its height, and nothing complains on the console."""
+    with opened(browser, site.as_uri(), written(site, chart)) as page:
+        assert 60 < page.locator(".plot svg").evaluate("(svg) => svg.clientHeight") < 900
+
+
 @pytest.mark.parametrize("width", [360, 1280])
 def test_words_that_are_not_shown_ask_for_no_room(browser: Browser, site: Path, width: int) -> None:
     """The last step is short and its words long: the bars still reach the picture's end."""

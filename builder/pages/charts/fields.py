@@ -86,13 +86,8 @@ KINDS: Final[dict[str, Kind]] = {
         },
     ),
     "timeline": _kind(
-        "Who is busy when: a bar for each step; start and end are written 2026-09-05T18:00",
-        "role lane task start end kind",
-        "",
-        {"step": ""},
-    ),
-    "clash-timeline": _kind(
-        "A timeline with what of a step clashes with another; without a clash it is a timeline",
+        "Who is busy when: a bar for each step, and what of it clashes with another; start and "
+        "end are written 2026-09-05T18:00",
         "role lane task start end kind",
         "",
         {"step": "", "clash": "text"},

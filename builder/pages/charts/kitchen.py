@@ -44,20 +44,10 @@ BAR, STRIP, OVER = 22, 6, -17
 
 
 def timeline() -> alt.LayerChart:
-    """A bar for each step from its start to its end, a lane for each bath, oven or hand."""
-    return _lanes()
+    """A bar for each step from its start to its end, a lane for each bath, oven or hand.
 
-
-def clash_timeline() -> alt.LayerChart:
-    """A timeline in which what clashes of a bar has a frame, a hatched foot and its name above.
-
-    A kind of its own: a legend without an entry has no bounds, and the picture no height.
+    What clashes of a bar has a frame, a hatched foot and its name above.
     """
-    return _lanes(*_clashes())
-
-
-def _lanes(*marks: alt.Chart) -> alt.LayerChart:
-    """The bars, with `marks` over them and under the words."""
     steps = _timed("step")
     when = alt.X(
         "start:T",
@@ -76,7 +66,7 @@ def _lanes(*marks: alt.Chart) -> alt.LayerChart:
     words = steps.mark_text(
         align="left", dx=5, dy=-2, color="var(--on-part)", opacity=shown, clip=True
     ).encode(x="start:T", text="task:N")
-    return in_lanes(stack(bars, *marks, words), "lane", STEP + 6)
+    return in_lanes(stack(bars, *_clashes(), words), "lane", STEP + 6)
 
 
 def _timed(what: str) -> alt.Chart:

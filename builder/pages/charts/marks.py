@@ -25,7 +25,7 @@ def rows() -> alt.Chart:
 
 
 def role(name: str) -> alt.Chart:
-    """Return a chart over the rows of one role."""
+    """Return a chart over the rows of one role; charts.js leaves it out where there are none."""
     return rows().transform_filter(f"datum.role == '{name}'")
 
 

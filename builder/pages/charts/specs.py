@@ -23,7 +23,6 @@ BUILDERS: Final[dict[str, Callable[[], alt.LayerChart]]] = {
     "line-months": money.line_months,
     "core-curve": kitchen.core_curve,
     "timeline": kitchen.timeline,
-    "clash-timeline": kitchen.clash_timeline,
     "score-dots": kitchen.score_dots,
     "right-bars": kitchen.right_bars,
     "interval": kitchen.interval,
