@@ -112,8 +112,9 @@ def limits(view: View, plate: Plate, row: SwapRow, rests_on: str) -> Table:
 
 def _limit_row(row: SwapRow, limit: Limit, priced: bool) -> Row:
     """A limit, with the input that can be moved to it where there is one."""
-    # Beside two limits each says for itself how far off it is.
-    apart = priced and bool(limit.margin_words) and row.known(limit.limit)
+    # Beside two limits each says for itself how far off it is, or why there is none.
+    known = limit.margin and row.known(limit.margin)
+    apart = priced and (known or limit.unequal != limit.words)
     beside = "" if apart else limit.words
     margin = [margin_cell(row, limit, beside, limit.margin_words)] if priced else []
     saving = limit_cell(row, limit, limit.limit, limit.words if apart else "")

@@ -6,7 +6,6 @@ import altair as alt
 
 from builder.pages.charts.fields import MARGIN_CLASSES
 from builder.pages.charts.marks import (
-    NEAR_RIGHT,
     STEP,
     by_dash,
     by_shape,
@@ -88,23 +87,12 @@ def crossover() -> alt.LayerChart:
     rule = even.mark_rule(strokeDash=[2, 3], color=MUTED).encode(x="price:Q")
     cross = even.mark_point(shape="cross", size=90, color=INK).encode(x="price:Q", y="cost:Q")
     today = role("today").encode(x="price:Q", y="cost:Q")
-    # Past the crossing its words are on the other side of its line, away from the benchmark's.
-    beside = (
-        rows()
-        .transform_calculate(even="datum.role == 'break-even' ? datum.price : null")
-        .transform_joinaggregate(even="max(even)")
-        .transform_filter("datum.role == 'today'")
-        .encode(x="price:Q", y="cost:Q")
-    )
-    past = "datum.price > datum.even"
-    leftward = f"{past} || {NEAR_RIGHT.format(x='datum.price')}"
-    said = label(beside, "price").mark_text(
-        align=alt.ExprRef(f"{leftward} ? 'right' : 'left'"),
-        dx=alt.ExprRef(f"{leftward} ? -8 : 8"),
-        dy=alt.ExprRef(f"{past} ? -10 : 14"),
-    )
+    # Its words at the foot and those of the crossing at the head keep clear of the lines.
+    down = today.mark_rule(color=INK).encode(y2=alt.value(HEIGHT))
+    said = label(today.encode(y=alt.value(HEIGHT - 8)), "price", dy=0)
     return stack(
         rule,
+        down,
         lines,
         cross,
         point(today),
