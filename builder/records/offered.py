@@ -39,6 +39,9 @@ DEPOSIT = 5.0
 # A row of the till takes so many times the menu's price, or such a part of it, and as far from
 # the plate's other rows where there are several. Common practice, no published source.
 OFF_PRICE, SEVERAL = 6.0, 3
+# A row takes back a table's plates, not so many and more than this part of what the month's other
+# rows sell. Common practice, no published source.
+MANY_BACK, BACK = 10.0, 0.1
 
 
 def check_offered(content: Content, reported: Doubted) -> Iterator[Problem]:
@@ -49,6 +52,7 @@ def check_offered(content: Content, reported: Doubted) -> Iterator[Problem]:
     yield from _decided(content, reported)
     yield from _deposits(content, reported)
     yield from _taken(content, reported)
+    yield from _taken_back(content)
 
 
 def _supplements(content: Content, reported: Doubted) -> Iterator[Problem]:
@@ -173,9 +177,28 @@ def _taken(content: Content, reported: Doubted) -> Iterator[Problem]:
                 yield from _odd_row(content, content.plates[name], sale, each)
 
 
+def _taken_back(content: Content) -> Iterator[Problem]:
+    """Rows of the till that take back more plates than any table sends back."""
+    sold: dict[tuple[str, int, int], float] = defaultdict(float)
+    for sale in content.sales:
+        sold[_month(sale)] += max(sale.count, 0)
+    for sale in content.sales:
+        most, plate = max(MANY_BACK, BACK * sold[_month(sale)]), content.plates.get(sale.plate)
+        if plate and -sale.count > most:
+            message = tr(
+                "{plate}: {count} taken back, of {sold} sold in the month",
+                plate=plate.title,
+                count=rounded(-sale.count),
+                sold=rounded(sold[_month(sale)]),
+            )
+            yield from _row_in_doubt(content, plate, sale, message)
+
+
+def _month(sale: Sale) -> tuple[str, int, int]:
+    return sale.plate, sale.day.year, sale.day.month
+
+
 def _odd_row(content: Content, plate: Plate, sale: Sale, each: float) -> Iterator[Problem]:
-    if believed(content.kitchen, sale.day):
-        return
     message = tr(
         "{plate}: {taken} for {count} is {times} its price on the menu, {price}",
         plate=plate.title,
@@ -184,6 +207,12 @@ def _odd_row(content: Content, plate: Plate, sale: Sale, each: float) -> Iterato
         times=times(each / plate.price.value, 2),
         price=plate.price.text,
     )
+    yield from _row_in_doubt(content, plate, sale, message)
+
+
+def _row_in_doubt(content: Content, plate: Plate, sale: Sale, message: str) -> Iterator[Problem]:
+    if believed(content.kitchen, sale.day):
+        return
     hint = tr(
         "look at the count and at the money; if both are right, write checked: and the day in "
         "{file}",

@@ -85,6 +85,7 @@ def test_nothing_is_doubted_of_true_values(tmp_path: Path) -> None:
         ("cuts/oyster.yaml", "90 g", "900 g", 3, "6 pieces of 900 g each", "90.0 g"),
         ("pantry/ale.yaml", "60.00", "6000", 2, "is 110 times what is in the pack", "6.00"),
         ("sales/week.csv", "31,837.00", "31,83.70", 2, "83.70 for 31 is 1/10 of its price", ""),
+        ("sales/week.csv", "31,837.00", "-31,837.00", 2, "31 taken back, of 48 sold", ""),
         ("sales/week.csv", "34,918", "340,918", 3, "918.00 for 340 is 1/10 of its price", ""),
     ],
 )
