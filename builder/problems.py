@@ -15,8 +15,8 @@ from enum import StrEnum
 
 from builder.language import tr
 
-# Problems of one file that are held; more of them say nothing new.
-MAX_HELD_PER_FILE = 5_000
+# Problems of one file that are held, and of all files of a kind; more of them say nothing new.
+MAX_HELD_PER_FILE, MAX_HELD = 5_000, 50_000
 
 
 class ShankbookError(Exception):
@@ -85,22 +85,28 @@ def in_order(problems: Iterable[Problem]) -> list[Problem]:
     return sorted(unique, key=lambda p: (p.place, not p.is_error, p.message))
 
 
-def bounded(problems: Iterable[Problem], most: int = MAX_HELD_PER_FILE) -> Iterator[Problem]:
+def bounded(
+    problems: Iterable[Problem], most: int = MAX_HELD_PER_FILE, held: int = 0
+) -> Iterator[Problem]:
     """Take problems until one file has more than so many; one problem then says so for the rest.
 
     What makes problems is not asked for more: a list of millions of wrong rows is passed over
-    without being looked at, or held.
+    without being looked at, or held. Beside `held` problems of other files it is passed over
+    earlier, so that many such files hold no more than a few; each still has its first one.
 
     >>> from itertools import count
     >>> endless = (Problem(Place("a.csv", n, 1), "no price") for n in count(1))
     >>> [str(problem.place) for problem in bounded(endless, 2)]
     ['a.csv:1:1', 'a.csv:2:1', 'a.csv']
+    >>> endless = (Problem(Place("b.csv", n, 1), "no price") for n in count(1))
+    >>> [str(problem.place) for problem in bounded(endless, held=MAX_HELD)]
+    ['b.csv:1:1', 'b.csv']
     """
     counts: Counter[str] = Counter()
-    for problem in problems:
+    for number, problem in enumerate(problems):
         file = problem.place.file
         counts[file] += 1
-        if counts[file] > most:
+        if counts[file] > most or number > max(MAX_HELD - held, 0):
             hint = tr("correct the first of them, and check again")
             yield Problem(Place(file), tr("more problems than are counted here"), hint)
             return

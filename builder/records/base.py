@@ -11,7 +11,7 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError, model_valida
 from pydantic_core import ErrorDetails
 
 from builder.language import either, tr
-from builder.problems import Place, Problem, did_you_mean, nearest
+from builder.problems import Place, Problem, bounded, did_you_mean, nearest
 from builder.reading.other_words import another_word, meant_by
 from builder.reading.tree import Branch, Node, Row, Text
 from builder.records.fields import Date, Words, refuse
@@ -168,6 +168,9 @@ class Record(Written):
 
 R = TypeVar("R", bound=Written)
 
+# Problems of one record that are held: it is written by hand, and each looks for what is meant.
+MAX_OF_A_RECORD = 500
+
 
 def read_record(
     kind: type[R],
@@ -187,15 +190,15 @@ def read_record(
         details = error.errors(include_url=False)
         meant = {_meant(kind, detail["loc"]) for detail in details if _is_unknown(detail)}
         # A key that a misspelt one stands for is reported with that one.
-        found = [
+        found = (
             _problem(kind, node, file, each)
             for each in details
             if each["type"] != "missing" or not (reported or each["loc"] in meant)
-        ]
-        return None, _new_problems(found, reported)
+        )
+        return None, _new_problems(bounded(found, MAX_OF_A_RECORD), reported)
 
 
-def _new_problems(found: list[Problem], reported: Collection[Problem]) -> list[Problem]:
+def _new_problems(found: Iterable[Problem], reported: Collection[Problem]) -> list[Problem]:
     lines = {problem.place.line for problem in reported}
     return [problem for problem in found if problem.place.line not in lines]
 

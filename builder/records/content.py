@@ -327,7 +327,7 @@ def _load_kind(
         tree, reported = parse_or_salvage(file.path, file.data)
         own = {**context, PIECE_NAMES: _name_of_piece(tree)} if kind is Cook else context
         record, found = _record(kind, tree, file, own, reported)
-        problems += [*reported, *found]
+        problems += bounded([*reported, *found], held=len(problems))
         records[file.id] = record.named(file.id, file.path)
     return records, problems
 
@@ -369,7 +369,7 @@ def _load_prices(
     for file in files:
         rows, found = parse_prices(file.path, file.data)
         problems += found
-        problems += bounded(_price_rows(file, rows, context, prices))
+        problems += bounded(_price_rows(file, rows, context, prices), held=len(problems))
     return prices, problems
 
 

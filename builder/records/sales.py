@@ -67,7 +67,7 @@ def load_sales(
     names_known = names_known and not any("name" in plate.unread for plate in plates.values())
     for file in files:
         reader = _Rows(till, known, context, names_known)
-        found = list(bounded(reader.read(file)))
+        found = list(bounded(reader.read(file), held=len(problems)))
         problems += found
         if not found:
             sales += reader.sales

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from builder.problems import Place
-from builder.reading.tree import Branch, Node, Row
+from builder.reading.tree import Branch, Node, Row, Text
 
 
 def tidy_key(key: str) -> str:
@@ -24,15 +24,23 @@ def walk(root: Node | None, loc: Iterable[int | str]) -> list[Node]:
         node = found[-1] if found else None
         match node, step:
             case Branch(), str():
-                same = [node[key] for key in node if key == step or tidy_key(key) == step]
-                if not same:
+                key = key_in(node, step)
+                if key is None:
                     return found
-                found.append(same[0])
+                found.append(node[key])
             case Row(), int() if step < len(node):
                 found.append(node[step])
             case _:
                 return found
     return found
+
+
+def key_in(node: Branch, step: str) -> Text | None:
+    """The key that a step of a path leads to, as it is written; looked through only where it is
+    spelt another way."""
+    if step in node:
+        return node.key(step)
+    return next((key for key in node if tidy_key(key) == step), None)
 
 
 def nearest_place(root: Node | None, loc: tuple[int | str, ...], file: str) -> Place:
@@ -45,7 +53,7 @@ def key_place(root: Node | None, loc: tuple[int | str, ...], file: str) -> Place
     """Where the key stands that a path ends with, however it is spelt."""
     nodes = walk(root, loc[:-1])
     if nodes and isinstance(nodes[-1], Branch):
-        for key in nodes[-1]:
-            if tidy_key(key) == loc[-1] or key == loc[-1]:
-                return key.place
+        key = key_in(nodes[-1], str(loc[-1]))
+        if key is not None:
+            return key.place
     return nearest_place(root, loc, file)

@@ -6,6 +6,7 @@ import json
 import os
 import signal
 import time
+from collections import Counter
 from collections.abc import Callable
 from datetime import date
 from pathlib import Path
@@ -160,6 +161,26 @@ def test_a_list_of_wrong_rows_is_not_read_to_its_end(row: str, word: str, tmp_pa
     assert 5_001 <= len(found) <= 3 * 5_001
     assert any(word in problem.message for problem in found)
     assert found[0].message == "more problems than are counted here"
+
+
+def test_many_lists_of_wrong_rows_hold_no_more_than_a_few(tmp_path: Path) -> None:
+    """The lists after the first ten each have their first wrong row, and a word of the rest."""
+    rows = "2026-09-01,x,dear\n" * 6_000
+    lists = {f"prices/l{n:02}.csv": f"date,item,price\n{rows}" for n in range(14)}
+    files = {"kitchen.yaml": "name: X\ncurrency: CAD\n", **lists}
+    _, problems = compute_content(write(tmp_path, files), None, date(2026, 10, 1))
+    counts = Counter(problem.place.file for problem in problems)
+    assert all(counts[file] >= 2 for file in lists)
+    assert counts["prices/l00.csv"] >= 5_001
+    assert {counts[f"prices/l{n}.csv"] for n in (11, 12, 13)} == {2}
+
+
+def test_a_plate_of_wrong_keys_is_not_read_to_its_end(tmp_path: Path) -> None:
+    keys = "".join(f"k{n}: 1\n" for n in range(3_000))
+    files = {"kitchen.yaml": "name: X\ncurrency: CAD\n", "plates/p.yaml": keys}
+    _, problems = compute_content(write(tmp_path, files), None, date(2026, 10, 1))
+    assert problems[0].message == "more problems than are counted here"
+    assert len([p for p in problems if p.place.file == "plates/p.yaml"]) <= 502
 
 
 def test_one_error_is_one_error(command: Command, kitchen: Path) -> None:
