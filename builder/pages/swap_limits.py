@@ -192,6 +192,8 @@ def _price_words(view: View, row: SwapRow, figure: SwapFigure) -> str:
     places = max(interval_places(100 * view.width("swap", figure, row.row) / price, 1), 0)
     today, then = (_as_printed(view, row, each) for each in ("ap_price", figure))
     change = then / today - 1 if today else limit / price - 1
+    if not half_up(abs(100 * change), places):
+        return tr("today's price, as far as is shown")
     return tr(
         "{signed_percent} from today's price",
         signed_percent=view.style.signed_percent(change, places),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 from builder.language import tr
 from builder.problems import Problem, Severity
@@ -14,6 +14,10 @@ from builder.records.fields import Measure
 from builder.records.kinds import Cut, PantryItem
 from builder.records.listed import TRY_NEXT, listed_candidates, page_of_item, title_of_item
 from builder.records.sold_as import SoldAs, settled
+
+# A price, or a weighing, that is older than this may be another today. Common practice, no
+# published source.
+STALE = timedelta(days=365)
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,7 +154,7 @@ def check_same_day(content: Content) -> Iterator[Problem]:
 
 
 def check_old_prices(content: Content) -> Iterator[Problem]:
-    """Warn of a price that its supplier's newer list no longer carries."""
+    """Warn of a price that its supplier's newer list no longer carries, or over a year old."""
     newest_list: dict[str, date] = {}
     for row in content.prices:
         if row.supplier and row.date.day <= content.as_of and not is_no_price(row.price):
@@ -164,18 +168,30 @@ def check_old_prices(content: Content) -> Iterator[Problem]:
     for item, row in _newest_rows(content).items():
         listed = newest_list.get(row.supplier or "")
         may_have_it = (item, listed) in passed_over or (row.supplier, listed) in misnamed
-        if listed and row.date.day < listed and not may_have_it:
-            path = page_of_item(content, item, candidates)
-            yield Problem(
-                row.price.place,
-                tr(
-                    "{item}: its supplier's list of {listed} is newer than this of {day}",
-                    item=title_of_item(content, item, candidates),
-                    listed=listed,
-                    day=row.date.day,
-                ),
-                tr("ask for today's price"),
-                Severity.WARNING,
-                path,
-                needs=_lists_of(path),
+        title, day = title_of_item(content, item, candidates), row.date.day
+        if listed and day < listed and not may_have_it:
+            message = tr(
+                "{item}: its supplier's list of {listed} is newer than this of {day}",
+                item=title,
+                listed=listed,
+                day=day,
             )
+        elif _is_stale(content, item, day):
+            message = tr(
+                "{item}: its newest price is of {day}, over a year old", item=title, day=day
+            )
+        else:
+            continue
+        hint, path = tr("ask for today's price"), page_of_item(content, item, candidates)
+        needs = _lists_of(path)
+        yield Problem(row.price.place, message, hint, Severity.WARNING, path, needs=needs)
+
+
+def _is_stale(content: Content, item: str, day: date) -> bool:
+    """Whether a price is over a year old where others are newer, unless its item's file says that
+    it was looked at within the year."""
+    if not any(content.as_of - row.date.day <= STALE for row in content.prices):
+        return False
+    owner = content.cuts.get(item) or content.pantry.get(item)
+    looked = owner.checked.day if owner and owner.checked else day
+    return content.as_of - max(day, looked) > STALE

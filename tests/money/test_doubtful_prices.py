@@ -78,6 +78,31 @@ def test_a_misspelt_row_makes_no_other_row_an_old_one(tmp_path: Path) -> None:
     ]
 
 
+@pytest.mark.parametrize(
+    ("since", "checked", "warned"),
+    [
+        ("2025-09-30", "", True),
+        ("2025-10-01", "", False),
+        ("2025-09-30", "2026-09-30", False),
+        ("2023-01-01", "2025-09-30", True),
+    ],
+)
+def test_a_price_over_a_year_old_among_newer_ones_is_said_to_be(
+    since: str, checked: str, warned: bool, tmp_path: Path
+) -> None:
+    cut = FILES["cuts/x.yaml"] + (f"checked: {checked}\n" if checked else "")
+    rows = f"date,item,price\n{since},x,10/kg\n2026-09-01,roots,2/kg\n"
+    _, problems = site(tmp_path, {LIST: rows, "cuts/x.yaml": cut})
+    found = [p for p in problems if "over a year old" in p.message]
+    assert [(str(p.place), p.record) for p in found] == [(f"{LIST}:2:14", "cuts/x")] * warned
+
+
+def test_where_every_price_is_old_the_day_of_the_site_is_asked_about_alone(tmp_path: Path) -> None:
+    rows = "date,item,price\n2024-09-01,x,10/kg\n2024-09-01,roots,2/kg\n"
+    _, problems = site(tmp_path, {LIST: rows})
+    assert not [p for p in problems if "over a year old" in p.message]
+
+
 def test_a_row_of_nothing_leaves_the_price_of_the_item_s_own_file(tmp_path: Path) -> None:
     files = {LIST: "date,item,price\n2026-09-08,roots,0.00/kg\n"}
     assert food_cost(tmp_path, "two", files) == pytest.approx(2)

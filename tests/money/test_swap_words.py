@@ -180,6 +180,16 @@ def test_a_cut_that_costs_nothing_has_a_limit_all_the_same() -> None:
     assert found["AP price of its cut"] == ("$10.00/kg", "it costs nothing today")
 
 
+def test_equal_plates_meet_at_today_s_price() -> None:
+    files = kitchen(
+        cuts__y="species: beef\nprice: 10/kg\n",
+        cooks__b=COOK.replace("cut: x", "cut: y"),
+        plates__small=PLATE.format(cook="b", portion=200, price=20),
+    )
+    found = limits(page_of(files))
+    assert found["AP price of its cut"] == ("$10.00/kg", "today's price, as far as is shown")
+
+
 @pytest.mark.parametrize(
     ("portion", "loss", "points"),
     [
