@@ -79,8 +79,7 @@ def texts(row: Row) -> tuple[str, str]:
     return str(limit.text), Markup(label.note or limit.note).striptags().replace(NBSP, " ")
 
 
-NONE = "–"
-BOTH = "Cook loss, by weight on both plates"
+NONE, BOTH = "–", "Cook loss, by weight on both plates"
 
 
 def test_a_smaller_portion_of_one_cook_is_cheaper_whatever_moves() -> None:
@@ -186,8 +185,8 @@ def test_equal_plates_meet_at_today_s_price() -> None:
         cooks__b=COOK.replace("cut: x", "cut: y"),
         plates__small=PLATE.format(cook="b", portion=200, price=20),
     )
-    found = limits(page_of(files))
-    assert found["AP price of its cut"] == ("$10.00/kg", "today's price, as far as is shown")
+    said = limits(page_of(files))["AP price of its cut"]
+    assert said == ("$10.00/kg", "today's price, as far as is shown")
 
 
 @pytest.mark.parametrize(
