@@ -53,7 +53,7 @@ from builder.pages.swap_words import (
     takes_loss,
     yearly_count_words,
 )
-from builder.pages.tasting_evidence import swap_evidence, swap_mouth
+from builder.pages.tasting_evidence import lost_words, swap_evidence, swap_mouth
 from builder.pages.tries import swap_tries, tries
 from builder.pages.unknown import (
     IN_DOUBT,
@@ -342,9 +342,14 @@ def _list_also(view: View, found: Pairs) -> tuple[str, ...]:
     return tuple(filter(None, (left_out(view), words if less else "")))
 
 
-def pair_cell(swap: Swap, plate: Plate, benchmark: Plate) -> Cell:
-    """The way to a swap, with the plates that it is about: a phone has no room for three names."""
-    note = tr("{plate} instead of {benchmark}", plate=plate.title, benchmark=benchmark.title)
+def pair_cell(view: View, swap: Swap, plate: Plate) -> Cell:
+    """The way to a swap, with the plates that it is about and whether tasters found it worse.
+
+    A phone has no room for three names.
+    """
+    benchmark = view.costed.content.plates[swap.benchmark]
+    named = tr("{plate} instead of {benchmark}", plate=plate.title, benchmark=benchmark.title)
+    note = clauses((named, lost_words(view, swap, plate)))
     return Cell(swap.title, swap.title.lower(), f"~/{page_of(swap)}", note=note)
 
 
@@ -364,7 +369,7 @@ def _list_row(view: View, swap: Swap, plate: Plate, row: SwapRow, shared: str) -
     note = doubtful or unknown
     return Row(
         (
-            pair_cell(swap, plate, benchmark),
+            pair_cell(view, swap, plate),
             row.cell("margin_change", tone=change, note=note),
             row.cell("margin_change_a_year", note=note),
             row.cell("chance_earns_more", note=doubtful or takes_loss(view, swap, plate, row)),

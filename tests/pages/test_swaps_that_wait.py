@@ -8,9 +8,10 @@ import pytest
 
 from builder.pages.components import Chart
 from builder.pages.crossovers import cost_crossover, margin_crossover
-from builder.pages.home_actions import actions, worth_words
+from builder.pages.home_actions import worth_words
 from builder.pages.home_rows import action_row
 from builder.pages.swap_counts import pairs
+from builder.pages.worth_doing import actions
 from tests.pages_data.opened import demo_view
 
 
