@@ -33,6 +33,7 @@ from builder.pages.decision_sheets import TITLE as DECISION
 from builder.pages.decision_sheets import sheet_path, sheets_words
 from builder.pages.figure_names import SwapFigure
 from builder.pages.how_sure import how_sure_part
+from builder.pages.in_clauses import in_clauses
 from builder.pages.interval_words import sure_tile
 from builder.pages.listings import listing
 from builder.pages.menu_classes import SURE
@@ -201,9 +202,7 @@ def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) 
             row,
             "margin_change_a_year",
             tr("Margin change a year"),
-            Markup("; ").join(
-                filter(None, (_chance(row, "chance_earns_more"), spread_as, unknown))
-            ),
+            in_clauses((_chance(row, "chance_earns_more"), spread_as, unknown)),
         ),
         _sure(
             row, "food_saving", tr("Food cost saved a plate"), _chance(row, "chance_food_cheaper")
@@ -218,7 +217,7 @@ def _saved(row: SwapRow, unknown: str) -> FigureTile:
     year = ""
     if not row.hides("saving_a_year") and row.known("saving_a_year"):
         year = Markup(tr("{} a year")).format(row.traced("saving_a_year"))
-    notes = Markup("; ").join(filter(None, (year, unknown)))
+    notes = in_clauses((year, unknown))
     return _sure(row, "saving", tr("Full plate cost saved"), notes)
 
 
