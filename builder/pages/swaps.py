@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import TypeAlias
 
 from markupsafe import Markup
@@ -364,16 +365,17 @@ def _list_row(view: View, swap: Swap, plate: Plate, row: SwapRow, shared: str) -
     change: Tone = "" if doubt or fault else tone(row, "margin_change")
     missing = seen(missing_words, view, [plate, benchmark])
     unknown = tr("{missing} not known in full", missing=missing) if missing and not shared else ""
-    doubtful = tr(IN_DOUBT) if doubt else ""
-    note = doubtful or unknown
+    note = tr(IN_DOUBT) if doubt else ""
+    named = pair_cell(view, swap, plate)
     return Row(
         (
-            pair_cell(view, swap, plate),
+            # What is missing is the row's: once, not beside each of its figures.
+            named if note else replace(named, note=clauses((named.note, unknown))),
             row.cell("margin_change", tone=change, note=note),
             row.cell("margin_change_a_year", note=note),
-            row.cell("chance_earns_more", note=doubtful or takes_loss(view, swap, plate, row)),
-            row.cell("food_saving", note=doubtful),
-            row.cell("saving", note=note if doubt else fault or note),
+            row.cell("chance_earns_more", note=note or takes_loss(view, swap, plate, row)),
+            row.cell("food_saving", note=note),
+            row.cell("saving", note=note or fault or ""),
             row.cell("equal_margin_ap_price", note=note),
         )
     )

@@ -88,20 +88,30 @@ def crossover() -> alt.LayerChart:
     rule = even.mark_rule(strokeDash=[2, 3], color=MUTED).encode(x="price:Q")
     cross = even.mark_point(shape="cross", size=90, color=INK).encode(x="price:Q", y="cost:Q")
     today = role("today").encode(x="price:Q", y="cost:Q")
-    # Past the crossing its words are on the other side of its line, away from the benchmark's.
+    # Past the crossing its words are on the other side of its line, away from the benchmark's;
+    # beside a line that falls, as a margin does, likewise.
     beside = (
         rows()
-        .transform_calculate(even="datum.role == 'break-even' ? datum.price : null")
+        .transform_calculate(
+            even="datum.role == 'break-even' ? datum.price : null",
+            at="datum.role == 'line' ? datum.price : null",
+        )
         .transform_joinaggregate(even="max(even)")
+        .transform_joinaggregate(least="min(at)", most="max(at)", groupby=["name"])
+        .transform_calculate(
+            first="datum.at === datum.least ? datum.cost : null",
+            last="datum.at === datum.most ? datum.cost : null",
+        )
+        .transform_joinaggregate(first="max(first)", last="max(last)", groupby=["name"])
         .transform_filter("datum.role == 'today'")
         .encode(x="price:Q", y="cost:Q")
     )
-    past = "datum.price > datum.even"
+    past, falls = "datum.price > datum.even", "datum.last < datum.first"
     leftward = f"{past} || {NEAR_RIGHT.format(x='datum.price')}"
     said = label(beside, "price").mark_text(
         align=alt.ExprRef(f"{leftward} ? 'right' : 'left'"),
         dx=alt.ExprRef(f"{leftward} ? -8 : 8"),
-        dy=alt.ExprRef(f"{past} ? -10 : 14"),
+        dy=alt.ExprRef(f"({past}) != ({falls}) ? -10 : 14"),
     )
     return stack(
         rule,
