@@ -68,6 +68,9 @@ def worth_of_action(money: float, chance: float) -> float:
     swap with a cook that does not meet the rules is listed as that cook's plan to fix, and counts
     what the swap would bring. Only a service whose first step begins by tomorrow comes before that.
 
+    A plate that a swap brings in, or that comes back where one is taken back, is not to be dropped;
+    one that a swap takes off is not to be sold more of.
+
     Formula: money x chance.
 
     Parameters: money a month, at least 0; chance from 0 to 1, 1 where it is not known. Errors:

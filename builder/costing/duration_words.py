@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from builder.costing.decisions import asked_of_texture, main_study
-from builder.costing.next_words import hours_of, name_of, what_next
+from builder.costing.next_words import hours_of, name_of
 from builder.costing.rather_words import beside_words, better_words, though_words
 from builder.costing.tasting_results import (
     AttributeResult,
@@ -23,51 +23,10 @@ from builder.tasting.panel_sentences import (
 from builder.tasting.shortlist import Shortlist
 from builder.tasting.wording import (
     hours_in_words,
-    level_in_words,
     margin_in_words,
     points_in_words,
     tasters_in_words,
-    tasters_start,
 )
-
-
-def durations_sentences(result: TastingResult) -> Iterator[str]:
-    """Say which sample came closest, which are out, which may be right, and what comes next."""
-    yield from map(_begun, _decision_sentences(result))
-
-
-def _decision_sentences(result: TastingResult) -> Iterator[str]:
-    found = result.decision
-    if found is None:
-        return
-    yield f"{tasters_start(result.count)}{_closest_words(result, found)}."
-    yield from _out_words(result, found)
-    yield from _left_words(result, found)
-    if unlike := unlike_words(result):
-        yield f"{unlike}."
-    yield what_next(result, found)
-    if any(each.out for each in found.judged):
-        risk = level_in_words(found.risk)
-        yield (
-            tr("The risk that a right one is out is {risk} at most, all counted.", risk=risk)
-            if _names(result)
-            else tr("The risk that any is out wrongly is {risk} at most, all counted.", risk=risk)
-        )
-
-
-def _begun(sentence: str) -> str:
-    """A sentence that may begin with a sample's name, with a large letter."""
-    return sentence[:1].upper() + sentence[1:]
-
-
-def short_durations(result: TastingResult) -> str:
-    """Which came closest and which are out, for lists."""
-    found = result.decision
-    if found is None:
-        return ""
-    closest = f"{tasters_start(result.count)}{_closest_words(result, found)}."
-    return " ".join(map(_begun, [closest, *_out_words(result, found)]))
-
 
 # The closest
 
@@ -76,7 +35,8 @@ def _ends(result: TastingResult, number: int) -> tuple[str, str]:
     return asked_of_texture(result)[number].ends
 
 
-def _names(result: TastingResult) -> list[str]:
+def texture_names(result: TastingResult) -> list[str]:
+    """The questions on texture, by name."""
     return [right.name for right in asked_of_texture(result)]
 
 
@@ -96,7 +56,7 @@ def _of(count: int, answers: int) -> str:
 def _count_words(result: TastingResult, number: int, count: Counts) -> str:
     low, high = _ends(result, number)
     ends = [f"{n} {word}" for n, word in ((count.early, low), (count.late, high)) if n]
-    names = _names(result)[number]
+    names = texture_names(result)[number]
     found = tr("{of} found {names} right", of=_of(count.right, count.answers), names=names)
     if 1 < count.right == count.answers < result.count:
         found = tr("all {n} who tasted it found {names} right", n=count.right, names=names)
@@ -114,7 +74,8 @@ def _mean_words(result: TastingResult, judged: Judged) -> str:
     )
 
 
-def _closest_words(result: TastingResult, found: Shortlist) -> str:
+def closest_words(result: TastingResult, found: Shortlist) -> str:
+    """Which samples came closest, and how they were found."""
     level = [found.judged[place] for place in found.closest]
     best, series = level[0], bool(result.series)
     out = tr("yet every duration tried is out") if series else tr("yet every sample tried is out")
@@ -138,7 +99,7 @@ def came_words(result: TastingResult) -> str:
     found, main = result.decision, main_study(result)
     assert found is not None
     names = hours_of(result, found.closest, found)
-    best = bool(_names(result)) or main is None
+    best = bool(texture_names(result)) or main is None
     if best and len(found.closest) > 1:
         return tr("{names} came out equally good", names=names)
     if result.beside_series:
@@ -182,9 +143,10 @@ def _of_tried(
 # Out, and left
 
 
-def _out_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
+def out_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
+    """Which are out and why, or that none is."""
     main = main_study(result)
-    for number in range(len(_names(result))):
+    for number in range(len(texture_names(result))):
         for fault, end in ((Fault.TOO_EARLY, 0), (Fault.TOO_LATE, 1)):
             hit = [each for each in found.judged if (fault, number) in each.faults]
             if hit:
@@ -266,16 +228,24 @@ def _none_out(found: Shortlist, *, series: bool) -> str:
     return tr("No duration is out so far.") if series else tr("No sample is out so far.")
 
 
-def _left_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
-    others = [found.judged[place] for place in found.left if place not in found.closest]
-    names = [_other_words(result, each) for each in others]
-    if names:
-        yield _too_words(result, listed(names))
-    yield from better_words(result, found, others)
+def _others(found: Shortlist) -> list[Judged]:
+    """What is left beside the closest."""
+    return [found.judged[place] for place in found.left if place not in found.closest]
+
+
+def may_words(result: TastingResult, found: Shortlist) -> str:
+    """What may be right beside the closest; empty where nothing is left."""
+    names = [_other_words(result, each) for each in _others(found)]
+    return _too_words(result, listed(names)) if names else ""
+
+
+def apart_words(result: TastingResult, found: Shortlist) -> Iterator[str]:
+    """How those left lie to the closest, to what stands beside it, and to each other."""
+    yield from better_words(result, found, _others(found))
     yield from beside_words(result, found)
     yield from _low_words(result, found)
-    if _names(result):
-        yield from _apart_words(result, _names(result)[0], found)
+    if names := texture_names(result):
+        yield from _apart_words(result, names[0], found)
 
 
 def _apart_words(result: TastingResult, name: str, found: Shortlist) -> Iterator[str]:
@@ -295,7 +265,7 @@ def _apart_words(result: TastingResult, name: str, found: Shortlist) -> Iterator
 def _too_words(result: TastingResult, names: str) -> str:
     """What others may be: right, where anybody was asked, else as good in what was judged."""
     main = main_study(result)
-    if _names(result) or main is None:
+    if texture_names(result) or main is None:
         return tr("{names} may be right too.", names=names)
     return tr("{names} may be as good in {main}.", names=names, main=main.words)
 

@@ -8,7 +8,7 @@ from statistics import median
 
 from builder.costing.choice_words import choice_sentences
 from builder.costing.decisions import judged_at
-from builder.costing.duration_words import durations_sentences
+from builder.costing.durations_said import decided, durations_sentences
 from builder.costing.pair_words import groups_sentence
 from builder.costing.panels import protocol_of
 from builder.costing.rather_words import though_words
@@ -121,6 +121,21 @@ def findings_in_full(result: TastingResult, spread: float | None = None) -> list
     if not result.held:
         return planned(result, spread or USUAL_SPREAD)
     return each_counted_once(filter(None, _sentences(result)))
+
+
+def in_order(result: TastingResult, spread: float | None = None) -> tuple[list[str], list[str]]:
+    """The sentences of `headlines` by what a reader does with them, and those that stand behind.
+
+    What came closest leads, then how it lies to the benchmark, what may be right too and what
+    comes next. How it was decided stands behind: which are out, and at what risk.
+    """
+    said = decided(result) if result.held and not result.answers_kept else None
+    if said is None:
+        return headlines(result, spread), []
+    rest = list(_sentences(result))[len(list(said.in_turn)) :]
+    first = [each for each in (said.closest, *rest, said.may, said.following) if each]
+    counted = [without_chances(each) for each in each_counted_once([*first, *said.behind])]
+    return counted[: len(first)], counted[len(first) :]
 
 
 def _sentences(result: TastingResult) -> Iterator[str]:

@@ -287,10 +287,21 @@ class Table:
             self.lookup(name, link, of)
 
     def total(
-        self, name: str, of: Table, figure: str, link: str, about: str, *, fold: Fold = Fold.SUM
+        self,
+        name: str,
+        of: Table,
+        figure: str,
+        link: str,
+        about: str,
+        *,
+        fold: Fold = Fold.SUM,
+        unit: str = "",
     ) -> None:
-        """Declare a fold over the rows of a child table that link to this one."""
-        unit = "count" if fold is Fold.COUNT else of.figures[figure].unit
+        """Declare a fold over the rows of a child table that link to this one.
+
+        unit: where it is written otherwise than the rows are.
+        """
+        unit = unit or ("count" if fold is Fold.COUNT else of.figures[figure].unit)
         self.declare(name, unit, about, Total(fold, of.name, link, figure))
 
     def running(

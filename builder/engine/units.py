@@ -13,6 +13,8 @@ from builder.problems import did_you_mean
 
 FIGURE_UNITS: Mapping[str, str] = {
     "money": "money",
+    # What many plates come to in a month: nobody reads its coins.
+    "money whole": "money",
     # A price that is asked for: never written below what it has to be.
     "money up": "money",
     "money/kg": "money/kg",

@@ -65,7 +65,10 @@ SECTION.total("section_sold", PLATE, "counted", "section", "All plates sold in t
 SECTION.total(
     "section_margin", PLATE, "counted_margin", "section", "Contribution margin of the section"
 )
-SECTION.total("section_sales", PLATE, "month_sales", "section", "Sales of the section ex tax")
+SECTION.total(
+    "section_sales", PLATE, "month_sales", "section", "Sales of the section ex tax",
+    unit="money whole",
+)  # fmt: skip
 SECTION.total("section_food", PLATE, "month_food", "section", "Food cost of all plates sold")
 
 

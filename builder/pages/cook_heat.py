@@ -217,7 +217,7 @@ def _chart(view: View, cook: Cook, heating: CoreEstimate, verdict: Verdict | Non
         _summary(view, cook, heating, reach, words),
         tuple(rows),
         _curve_table(view, view.costed.heat.curve_at(heating, round_times(until))),
-        {"time": "hours", "temperature": view.style.unit(Dimension.TEMPERATURE)},
+        {"time": tr("hours"), "temperature": view.style.unit(Dimension.TEMPERATURE)},
     )
 
 

@@ -60,7 +60,7 @@ def _waterfall(view: View, cook: Cook) -> Chart:
             price=price.text,
             servable=servable.text,
         ),
-        f"{view.costed.content.kitchen.currency} a {unit}",
+        tr("{currency} a {unit}", currency=view.costed.content.kitchen.currency, unit=unit),
         bars,
         listed=True,
     )

@@ -40,6 +40,7 @@ from builder.pages.cook_weights import weights_part
 from builder.pages.cook_work import work_parts
 from builder.pages.cut_cooks import cooks_table
 from builder.pages.figure_names import BatchFigure
+from builder.pages.in_clauses import in_clauses
 from builder.pages.interval_words import sure_tile
 from builder.pages.labels import label_path
 from builder.pages.listings import listing
@@ -214,7 +215,7 @@ def _sure_tile(view: View, cook: Cook, name: BatchFigure, tile: FigureTile) -> F
     found = sure_tile(view.batch(cook), name, tile)
     if found is tile or not seen(is_unproven, view, cook):
         return found
-    note = Markup("{}; {}").format(found.note, tr("its cook loss taken as written"))
+    note = in_clauses((found.note, tr("its cook loss taken as written")))
     return replace(found, note=note)
 
 

@@ -220,10 +220,11 @@ def _key_figures(view: View, cut: Cut) -> Figures:
                 last.tile(
                     "cost_per_usable_kg",
                     label=label,
-                    note=tr(
-                        "{in_doubt}parts credited; cost factor {factor}",
-                        in_doubt=tr(IN_DOUBT) + "; " if doubt else "",
-                        factor=factor,
+                    note=clauses(
+                        (
+                            tr(IN_DOUBT) if doubt else "",
+                            tr("parts credited; cost factor {factor}", factor=factor),
+                        )
                     ),
                 ),
             )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
+from builder.engine.model import Node
 from builder.language import Deferred, labelled, tr
 from builder.pages.allergens import change_words
 from builder.pages.components import (
@@ -312,11 +313,20 @@ def _grounds(view: View, plates: list[Plate]) -> FormGrid:
         Column("value", tr("Value"), True),
         Column("source", tr("From")),
     )
-    words, href = view.origin(("kitchen", "loaded_wage"), 0)
-    wage = Cell(tr("Loaded wage")), view.kitchen.cell("loaded_wage"), Cell(words, href=href)
+    wage = (
+        Cell(tr("Loaded wage")),
+        view.kitchen.cell("loaded_wage"),
+        _from_file(view, ("kitchen", "loaded_wage"), 0, tr("the kitchen's file")),
+    )
     cuts = view.costed.content.cuts
     found = (row for cut in _cuts(view, plates) for row in _grounds_of_cut(view, cuts[cut], plates))
     return FormGrid(tr("Sources"), columns, (*found, Row(wage)), small="print")
+
+
+def _from_file(view: View, node: Node, row: int, file: str) -> Cell:
+    """Whose file a value stands in: on the screen a way to its line, which no paper needs."""
+    words, href = view.origin(node, row)
+    return Cell(file, href=href) if href else Cell(words)
 
 
 def _cuts(view: View, plates: list[Plate]) -> Iterable[str]:
@@ -335,8 +345,8 @@ def _grounds_of_cut(view: View, cut: Cut, plates: list[Plate]) -> Iterator[Row]:
         else ""
     )
     found = ", ".join(filter(None, (current.supplier if current else "", since)))
-    words, href = view.origin(("cut", "ap_price"), view.cut(cut).row)
-    source = Cell(found) if found else Cell(words, href=href)
+    from_file = _from_file(view, ("cut", "ap_price"), view.cut(cut).row, tr("the cut's file"))
+    source = Cell(found) if found else from_file
     yield Row((Cell(tr("{cut}: AP price", cut=cut.title)), view.cut(cut).cell("ap_price"), source))
     yield from dict(_stages(view, cut, plates)).values()
 

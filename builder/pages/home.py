@@ -22,7 +22,6 @@ from builder.pages.components import (
 )
 from builder.pages.counts import last_count
 from builder.pages.home_actions import (
-    actions,
     actions_table,
     further_actions,
     things_listed,
@@ -38,6 +37,7 @@ from builder.pages.targets import over_words
 from builder.pages.unknown import doubt_note
 from builder.pages.values import paragraph_of
 from builder.pages.view import SwapRow, View
+from builder.pages.worth_doing import actions
 from builder.records.kinds import Plate, Swap
 
 PATH = "index.html"
@@ -141,7 +141,7 @@ def _swaps(view: View, best: list[Gain]) -> Table:
     body = tuple(
         Row(
             (
-                pair_cell(swap, plate, view.costed.content.plates[swap.benchmark]),
+                pair_cell(view, swap, plate),
                 row.cell("margin_change", tone=tone(row, "margin_change")),
                 row.cell("margin_change_a_year"),
                 row.cell("food_saving"),

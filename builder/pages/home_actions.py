@@ -4,89 +4,29 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Mapping, Sequence
-from itertools import chain
+from collections.abc import Sequence
 
 from markupsafe import Markup
 
-from builder.costing.actions import Action, new_prices, ranked, swaps, weighings
+from builder.costing.actions import Action
 from builder.costing.due import due_services
-from builder.costing.menu_actions import drops, fixes, promotions, stops
 from builder.display.chances import money_a_month, month_as_read
 from builder.display.words import listed
 from builder.language import Deferred, ntr, tr
 from builder.pages.components import Column, Part, Table
 from builder.pages.home_rows import action_row, due_row, month_width
 from builder.pages.parts import part
-from builder.pages.per_view import once_per_view
-from builder.pages.swap_counts import fault_of, gain_pairs
 from builder.pages.tasting_pieces import method_href
 from builder.pages.view import View
-from builder.pages.warned import plate_faults
-from builder.records.kinds import Plate
+from builder.pages.worth_doing import NOTHING_YET, sold_today
 
 # What a morning has room for.
 MOST = 12
 # As many more are listed in a part that opens.
 MOST_MORE = 50
-# What these bring comes once something else is done.
-_NOTHING_YET = ("weigh", "fix", "plan")
 _OF_A_MONTH = Deferred(
     "Money a month is that of a twelfth of the weeks open a year, if as many are sold."
 )
-
-
-@once_per_view
-def actions(view: View) -> Sequence[Action]:
-    """Everything worth doing, ranked."""
-    costed, as_of = view.costed, view.costed.content.as_of
-    gaining = [pair for pair in gain_pairs(view) if not pair[0].decision(pair[1].id, as_of)]
-    waiting = [pair for pair in gaining if fault_of(view, *pair)]
-    paying = [pair for pair in gaining if pair not in waiting]
-    others = (each(costed) for each in (new_prices, promotions, drops, stops, weighings, fixes))
-    swapped = *swaps(costed, paying), *swaps(costed, waiting, "plan")
-    found = ranked([*swapped, *chain.from_iterable(others)])
-    read = [each for each in found if _reads_so(view, each) and not _fails(view, each)]
-    brought_in = {each.plate.id for each in read if each.kind == "swap"}
-    return [each for each in read if not (each.kind == "drop" and each.plate.id in brought_in)]
-
-
-@once_per_view
-def _first_of_plates(view: View) -> Mapping[str, Action]:
-    """By plate the action about it that is worth the most; what makes sure changes nothing."""
-    of_plates = (each for each in reversed(actions(view)) if each.kind not in _NOTHING_YET)
-    return {_sold_today(each): each for each in of_plates}
-
-
-def exchange_words(view: View, plate: Plate) -> str:
-    """That the best thing to do with a plate is a swap, or its way back; empty where it is neither.
-
-    In few words, for a column of the menu: the first page and the swap's name the other plate.
-    """
-    first = _first_of_plates(view).get(plate.id)
-    if first and first.kind == "swap":
-        return tr("swap it")
-    return tr("take its swap back") if first and first.kind == "stop" else ""
-
-
-def place_words(view: View, plate: Plate) -> str:
-    """That a swap that pays puts a plate in another's place; empty where none does."""
-    swaps_in = any(each.kind == "swap" and each.plate.id == plate.id for each in actions(view))
-    return tr("swap it in") if swaps_in else ""
-
-
-def _fails(view: View, action: Action) -> bool:
-    """Whether more is to be sold of what a cook's plan fails in, or has a caution on."""
-    return action.kind == "promote" and bool(plate_faults(view, action.plate))
-
-
-def _reads_so(view: View, action: Action) -> bool:
-    """Whether a plate earns more, or less, than the others of its section as its row writes it."""
-    if action.kind not in ("promote", "drop"):
-        return True
-    row = view.plate(action.plate)
-    more = row.as_read("contribution_margin") - row.as_read("others_margin")
-    return more > 0 if action.kind == "promote" else more < 0
 
 
 def worth_words(view: View, found: Sequence[Action]) -> str:
@@ -101,7 +41,7 @@ def worth_words(view: View, found: Sequence[Action]) -> str:
         return ""
     best: dict[str, float] = {}
     for each in rows:
-        sold = _sold_today(each)
+        sold = sold_today(each)
         best[sold] = max(best.get(sold, 0.0), _as_read(view, each))
     total = math.fsum(best.values())
     worth = money_a_month(view.style, total)
@@ -136,17 +76,12 @@ def things_words(view: View, found: Sequence[Action]) -> str:
 
 def _paying(found: Sequence[Action]) -> list[Action]:
     """The listed rows that bring money."""
-    return [each for each in found[:MOST] if each.kind not in _NOTHING_YET]
-
-
-def _sold_today(action: Action) -> str:
-    """The plate whose guests an action is about: the one repriced, or the one that makes room."""
-    return action.swap.benchmark if action.kind == "swap" and action.swap else action.plate.id
+    return [each for each in found[:MOST] if each.kind not in NOTHING_YET]
 
 
 def _either_words(view: View, found: Sequence[Action]) -> str:
     """Which plates have several rows, of which the sum takes one."""
-    times = Counter(map(_sold_today, _paying(found)))
+    times = Counter(map(sold_today, _paying(found)))
     plates = view.costed.content.plates
     twice = [plates[name].title for name, count in times.items() if count > 1]
     if not twice:

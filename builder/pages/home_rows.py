@@ -9,7 +9,7 @@ from builder.costing.due import Due
 from builder.display.chances import money_a_month, times_in_ten
 from builder.display.numerals import MINUS
 from builder.display.words import listed
-from builder.language import Deferred, tr
+from builder.language import Deferred, clauses, tr
 from builder.pages.components import Cell, Row
 from builder.pages.figure_rows import F
 from builder.pages.how_sure import input_name
@@ -17,8 +17,10 @@ from builder.pages.parts import month_words, page_of
 from builder.pages.swap_words import food_clause, takes_loss
 from builder.pages.swaps import tone
 from builder.pages.targets import asked_price
+from builder.pages.tasting_evidence import lost_words
 from builder.pages.view import FigureRow, PlateRow, View
 from builder.pages.warned import faulty_cooks, pair_fault_words
+from builder.pages.worth_doing import waiting_drop
 from builder.records.kinds import Plate, Swap
 
 EARNS_SELLS_LITTLE = Deferred("that it earns and sells little")
@@ -86,6 +88,23 @@ def _do(words: str, record: Plate | Swap) -> Cell:
     return Cell(words, href=f"~/{page_of(record)}")
 
 
+def _besides(view: View, action: Action) -> tuple[str, str]:
+    """What speaks against a plate that a swap brings in: tasters, or what dropping it brings."""
+    assert action.swap is not None
+    return lost_words(view, action.swap, action.plate), _dropped_instead(view, action)
+
+
+def _dropped_instead(view: View, action: Action) -> str:
+    """What it would bring to drop the plate that a swap brings in, or back."""
+    drop = waiting_drop(view, action)
+    if drop is None:
+        return ""
+    money = money_a_month(view.style, drop.money, drop.money + month_width(view, drop))
+    return tr(
+        "to drop {plate} instead would bring {money} a month", plate=drop.plate.title, money=money
+    )
+
+
 def _gain(view: View, action: Action, href: str) -> Cell:
     """Money a month that no figure has by itself, no finer than its interval is wide."""
     text = money_a_month(view.style, action.money, action.money + month_width(view, action))
@@ -115,10 +134,15 @@ def _swap_row(view: View, action: Action) -> Row:
             row.cell("margin_change_a_month", tone=tone(row, "margin_change")),
             _sure(row, "chance_earns_more", tr("that it earns more"), taken),
             Cell(
-                tr(
-                    "{margin_change} more margin a plate; {food}",
-                    margin_change=row.text("margin_change"),
-                    food=food_clause(row),
+                clauses(
+                    (
+                        tr(
+                            "{margin_change} more margin a plate; {food}",
+                            margin_change=row.text("margin_change"),
+                            food=food_clause(row),
+                        ),
+                        *_besides(view, action),
+                    )
                 )
             ),
         )
@@ -282,9 +306,14 @@ def _stop_row(view: View, action: Action) -> Row:
                 note=tr("that it loses") if row.known("chance_earns_more") else "",
             ),
             Cell(
-                tr(
-                    "decided on, but it now earns {amount} less a plate than the benchmark",
-                    amount=row.text("margin_change").lstrip(MINUS),
+                clauses(
+                    (
+                        tr(
+                            "decided on, but it now earns {amount} less a plate than the benchmark",
+                            amount=row.text("margin_change").lstrip(MINUS),
+                        ),
+                        _dropped_instead(view, action),
+                    )
                 )
             ),
         )
@@ -318,12 +347,18 @@ def _plan_row(view: View, action: Action) -> Row:
             row.cell("margin_change_a_month"),
             _sure(row, "chance_earns_more", tr("that the swap earns more")),
             Cell(
-                tr(
-                    "{plate} instead of {benchmark} would earn {amount} more a plate; {fault}",
-                    plate=action.plate.title,
-                    benchmark=benchmark.title,
-                    amount=row.text("margin_change"),
-                    fault=pair_fault_words(view, action.plate, benchmark),
+                clauses(
+                    (
+                        tr(
+                            "{plate} instead of {benchmark} would earn {amount} more a plate; "
+                            "{fault}",
+                            plate=action.plate.title,
+                            benchmark=benchmark.title,
+                            amount=row.text("margin_change"),
+                            fault=pair_fault_words(view, action.plate, benchmark),
+                        ),
+                        *_besides(view, action),
+                    )
                 )
             ),
         )

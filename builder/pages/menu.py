@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 
 from builder.language import Deferred, clauses, ntr, tr
 from builder.pages.buffets import buffets_part
@@ -22,7 +22,6 @@ from builder.pages.components import (
 from builder.pages.figure_names import PlateFigure
 from builder.pages.figure_rows import PlateRow
 from builder.pages.held import held_counts
-from builder.pages.home_actions import exchange_words, place_words
 from builder.pages.menu_classes import (
     CLASSES,
     class_after_labour,
@@ -41,6 +40,7 @@ from builder.pages.unknown import IN_DOUBT, doubted, doubted_chart, named, plate
 from builder.pages.view import View
 from builder.pages.warned import plate_faults
 from builder.pages.withheld import WITHHELD, seen
+from builder.pages.worth_doing import Exchange, comes, leaves
 from builder.reading.names import slug
 from builder.records.kinds import Plate
 from builder.records.uses import MENU
@@ -76,6 +76,13 @@ def menu_page(view: View) -> Page:
 
 
 SELL_MORE, DROP = Deferred("sell more of it"), Deferred("rework or drop")
+_EXCHANGES = {
+    Exchange.GO: Deferred("swap it"),
+    Exchange.GO_BACK: Deferred("take its swap back"),
+    Exchange.COME: Deferred("swap it in"),
+    Exchange.COME_BACK: Deferred("bring it back"),
+    Exchange.WAIT: Deferred("fix a cook, then swap it in"),
+}
 # What a class asks for: common practice, no published source.
 TO_DO: Mapping[str, str] = dict(
     zip(
@@ -321,17 +328,22 @@ def _labour_cell(view: View, plate: Plate) -> Cell:
 
 def _to_do(view: View, plate: Plate, *, over: bool) -> str:
     """What the class and the target of a plate ask for in a few words, as the first page does."""
-    if not view.hidden and (exchanged := seen(exchange_words, view, plate)):
-        return exchanged
+    if leaving := _exchanged(view, plate, leaves):
+        return leaving
     # What earns more than its section does keeps its price, as on the first page.
     if over and not view.plate(plate).number("earns_above") > 0:
         return tr("raise to {asked_price}", asked_price=asked_price(view, plate))
     asked = TO_DO.get(class_of(view, plate), "")
     if asked == SELL_MORE and plate_faults(view, plate):
         return tr("fix its cook first")
-    dropped = asked == DROP and not view.hidden
-    placed = seen(place_words, view, plate) if dropped else ""
-    return "" if class_doubt(view, plate) else placed or tr(asked)
+    coming = _exchanged(view, plate, comes) if asked == DROP else ""
+    return "" if class_doubt(view, plate) else coming or tr(asked)
+
+
+def _exchanged(view: View, plate: Plate, how: Callable[[View, Plate], Exchange | None]) -> str:
+    """What a swap asks of a plate; the first page and the swap's name the other plate."""
+    asked = None if view.hidden else seen(how, view, plate)
+    return tr(_EXCHANGES[asked]) if asked else ""
 
 
 def _scatter(view: View, name: str, plates: list[Plate]) -> Chart:

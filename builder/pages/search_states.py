@@ -7,12 +7,12 @@ from collections.abc import Mapping
 
 from builder.costing.actions import Kind
 from builder.language import Deferred, tr
-from builder.pages.home_actions import actions
 from builder.pages.menu_classes import class_of, over_target
 from builder.pages.parts import page_of
 from builder.pages.swap_counts import pairs
 from builder.pages.view import SwapRow, View
 from builder.pages.withheld import seen
+from builder.pages.worth_doing import actions
 from builder.records.kinds import Plate, Swap
 
 # What people type for each; synonyms are in the data.

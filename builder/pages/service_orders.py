@@ -5,8 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import timedelta
 
-from markupsafe import Markup
-
 from builder.costing.services import WEEK, ServicePlan, elapsed
 from builder.display.rounded_sizes import lasting
 from builder.language import Deferred, tr
@@ -20,6 +18,7 @@ from builder.pages.components import (
     Term,
 )
 from builder.pages.figure_names import OrderLineFigure, PreparationFigure, ServiceOrderFigure
+from builder.pages.in_clauses import in_clauses
 from builder.pages.parts import form_path, page_of, part, record_cell
 from builder.pages.values import capital, measured
 from builder.pages.view import FigureRow, View
@@ -167,7 +166,7 @@ def _left(view: View, plan: ServicePlan, item: Item, line: Line) -> Cell:
         return line.cell("left_over") if line.known("packs_ordered") else Cell("–")
     cost = "" if line.hides("left_over_cost") else line.traced("left_over_cost")
     notes = cost, keeping_words(view, plan, item)
-    return line.cell("left_over", note=Markup("; ").join(filter(None, notes)))
+    return line.cell("left_over", note=in_clauses(notes))
 
 
 def keeping_words(view: View, plan: ServicePlan, item: Item) -> str:

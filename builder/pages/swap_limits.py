@@ -6,13 +6,12 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from markupsafe import Markup
-
 from builder.display.chances import interval_places
 from builder.display.style import per_unit
 from builder.language import Deferred, tr
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.figure_names import SwapFigure
+from builder.pages.in_clauses import in_clauses
 from builder.pages.interval_words import between
 from builder.pages.parts import as_written
 from builder.pages.values import as_read
@@ -138,7 +137,7 @@ def limit_cell(row: SwapRow, limit: Limit, figure: SwapFigure | None, words: str
     said = as_written(words)
     if figure is None or not row.known(figure):
         return Cell("–", note=said)
-    note = Markup("; ").join(filter(None, (said, between(row, figure))))
+    note = in_clauses((said, between(row, figure)))
     return replace(row.cell(figure, note=note), tries=limit.tries)
 
 

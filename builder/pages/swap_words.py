@@ -46,7 +46,8 @@ def verdict(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> list[st
 def answer(view: View, found: list[tuple[Plate, SwapRow]], benchmark: Plate) -> list[str]:
     """What a swap comes to: a sentence that leads, then a paragraph for each challenger.
 
-    The challenger that fails leads, else the one that earns most of those without a doubt.
+    What fails in its cook is a paragraph of its own, so that its money begins one. The challenger
+    that fails leads, else the one that earns most of those without a doubt.
     """
 
     def first(each: tuple[Plate, SwapRow]) -> tuple[bool, bool, float]:
@@ -57,9 +58,17 @@ def answer(view: View, found: list[tuple[Plate, SwapRow]], benchmark: Plate) -> 
         return not plate_faults(view, plate), doubtful, gain
 
     (lead, *rest), *others = (
-        verdict(view, plate, benchmark, row) for plate, row in sorted(found, key=first)
+        paragraph
+        for plate, row in sorted(found, key=first)
+        for paragraph in _paragraphs(view, plate, benchmark, row)
     )
     return [lead, *(" ".join(each) for each in (rest, *others) if each)]
+
+
+def _paragraphs(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> list[list[str]]:
+    """The sentences of a verdict: what fails, if anything does, then the money."""
+    said, faults = verdict(view, plate, benchmark, row), len(plate_faults(view, plate))
+    return [said[:faults], said[faults:]] if faults else [said]
 
 
 def _chances(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:

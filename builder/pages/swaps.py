@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import TypeAlias
 
 from markupsafe import Markup
@@ -33,6 +34,7 @@ from builder.pages.decision_sheets import TITLE as DECISION
 from builder.pages.decision_sheets import sheet_path, sheets_words
 from builder.pages.figure_names import SwapFigure
 from builder.pages.how_sure import how_sure_part
+from builder.pages.in_clauses import in_clauses
 from builder.pages.interval_words import sure_tile
 from builder.pages.listings import listing
 from builder.pages.menu_classes import SURE
@@ -53,7 +55,7 @@ from builder.pages.swap_words import (
     takes_loss,
     yearly_count_words,
 )
-from builder.pages.tasting_evidence import swap_evidence, swap_mouth
+from builder.pages.tasting_evidence import lost_words, swap_evidence, swap_mouth
 from builder.pages.tries import swap_tries, tries
 from builder.pages.unknown import (
     IN_DOUBT,
@@ -201,9 +203,7 @@ def _key_figures(view: View, challenger: Plate, benchmark: Plate, row: SwapRow) 
             row,
             "margin_change_a_year",
             tr("Margin change a year"),
-            Markup("; ").join(
-                filter(None, (_chance(row, "chance_earns_more"), spread_as, unknown))
-            ),
+            in_clauses((_chance(row, "chance_earns_more"), spread_as, unknown)),
         ),
         _sure(
             row, "food_saving", tr("Food cost saved a plate"), _chance(row, "chance_food_cheaper")
@@ -218,7 +218,7 @@ def _saved(row: SwapRow, unknown: str) -> FigureTile:
     year = ""
     if not row.hides("saving_a_year") and row.known("saving_a_year"):
         year = Markup(tr("{} a year")).format(row.traced("saving_a_year"))
-    notes = Markup("; ").join(filter(None, (year, unknown)))
+    notes = in_clauses((year, unknown))
     return _sure(row, "saving", tr("Full plate cost saved"), notes)
 
 
@@ -342,9 +342,14 @@ def _list_also(view: View, found: Pairs) -> tuple[str, ...]:
     return tuple(filter(None, (left_out(view), words if less else "")))
 
 
-def pair_cell(swap: Swap, plate: Plate, benchmark: Plate) -> Cell:
-    """The way to a swap, with the plates that it is about: a phone has no room for three names."""
-    note = tr("{plate} instead of {benchmark}", plate=plate.title, benchmark=benchmark.title)
+def pair_cell(view: View, swap: Swap, plate: Plate) -> Cell:
+    """The way to a swap, with the plates that it is about and whether tasters found it worse.
+
+    A phone has no room for three names.
+    """
+    benchmark = view.costed.content.plates[swap.benchmark]
+    named = tr("{plate} instead of {benchmark}", plate=plate.title, benchmark=benchmark.title)
+    note = clauses((named, lost_words(view, swap, plate)))
     return Cell(swap.title, swap.title.lower(), f"~/{page_of(swap)}", note=note)
 
 
@@ -360,16 +365,17 @@ def _list_row(view: View, swap: Swap, plate: Plate, row: SwapRow, shared: str) -
     change: Tone = "" if doubt or fault else tone(row, "margin_change")
     missing = seen(missing_words, view, [plate, benchmark])
     unknown = tr("{missing} not known in full", missing=missing) if missing and not shared else ""
-    doubtful = tr(IN_DOUBT) if doubt else ""
-    note = doubtful or unknown
+    note = tr(IN_DOUBT) if doubt else ""
+    named = pair_cell(view, swap, plate)
     return Row(
         (
-            pair_cell(swap, plate, benchmark),
+            # What is missing is the row's: once, not beside each of its figures.
+            named if note else replace(named, note=clauses((named.note, unknown))),
             row.cell("margin_change", tone=change, note=note),
             row.cell("margin_change_a_year", note=note),
-            row.cell("chance_earns_more", note=doubtful or takes_loss(view, swap, plate, row)),
-            row.cell("food_saving", note=doubtful),
-            row.cell("saving", note=note if doubt else fault or note),
+            row.cell("chance_earns_more", note=note or takes_loss(view, swap, plate, row)),
+            row.cell("food_saving", note=note),
+            row.cell("saving", note=note or fault or ""),
             row.cell("equal_margin_ap_price", note=note),
         )
     )

@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from builder.costing.decisions import judged_at
 from builder.costing.duration_words import came_words
 from builder.costing.served_plates import serves
-from builder.costing.tasting_grades import against_benchmark
+from builder.costing.tasting_grades import Standing, against_benchmark, beside_benchmark
 from builder.costing.tasting_results import Served, TastingResult
 from builder.costing.tasting_words import findings_in_full, headline, supported
 from builder.costing.window_words import window_words
 from builder.display.words import listed
-from builder.language import tr
+from builder.language import Deferred, clauses, tr
 from builder.pages.components import Chart, Link, LinkList, Notice, Part, Section
 from builder.pages.difference_charts import difference_intervals
 from builder.pages.marks import on_a_page, with_marks
@@ -43,6 +43,24 @@ def swap_mouth(view: View, swap: Swap, *only: Plate) -> str:
     ]
     said = counted_once(filter(None, found)) or headline(result, kitchen_spread(view))
     return on_a_page(said, view.style)
+
+
+_LOST = {
+    Standing.WORSE: Deferred("tasters found it worse in {what}"),
+    Standing.BELOW: Deferred("tasters found it below the benchmark in {what}"),
+}
+
+
+def lost_words(view: View, swap: Swap, plate: Plate) -> str:
+    """In what tasters found a challenger less than the benchmark by more than was asked for."""
+    result = _of_swap(view, swap)
+    columns = _columns(result, plate) if result else []
+    found = [beside for column in columns if result for beside in beside_benchmark(result, column)]
+    said = []
+    for standing, words in _LOST.items():
+        names = dict.fromkeys(each.attribute.words for each in found if each.standing is standing)
+        said += [tr(words, what=listed(list(names)))] if names else []
+    return clauses(said)
 
 
 def swap_evidence(view: View, swap: Swap) -> Part | None:

@@ -7,12 +7,13 @@ from dataclasses import replace
 from math import ceil
 
 from builder.costing.choice_words import choice_sentences
-from builder.costing.duration_words import short_durations, texture_words
+from builder.costing.duration_words import texture_words
+from builder.costing.durations_said import short_durations
 from builder.costing.tasting_grades import against_benchmark
 from builder.costing.tasting_results import ChoiceResult, TastingResult, margin_stated
 from builder.costing.tasting_words import (
     headline,
-    headlines,
+    in_order,
     supported,
 )
 from builder.display.words import listed
@@ -78,7 +79,7 @@ def tasting_pages(view: View) -> Iterator[Page]:
 
 def _tasting_page(view: View, result: TastingResult) -> Page:
     tasting = result.tasting
-    lead, *also = headlines(result, kitchen_spread(view))
+    (lead, *also), behind = in_order(result, kitchen_spread(view))
     return Page(
         path=page_path(result),
         title=tasting.title,
@@ -93,8 +94,7 @@ def _tasting_page(view: View, result: TastingResult) -> Page:
             _warnings(view, result),
             _tiles(view, result),
             _choice_part(view, result),
-            _right_part(view, result),
-            *(attribute_part(view, result, found) for found in result.attributes),
+            *_evidence(view, result, behind),
             _sure_part(result),
             panel_part(view, result) if result.attributes and _has_codes(view) else None,
             tasters_part(view, result),
@@ -105,6 +105,18 @@ def _tasting_page(view: View, result: TastingResult) -> Page:
             listings(view, result),
         ),
     )
+
+
+def _evidence(view: View, result: TastingResult, behind: list[str]) -> Iterator[Section]:
+    """The pictures and tables, the first of them before the words of how it was decided."""
+    shown = present(
+        _right_part(view, result),
+        *(attribute_part(view, result, found) for found in result.attributes),
+    )
+    yield from shown[:1]
+    if behind:
+        yield part("decided", tr("Which are out, and at what risk"), paragraph(" ".join(behind)))
+    yield from shown[1:]
 
 
 def _warnings(view: View, result: TastingResult) -> Notices | None:

@@ -6,13 +6,12 @@ from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
 from typing import NamedTuple
 
-from markupsafe import Markup
-
 from builder.display.words import listed
 from builder.language import Deferred, clauses, tr
 from builder.pages.components import Cell, Chart, Figures, FigureTile
 from builder.pages.figure_names import PlateFigure
 from builder.pages.found_once import left_out_of
+from builder.pages.in_clauses import in_clauses
 from builder.pages.view import F, FigureRow, View
 from builder.pages.withheld import WITHHELD, seen
 from builder.records.kinds import Cook, Cut, Plate
@@ -52,7 +51,7 @@ def known_part(row: FigureRow[F], figure: F, missing: Collection[str] | None) ->
 def doubted(tiles: Iterable[FigureTile], doubt: str, *, but: tuple[str, ...] = ()) -> Figures:
     """Tiles as marked figures, where there is a doubt; those of some labels rest on no cost."""
     found = (
-        replace(tile, note=Markup("; ").join(filter(None, (tr(IN_DOUBT), tile.note))), tone="")
+        replace(tile, note=in_clauses((tr(IN_DOUBT), tile.note)), tone="")
         if doubt and tile.label not in but
         else tile
         for tile in tiles

@@ -73,6 +73,8 @@ def as_read(style: Style, unit: str, value: float, width: float = math.nan) -> f
     """
     if unit in {"money/year", "money/week"}:
         return year_as_read(style, value, width)
+    if unit == "money whole":
+        return numerals.as_read(value, 0)
     if unit == "money":
         places = interval_places(width, style.places)
         return numerals.as_read(coarse(value, places), style.places if places > 0 else 0)
@@ -233,6 +235,7 @@ def _tested(style: Style, value: float, of: str) -> str:
 
 _RULES: Mapping[str, Show] = {
     "money": _plain(Style.money),
+    "money whole": _plain(lambda style, x: style.amounts(x, 0)),
     "money up": _plain(Style.money),
     "money/kg": _plain(Style.money_per_kg),
     "money/h": _plain(Style.money_per_hour),

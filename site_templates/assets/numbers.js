@@ -289,6 +289,7 @@ globalThis.Numbers = (() => {
       "portion factor near": (x, _, other) => factorNear(convert(x, style.per.kg), "", convert(other, style.per.kg)),
       "times in 10": timesInTen,
       money,
+      "money whole": (x) => written(x, style.amounts, 0),
       "money up": money,
       "money/kg": (x) => rate(x, style.per.kg),
       "money/h": (x) => rate(x, "h"),

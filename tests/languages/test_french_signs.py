@@ -7,10 +7,12 @@ import re
 from pathlib import Path
 
 import pytest
+from markupsafe import Markup
 
 import builder
 from builder.costing.costed import _over_booked
 from builder.language import catalogue, labelled, tr, written_in
+from builder.pages.in_clauses import in_clauses
 from builder.pages.spacing import spaced
 
 ROOMS = ("pages", "costing", "tasting", "cooking", "money", "display")
@@ -121,3 +123,33 @@ def test_equipment_that_is_over_booked_is_told_in_one_sentence(
             there="1",
         )  # fmt: skip
     assert found.replace(NBSP, " ").replace(NARROW, " ") == said
+
+
+def markup_joins(tree: ast.AST) -> list[int]:
+    """Lines where markup is joined by a semicolon or a colon of no template.
+
+    Signs are set apart within a text, not where it ends at a tag.
+    """
+    return [
+        node.lineno
+        for node in ast.walk(tree)
+        if isinstance(node, ast.Call)
+        and getattr(node.func, "id", "") == "Markup"
+        and node.args
+        and isinstance(node.args[0], ast.Constant)
+        and re.fullmatch(r"(?:\{\})?[;:] (?:\{\})?", str(node.args[0].value))
+    ]
+
+
+def test_clauses_with_ways_in_them_are_joined_by_the_language() -> None:
+    root = Path(builder.__file__).parent
+    found = {
+        f"{path.relative_to(root)}:{line}"
+        for path in root.rglob("*.py")
+        for line in markup_joins(ast.parse(path.read_text(encoding="utf-8")))
+    }
+    assert found == set()
+    assert markup_joins(ast.parse('Markup("; ").join(parts)')) == [1]
+    with written_in("fr"):
+        said = in_clauses((Markup("<span>+3 %</span>"), Markup("<a>9 $</a>")))
+    assert said == f"<span>+3 %</span>{NARROW}; <a>9 $</a>"

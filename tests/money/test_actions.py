@@ -17,8 +17,9 @@ from builder.costing.costed import Costed
 from builder.costing.due import due_services
 from builder.money.actions import lost_sales_of_raise
 from builder.pages.home import _answer, home_page
-from builder.pages.home_actions import actions, actions_table
+from builder.pages.home_actions import actions_table
 from builder.pages.home_rows import action_row
+from builder.pages.worth_doing import actions
 from tests.kitchens import read, write
 from tests.live.test_recomputed import KITCHENS, view_of
 from tests.pages_data.kitchens import html_of, text_of

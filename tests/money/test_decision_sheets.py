@@ -7,7 +7,9 @@ import re
 from builder.pages.components import Chart, Form, FormFields, FormGrid, FormNote, FormTicks
 from builder.pages.decision_sheets import decision_page, sheets_words
 from builder.pages.swap_words import verdict
+from tests.pages_data.kitchens import view_of
 from tests.pages_data.opened import demo_view
+from tests.site.sites import STARTER
 
 
 def _sheets(swap: str = "chuck-for-ribeye") -> list[Form]:
@@ -125,3 +127,18 @@ def test_a_tasting_of_other_cuts_is_none_of_this_one() -> None:
     words = [block.text for block in form.blocks if isinstance(block, FormNote)]
     assert "What tasters found: No tasting of Pork shoulder with roots yet." in words
     assert not any(isinstance(block, Chart) for block in form.blocks)
+
+
+def test_a_source_is_a_file_by_its_name_and_leads_to_the_line() -> None:
+    """A place in a file, `kitchen.yaml:11:14`, says nothing to who signs."""
+    files = {str(path.relative_to(STARTER)): path.read_text() for path in STARTER.rglob("*.yaml")}
+    view = view_of(files)
+    swap = view.costed.content.swaps["chuck-for-ribeye"]
+    (form,) = [each for each in decision_page(view, swap).sections if isinstance(each, Form)]
+    grids = {block.caption: block for block in form.blocks if isinstance(block, FormGrid)}
+    source = {str(row.cells[0].text): row.cells[2] for row in grids["Sources"].rows}
+    assert str(source["Loaded wage"].text) == "the kitchen's file"
+    assert str(source["Chuck roll: AP price"].text) == "the cut's file"
+    assert str(source["Loaded wage"].href).startswith("~/kitchen.html#")
+    assert str(source["Chuck roll: AP price"].href).startswith("~/cuts/chuck-roll.html#")
+    assert not [cell for cell in source.values() if re.search(r"yaml:\d", str(cell.text))]

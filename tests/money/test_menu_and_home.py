@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from pathlib import Path
 
@@ -72,3 +73,46 @@ def test_what_is_to_take_anothers_place_is_not_dropped(swapped: bool, tmp_path: 
     assert ("Swap Worse for Last" in home) is swapped
     assert ("Drop Last" in home) is not swapped
     assert menu["Last"] == ("swap it in" if swapped else "rework or drop")
+
+
+def test_what_a_waiting_swap_brings_in_is_not_dropped_yet_and_says_what_that_brings(
+    tmp_path: Path,
+) -> None:
+    """Last leaves 19, Worse 17; raw pork at 50 °C for an hour is in no published table."""
+    cooks = {
+        "kitchen.yaml": FILES["kitchen.yaml"] + "authority: us-food-code-2017\n",
+        "cuts/p.yaml": "name: Butt\nspecies: pork\nprice: 10/kg\n",
+        "cooks/p.yaml": "name: Cool\ncut: p\nhow: water bath\nat: 50 °C\nfor: 1 h\n"
+        "piece: {shape: slab, thickness: 30 mm}\nload: 4 kg\nloss: 0 %\n",
+        "plates/worse.yaml": PLATE.format("Worse", 500, 22, 90).replace("cook: a", "cook: p"),
+        "swaps/a.yaml": "benchmark: worse\nchallengers: [neither]\nforecast: 50\n",
+    }
+    view = view_of(write(tmp_path, {**PLATES, **cooks}))
+    home, menu = text_of(html_of(home_page(view))), asked(menu_page(view))
+    assert "Fix the plan of Cool" in home
+    assert "Drop Last" not in home
+    assert re.search(r"to drop Last instead would bring \$\d+ a month", home)
+    assert menu["Last"] == "fix a cook, then swap it in"
+
+
+def test_what_a_swap_that_loses_replaced_is_not_dropped(tmp_path: Path) -> None:
+    """Last leaves 19 and Worse, which replaced it, 17."""
+    worse = {"plates/worse.yaml": PLATE.format("Worse", 500, 22, 90)}
+    made = "decided: {date: 2026-09-03, who: JB, why: cheaper}\n"
+    swap = "benchmark: neither\nchallengers: [worse]\nforecast: 50\n"
+    view = view_of(write(tmp_path, {**PLATES, **worse, "swaps/a.yaml": swap + made}))
+    home, menu = text_of(html_of(home_page(view))), asked(menu_page(view))
+    assert "Stop Worse in place of Last" in home
+    assert "Drop Last" not in home
+    assert menu["Last"] == "bring it back"
+
+
+@pytest.mark.parametrize("swapped", [True, False])
+def test_what_a_swap_takes_off_is_not_sold_more_of(swapped: bool, tmp_path: Path) -> None:
+    """Dear leaves 40.50 and Best 45, both far above the rest; both sell little."""
+    best = {"plates/best.yaml": PLATE.format("Best", 300, 48, 15)}
+    swap = "benchmark: earns\nchallengers: [best]\nforecast: 50\n"
+    files = {**PLATES, **best, **({"swaps/a.yaml": swap} if swapped else {})}
+    home = text_of(html_of(home_page(view_of(write(tmp_path, files)))))
+    assert ("Swap Dear for Best" in home) is swapped
+    assert ("Sell more of Dear" in home) is not swapped

@@ -57,6 +57,16 @@ def test_what_is_not_known_in_full_is_named_once_a_page(tmp_path: Path) -> None:
         assert "not in full" in text, path
 
 
+def test_what_swaps_leave_out_is_said_once_a_row_of_their_list(tmp_path: Path) -> None:
+    """Each swap leaves out something else, so it can't be said once below all of them."""
+    more = {
+        "plates/third.yaml": FILES["plates/chuck-plate.yaml"].replace("200 g", "150 g"),
+        "swaps/plain.yaml": "benchmark: second\nchallengers: [third]\n",
+    }
+    text = pages(costed(tmp_path, {**FILES, **SIDES, **more}))["swaps.html"][1]
+    assert text.count("not known in full") == 2
+
+
 def test_loads_that_nobody_counted_are_not_nothing(tmp_path: Path) -> None:
     """One plate without a forecast: not known. Beside one of 400 a week, as that one takes."""
     plate = "plates/chuck-plate.yaml"

@@ -183,21 +183,36 @@ def test_no_words_lie_on_the_cores_band(browser: Browser, site: Path, width: int
         assert outside(page) == []
 
 
-def test_no_line_runs_through_what_is_said_of_todays_price(browser: Browser, site: Path) -> None:
-    """Past the crossing the benchmark's line is just below the point, so words go above it."""
-    ends = (("A", 5, 7.9), ("A", 13, 10.7), ("B", 5, 9.0), ("B", 13, 9.0))
+@pytest.mark.parametrize(
+    ("start", "end", "price", "cost"),
+    [
+        pytest.param(7.9, 10.7, 9.9, 9.615, id="a cost past the crossing"),
+        pytest.param(7.9, 10.7, 7.4, 8.74, id="a cost before it"),
+        pytest.param(10.1, 7.3, 7.4, 9.26, id="a margin before it"),
+        pytest.param(10.1, 7.3, 9.0, 8.7, id="a margin past it"),
+    ],
+)
+def test_no_line_runs_through_what_is_said_of_todays_price(
+    browser: Browser, site: Path, start: float, end: float, price: float, cost: float
+) -> None:
+    """The benchmark's line is just below or above the point, its own rises or falls through it."""
+    ends = (("A", 5, start), ("A", 13, end), ("B", 5, 9.0), ("B", 13, 9.0))
     rows: list[dict[str, str | float | int | bool | None]] = [
-        {"role": "today", "name": "A", "price": 9.9, "cost": 9.6, "text": "today $9.90/kg"},
-        {"role": "break-even", "price": 8.2, "cost": 9.0, "text": "break-even $8.20/kg"},
+        {"role": "today", "name": "A", "price": price, "cost": cost, "text": "today $9.90/kg"},
+        {"role": "break-even", "price": 8.14, "cost": 9.0, "text": "break-even $8.14/kg"},
     ]
     for name, x, y in ends:
         rows.append({"role": "line", "name": name, "price": x, "cost": y})
     script = """() => {
         const texts = [...document.querySelectorAll('.role-mark text')];
         const said = texts.find((e) => e.textContent.startsWith('today')).getBoundingClientRect();
-        return [...document.querySelectorAll('.mark-line path')]
-            .map((e) => e.getBoundingClientRect())
-            .filter((b) => b.height < 4 && b.top < said.bottom && b.bottom > said.top).length;
+        const inside = (x, y) => x > said.left && x < said.right && y > said.top && y < said.bottom;
+        const through = (path) => {
+            const frame = path.getScreenCTM(), long = path.getTotalLength();
+            const at = (i) => path.getPointAtLength(long * i / 399).matrixTransform(frame);
+            return Array.from({ length: 400 }, (_, i) => at(i)).some(({ x, y }) => inside(x, y));
+        };
+        return [...document.querySelectorAll('.mark-line path')].filter(through).length;
     }"""
     with opened(
         browser,

@@ -8,9 +8,11 @@ import pytest
 
 from builder.pages.components import Chart
 from builder.pages.crossovers import cost_crossover, margin_crossover
-from builder.pages.home_actions import actions, worth_words
+from builder.pages.home_actions import worth_words
 from builder.pages.home_rows import action_row
 from builder.pages.swap_counts import pairs
+from builder.pages.swaps import swap_pages
+from builder.pages.worth_doing import actions
 from tests.pages_data.opened import demo_view
 
 
@@ -48,3 +50,11 @@ def _points(chart: Chart, role: str) -> list[tuple[float, float]]:
     """Price and amount of the rows with a role."""
     found = (each for each in chart.rows if each["role"] == role)
     return [(float(str(each["price"])), float(str(each["cost"]))) for each in found]
+
+
+def test_the_money_of_a_challenger_whose_cook_fails_begins_a_paragraph() -> None:
+    pages = {page.path: page for page in swap_pages(demo_view())}
+    page = pages["swaps/pork-butt-for-loin.html"]
+    assert page.alarm and "does not meet" in page.lead
+    earns = "Pork shoulder with roots earns "
+    assert [said.startswith(earns) for said in page.also if earns in said] == [True]

@@ -6,9 +6,9 @@ import re
 
 from builder.pages.components import Notices, Table, walk
 from builder.pages.home import MOST, MOST_WARNINGS, home_page
-from builder.pages.home_actions import actions
 from builder.pages.methods import method_pages
 from builder.pages.view import View
+from builder.pages.worth_doing import actions
 from builder.problems import Place, Problem, Severity
 from builder.records.chains import ORDER
 from tests.pages_data.kitchens import SMALL, html_of, text_of, view_of

@@ -109,7 +109,8 @@ def test_a_plate_without_a_count_has_no_class_and_is_counted_in_none() -> None:
 def test_the_menu_page_says_the_same_class() -> None:
     view = demo_view()
     [table] = [found for found in menu_page(view).sections if isinstance(found, Table)]
-    shown = {row.cells[0].text: row.cells[6].sort for row in table.rows}
+    place = [column.key for column in table.columns].index("class")
+    shown = {row.cells[0].text: row.cells[place].sort for row in table.rows}
     assert shown == {plate["name"]: plate["menu_class"] for plate in table_of(view, "plates")}
 
 

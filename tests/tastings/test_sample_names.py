@@ -7,7 +7,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from builder.costing.duration_words import durations_sentences
+from builder.costing.durations_said import durations_sentences
 from builder.costing.tasting_results import TastingResult
 from builder.pages.components import Chart, Page, walk
 from builder.pages.home import home_page
