@@ -104,8 +104,11 @@ def points_in_words(points: float, signed: bool = False) -> str:
 
     >>> points_in_words(4.25, signed=True), points_in_words(-0.01), points_in_words(0, signed=True)
     ('+4.3', '0.0', '0.0')
+    >>> points_in_words(68.24999999999999)
+    '68.3'
     """
-    rounded = as_read(points, 1) + 0.0
+    # A mean of scores is as far off its half as the processor's sums are.
+    rounded = as_read(without_noise(points), 1) + 0.0
     words = f"{rounded:+.1f}" if signed and rounded else f"{rounded:.1f}"
     return words.replace("-", "−")
 
