@@ -40,6 +40,9 @@ if TYPE_CHECKING:
 DONE, CONTENT_ERRORS, USAGE, IN_THE_WAY = 0, 1, 2, 3
 
 MAX_PROBLEMS_PER_FILE = 50
+MAX_PROBLEMS = 1_000
+# Files whose problems left out have a line of their own; the rest share one.
+MAX_FILES_NAMED = 20
 # How long a preview waits, again and again, for another build of the same site to end.
 BUSY_WAITS_SECONDS = (0.5,) * 20
 
@@ -309,7 +312,7 @@ def _schemas(options: argparse.Namespace) -> int:
 
 
 def _tell(problems: Sequence[Problem]) -> None:
-    kept, left_out = shortened(problems, MAX_PROBLEMS_PER_FILE)
+    kept, left_out = shortened(problems, MAX_PROBLEMS_PER_FILE, MAX_PROBLEMS)
     for problem in kept:
         _say(
             tr(
@@ -321,18 +324,43 @@ def _tell(problems: Sequence[Problem]) -> None:
         )
         for line in problem.hint.splitlines():
             _say(f"    {line}")
-    if not problems:
-        return
+    if problems:
+        _tell_left_out(left_out)
+        _say(_totals(problems))
+
+
+def _tell_left_out(left_out: Mapping[str, int]) -> None:
+    """How many problems of which files are not listed."""
     # Imported here: the libraries that write numbers are there once there are problems.
     from builder.display.numerals import whole_number  # noqa: PLC0415
 
-    for file, count in left_out.items():
+    files = sorted(left_out.items())
+    for file, count in files[:MAX_FILES_NAMED]:
         _say(tr("{file}: {count} more, not listed here", file=file, count=whole_number(count)))
-    found = sum(problem.is_error for problem in problems)
+    if others := files[MAX_FILES_NAMED:]:
+        _say(
+            ntr(
+                "{number} other file: {count} more, not listed here",
+                "{number} other files: {count} more, not listed here",
+                len(others),
+                number=whole_number(len(others)),
+                count=whole_number(sum(count for _, count in others)),
+            )
+        )
+
+
+def _totals(problems: Sequence[Problem]) -> str:
+    """How many errors and warnings there are; at least so many, where not all are held."""
+    from builder.display.numerals import whole_number  # noqa: PLC0415
+
+    counted = [problem for problem in problems if not problem.stands_for_more]
+    found = sum(problem.is_error for problem in counted)
     errors = ntr("{number} error", "{number} errors", found, number=whole_number(found))
-    others = len(problems) - found
+    others = len(counted) - found
     warnings = ntr("{number} warning", "{number} warnings", others, number=whole_number(others))
-    _say(tr("{errors}, {warnings}", errors=errors, warnings=warnings))
+    if len(counted) < len(problems):
+        return tr("at least {errors}, {warnings}", errors=errors, warnings=warnings)
+    return tr("{errors}, {warnings}", errors=errors, warnings=warnings)
 
 
 def _say(text: str) -> None:

@@ -10,13 +10,15 @@ from __future__ import annotations
 import difflib
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from builder.language import tr
 
-# Problems of one file that are held, and of all files of a kind; more of them say nothing new.
-MAX_HELD_PER_FILE, MAX_HELD = 5_000, 50_000
+# Problems of one file that are held; more of them say nothing new.
+MAX_HELD_PER_FILE = 5_000
+# Of a whole folder: beyond them only the first error of each file is held.
+MAX_HELD = 50_000
 
 
 class ShankbookError(Exception):
@@ -61,7 +63,8 @@ class Problem:
     pages on which it shows, because what they say rests on it. `needs`: kinds of record, groups
     of figures and parts that its sentence, and that it is there at all, rest on; None where
     nobody has said so, which is taken as all of them. `days`: the days of the week, Monday 0,
-    on which what it is about starts; None where it is about every day.
+    on which what it is about starts; None where it is about every day. `stands_for_more`: it
+    says that its file has others, which are not held.
     """
 
     place: Place
@@ -72,6 +75,7 @@ class Problem:
     also: tuple[str, ...] = ()
     needs: tuple[str, ...] | None = None
     days: frozenset[int] | None = None
+    stands_for_more: bool = False
 
     @property
     def is_error(self) -> bool:
@@ -85,48 +89,105 @@ def in_order(problems: Iterable[Problem]) -> list[Problem]:
     return sorted(unique, key=lambda p: (p.place, not p.is_error, p.message))
 
 
-def bounded(
-    problems: Iterable[Problem], most: int = MAX_HELD_PER_FILE, held: int = 0
-) -> Iterator[Problem]:
+def bounded(problems: Iterable[Problem], most: int = MAX_HELD_PER_FILE) -> Iterator[Problem]:
     """Take problems until one file has more than so many; one problem then says so for the rest.
 
-    What makes problems is not asked for more: a list of millions of wrong rows is passed over
-    without being looked at, or held. Beside `held` problems of other files it is passed over
-    earlier, so that many such files hold no more than a few; each still has its first one.
+    What makes problems is not asked for more than it takes to know whether one of the rest is an
+    error: a list of millions of wrong rows is passed over without being looked at, or held.
 
     >>> from itertools import count
     >>> endless = (Problem(Place("a.csv", n, 1), "no price") for n in count(1))
     >>> [str(problem.place) for problem in bounded(endless, 2)]
     ['a.csv:1:1', 'a.csv:2:1', 'a.csv']
-    >>> endless = (Problem(Place("b.csv", n, 1), "no price") for n in count(1))
-    >>> [str(problem.place) for problem in bounded(endless, held=MAX_HELD)]
-    ['b.csv:1:1', 'b.csv']
     """
     counts: Counter[str] = Counter()
-    for number, problem in enumerate(problems):
+    rest = iter(problems)
+    for problem in rest:
         file = problem.place.file
         counts[file] += 1
-        if counts[file] > most or number > max(MAX_HELD - held, 0):
-            hint = tr("correct the first of them, and check again")
-            yield Problem(Place(file), tr("more problems than are counted here"), hint)
+        if counts[file] > most:
+            wrong = problem.is_error or any(other.is_error for other in rest)
+            yield _cut_short(file, is_error=wrong)
             return
         yield problem
 
 
-def shortened(problems: Iterable[Problem], most: int) -> tuple[list[Problem], dict[str, int]]:
-    """Keep at most so many problems of each file, errors first, and count what is left out.
+def _cut_short(file: str, *, is_error: bool) -> Problem:
+    """That a file has more problems than are held."""
+    hint = tr("correct the first of them, and check again")
+    severity = Severity.ERROR if is_error else Severity.WARNING
+    message = tr("more problems than are counted here")
+    return Problem(Place(file), message, hint, severity, stands_for_more=True)
 
-    >>> kept, left_out = shortened([Problem(Place("a.csv", n, 1), "no price") for n in (1, 2)], 1)
-    >>> str(kept[0].place), left_out
-    ('a.csv:1:1', {'a.csv': 1})
+
+@dataclass(slots=True)
+class Gathered:
+    """Problems of a whole folder as they are found: so many of each file, and of all together.
+
+    The first error of every file is held whatever is full, so that it is known which files have
+    one; a file of which some are passed over has one problem more, which says so.
+
+    >>> gathered = Gathered(most=2)
+    >>> gathered.add(Problem(Place(file, n, 1), "no price") for file in "ab" for n in (1, 2, 3))
+    >>> [str(problem.place) for problem in gathered]
+    ['a:1:1', 'a:2:1', 'b:1:1', 'a', 'b']
+    """
+
+    most: int = MAX_HELD
+    of_a_file: int = MAX_HELD_PER_FILE
+    _held: list[Problem] = field(default_factory=list)
+    _counts: Counter[str] = field(default_factory=Counter)
+    _wrong: set[str] = field(default_factory=set)
+    _passed_over: dict[str, bool] = field(default_factory=dict)
+
+    def add(self, problems: Iterable[Problem]) -> None:
+        """Hold problems as far as there is room."""
+        for problem in problems:
+            file = problem.place.file
+            if problem.stands_for_more:
+                self._held.append(problem)
+            elif self._has_room(file) or (problem.is_error and file not in self._wrong):
+                self._hold(problem)
+            else:
+                passed = self._passed_over.get(file, False)
+                self._passed_over[file] = passed or problem.is_error
+
+    def __iter__(self) -> Iterator[Problem]:
+        yield from self._held
+        for file, is_error in self._passed_over.items():
+            yield _cut_short(file, is_error=is_error)
+
+    def _has_room(self, file: str) -> bool:
+        return len(self._held) < self.most and self._counts[file] < self.of_a_file
+
+    def _hold(self, problem: Problem) -> None:
+        self._held.append(problem)
+        self._counts[problem.place.file] += 1
+        if problem.is_error:
+            self._wrong.add(problem.place.file)
+
+
+def shortened(
+    problems: Iterable[Problem], most: int, of_all: int
+) -> tuple[list[Problem], dict[str, int]]:
+    """Keep at most so many problems of each file and of all, errors first; count what is left out.
+
+    >>> problems = [Problem(Place(file, n, 1), "no price") for file in "ab" for n in (1, 2, 3)]
+    >>> kept, left_out = shortened(problems, 2, 3)
+    >>> [str(problem.place) for problem in kept], left_out
+    (['a:1:1', 'a:2:1', 'b:1:1'], {'a': 1, 'b': 2})
     """
     kept: list[Problem] = []
     counts: Counter[str] = Counter()
+    left_out: Counter[str] = Counter()
     for problem in sorted(problems, key=lambda each: not each.is_error):
-        counts[problem.place.file] += 1
-        if counts[problem.place.file] <= most:
+        file = problem.place.file
+        if counts[file] < most and len(kept) < of_all:
+            counts[file] += 1
             kept.append(problem)
-    return in_order(kept), {file: n - most for file, n in counts.items() if n > most}
+        else:
+            left_out[file] += 1
+    return in_order(kept), dict(left_out)
 
 
 def nearest(word: str, known: Iterable[str] | None, likeness: float = 0.6) -> str:

@@ -43,7 +43,7 @@ from builder.costing.wording import style_of, wording_of
 from builder.display.style import Style
 from builder.engine.figures import Figures, compute
 from builder.language import Deferred, tr
-from builder.problems import Place, Problem, Severity, in_order
+from builder.problems import Gathered, Place, Problem, Severity, in_order
 from builder.quantities import written_down
 from builder.records.chains import stages_of
 from builder.records.checks import check
@@ -113,15 +113,17 @@ def check_records(content: Content) -> list[Problem]:
     what is only doubted, waits until the file can be read. The same goes for doubts about
     days, where the kitchen's own day can't be read.
     """
-    found = [
-        *check(content),
-        *check_rules(content),
-        *check_tastings(content),
-        *check_served(content),
-        *check_counts(content),
-        *check_against_till(content),
-    ]
-    return in_order(problem for problem in found if _is_sure(content, problem))
+    found = Gathered()
+    for problems in (
+        check(content),
+        check_rules(content),
+        check_tastings(content),
+        check_served(content),
+        check_counts(content),
+        check_against_till(content),
+    ):
+        found.add(problem for problem in problems if _is_sure(content, problem))
+    return in_order(found)
 
 
 def _is_sure(content: Content, problem: Problem) -> bool:

@@ -60,9 +60,8 @@ class Source:
         if len(self.problems) < cap:
             self.problems.append(Problem(Place(self.file, line, column), message, hint))
         elif len(self.problems) == cap:
-            self.problems.append(
-                Problem(Place(self.file), tr("more problems than are listed here"))
-            )
+            message = tr("more problems than are listed here")
+            self.problems.append(Problem(Place(self.file), message, stands_for_more=True))
 
     def refuse_showing(self, line: int, column: int, message: str, hint: str = "") -> None:
         """Add a problem whose hint quotes the line with a mark under the column."""

@@ -9,7 +9,16 @@ from babel.localedata import locale_identifiers
 from babel.numbers import is_currency
 
 from builder.language import either, tr
-from builder.problems import Place, Problem, Severity, bounded, did_you_mean, in_order, nearest
+from builder.problems import (
+    Gathered,
+    Place,
+    Problem,
+    Severity,
+    bounded,
+    did_you_mean,
+    in_order,
+    nearest,
+)
 from builder.reading.tree import Text
 from builder.records.allergen_checks import check_allergens
 from builder.records.amounts import UnitMismatchError, in_base, in_mass, what_weighs
@@ -42,41 +51,43 @@ _FEW = 6
 
 def check(content: Content) -> list[Problem]:
     """Every problem of the records among each other, sorted; errors and warnings."""
-    found = in_order(
-        [
-            *_check_kitchen(content),
-            *_check_links(content),
-            *check_terms(content),
-            *check_cover(content),
-            *_check_cuts(content),
-            *_check_cooks(content),
-            *_check_pantry(content),
-            *_check_circles(content),
-            *_check_plates(content),
-            *check_menus(content),
-            *check_buffets(content),
-            *_check_swaps(content),
-            *_check_services(content),
-            *check_stock(content),
-            *check_heat(content),
-            *bounded(check_allergens(content)),
-            *check_prices(content),
-            *check_candidates(content),
-            *bounded(check_old_prices(content)),
-            *bounded(check_same_day(content)),
-            *bounded(check_no_prices(content)),
-            *bounded(check_sold_as(content)),
-            *check_weights(content),
-            *check_twice(content),
-            *check_notes(content),
-            *check_editions(content.kitchen.editions),
-            *check_steps(content),
-        ]
-    )
+    gathered = Gathered()
+    for problems in (
+        _check_kitchen(content),
+        _check_links(content),
+        check_terms(content),
+        check_cover(content),
+        _check_cuts(content),
+        _check_cooks(content),
+        _check_pantry(content),
+        _check_circles(content),
+        _check_plates(content),
+        check_menus(content),
+        check_buffets(content),
+        _check_swaps(content),
+        _check_services(content),
+        check_stock(content),
+        check_heat(content),
+        bounded(check_allergens(content)),
+        check_prices(content),
+        check_candidates(content),
+        bounded(check_old_prices(content)),
+        bounded(check_same_day(content)),
+        bounded(check_no_prices(content)),
+        bounded(check_sold_as(content)),
+        check_weights(content),
+        check_twice(content),
+        check_notes(content),
+        check_editions(content.kitchen.editions),
+        check_steps(content),
+    ):
+        gathered.add(problems)
+    found = in_order(gathered)
     # What is refused at a place is not doubted there as well.
     refused = {problem.place for problem in found if problem.is_error}
     doubts = (doubt for doubt in check_proportion(content) if doubt.place not in refused)
-    return in_order([*found, *doubts])
+    gathered.add(doubts)
+    return in_order(gathered)
 
 
 def unknown_id(

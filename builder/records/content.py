@@ -12,7 +12,7 @@ from babel.numbers import is_currency
 from pydantic import Field
 
 from builder.language import tr
-from builder.problems import Place, Problem, bounded, in_order
+from builder.problems import Gathered, Place, Problem, bounded, in_order
 from builder.quantities import UNKNOWN_CURRENCY, Dimension, is_free
 from builder.reading.folder import (
     CSV,
@@ -198,9 +198,10 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
     `as of`, else for `today`.
     """
     folder = read_folder(root, FOLDERS)
-    problems = list(folder.problems)
+    problems = Gathered()
+    problems.add(folder.problems)
     kitchen, found = _kitchen(folder.within(""))
-    problems += found
+    problems.add(found)
     unread = "allergens" in kitchen.unread
     context = {
         "currency": _known_currency(kitchen),
@@ -208,34 +209,33 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
     }
     loaded: dict[str, dict[str, Record]] = {}
     for kind in RECORDS:
-        loaded[kind.folder], found = _load_kind(kind, folder.within(kind.folder), context)
-        problems += found
+        files = folder.within(kind.folder)
+        loaded[kind.folder] = _load_kind(kind, files, context, problems)
         if kind is Cook:
             context[PIECE_NAMES] = _names_of_pieces(loaded[kind.folder])
     cuts, cooks = (cast("dict[str, Cut]", loaded["cuts"]), cast("dict[str, Cook]", loaded["cooks"]))
     plates = cast("dict[str, Plate]", loaded["plates"])
-    problems += settle_counts(cuts, cooks, plates)
+    problems.add(settle_counts(cuts, cooks, plates))
     menus = cast("dict[str, SetMenu]", loaded["menus"])
     services = cast("dict[str, Service]", loaded["services"])
     counts = cast("dict[str, Count]", loaded["counts"])
     settle_guests(services, counts, menus, plates)
     ballots, found = load_ballots(folder.within(Tasting.folder))
-    problems += found
-    prices, found = _load_prices(folder.within("prices"), context)
-    problems += found
+    problems.add(found)
+    prices = _load_prices(folder.within("prices"), context, problems)
     bought = {**cuts, **loaded["pantry"]}
     prices, found = sized_prices(cast("dict[str, Cut | PantryItem]", bought), prices)
-    problems += found
+    problems.add(found)
     names_known = not any(path.startswith("plates") for path in folder.refused)
     # How the till writes is half of what its exports say.
     exports = () if "till" in kitchen.unread else folder.within(SALES)
     till = kitchen.till or NO_TILL
     sales, found = load_sales(exports, till, plates, context, names_known=names_known)
-    problems += found
+    problems.add(found)
     rules, found = _load_rules(folder.within("rules"))
-    problems += found
+    problems.add(found)
     pages, found = load_pages(folder.files)
-    problems += found
+    problems.add(found)
     _name_listed_units(cast("dict[str, PantryItem]", loaded["pantry"]), prices)
     kitchen = with_usual_kinds(kitchen)
     content = Content(
@@ -256,7 +256,7 @@ def load(root: Path, as_of: date | None, today: date) -> tuple[Content, list[Pro
         *kitchen.equipment.values(),
         *content.records(),
     )
-    problems += check_looked_over(owners, max(today, content.as_of))
+    problems.add(check_looked_over(owners, max(today, content.as_of)))
     return content, in_order(problems)
 
 
@@ -317,19 +317,22 @@ def _record(
 
 
 def _load_kind(
-    kind: type[R], files: tuple[ContentFile, ...], context: Mapping[str, str]
-) -> tuple[dict[str, R], list[Problem]]:
+    kind: type[R],
+    files: tuple[ContentFile, ...],
+    context: Mapping[str, str],
+    problems: Gathered,
+) -> dict[str, R]:
+    """The records of a kind by id; what is wrong with them goes to `problems`."""
     records: dict[str, R] = {}
-    problems: list[Problem] = []
     for file in files:
         if file.suffix in CSV:
             continue
         tree, reported = parse_or_salvage(file.path, file.data)
         own = {**context, PIECE_NAMES: _name_of_piece(tree)} if kind is Cook else context
         record, found = _record(kind, tree, file, own, reported)
-        problems += bounded([*reported, *found], held=len(problems))
+        problems.add((*reported, *found))
         records[file.id] = record.named(file.id, file.path)
-    return records, problems
+    return records
 
 
 def _name_of_piece(tree: Node | None) -> str:
@@ -362,15 +365,14 @@ def _load_rules(files: tuple[ContentFile, ...]) -> tuple[dict[str, Branch], list
 
 
 def _load_prices(
-    files: tuple[ContentFile, ...], context: Mapping[str, str]
-) -> tuple[list[PriceRow], list[Problem]]:
+    files: tuple[ContentFile, ...], context: Mapping[str, str], problems: Gathered
+) -> list[PriceRow]:
     prices: list[PriceRow] = []
-    problems: list[Problem] = []
     for file in files:
         rows, found = parse_prices(file.path, file.data)
-        problems += found
-        problems += bounded(_price_rows(file, rows, context, prices), held=len(problems))
-    return prices, problems
+        problems.add(found)
+        problems.add(bounded(_price_rows(file, rows, context, prices)))
+    return prices
 
 
 def _price_rows(

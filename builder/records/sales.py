@@ -11,7 +11,7 @@ from datetime import date
 from pydantic import TypeAdapter, ValidationError
 
 from builder.language import clauses, tr
-from builder.problems import Place, Problem, bounded, did_you_mean, nearest
+from builder.problems import Gathered, Place, Problem, bounded, did_you_mean, nearest
 from builder.quantities.errors import quoted
 from builder.reading.folder import ContentFile
 from builder.reading.sales import parse_sales
@@ -62,16 +62,16 @@ def load_sales(
     file, or name in it, can't be read may be the one that is meant.
     """
     sales: list[Sale] = []
-    problems: list[Problem] = []
+    problems = Gathered()
     known = _Known.of(till, plates)
     names_known = names_known and not any("name" in plate.unread for plate in plates.values())
     for file in files:
         reader = _Rows(till, known, context, names_known)
-        found = list(bounded(reader.read(file), held=len(problems)))
-        problems += found
+        found = list(bounded(reader.read(file)))
+        problems.add(found)
         if not found:
             sales += reader.sales
-    return sales, problems
+    return sales, list(problems)
 
 
 @dataclass(frozen=True, slots=True)
