@@ -68,14 +68,14 @@ def test_what_is_printed_of_a_folder_is_bounded(
     for n in range(5):
         (tmp_path / f"cuts/c{n}.yaml").write_text(HEAD + TEST * 10)
     assert main(["check", str(tmp_path)]) == 1
-    told = capsys.readouterr().err.splitlines()
+    printed = capsys.readouterr().err.splitlines()
     # Three things are wrong with each of ten tests of each of five files.
-    assert sum(": error: " in line for line in told) == 30
-    assert told[-3:-1] == [
+    assert sum(": error: " in line for line in printed) == 30
+    assert printed[-3:-1] == [
         "cuts/c2.yaml: 30 more, not listed here",
         "2 other files: 60 more, not listed here",
     ]
-    assert told[-1] == "150 errors, 0 warnings"
+    assert printed[-1] == "150 errors, 0 warnings"
 
 
 def test_a_count_of_what_is_not_all_held_is_at_least_so_many(
