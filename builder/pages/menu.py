@@ -87,12 +87,7 @@ _EXCHANGES = {
 TO_DO: Mapping[str, str] = dict(
     zip(
         MARGIN_CLASSES,
-        (
-            Deferred("keep as it is"),
-            Deferred("cut its cost"),
-            SELL_MORE,
-            DROP,
-        ),
+        (Deferred("keep as it is"), Deferred("cut its cost"), SELL_MORE, DROP),
         strict=True,
     )
 )
@@ -108,6 +103,8 @@ _TREND = Deferred(
 )
 # More would stand before the table; each is on the page that it concerns, too.
 MOST_NOTICES = 3
+# By these names the picture asks for the words of the classes.
+_CORNERS = ("both", "sells", "earns", "neither")
 # What the till took may be less; its own page says so.
 _SALES, _AT_MENU = Deferred("Sales ex tax"), Deferred("at today's menu prices")
 
@@ -393,6 +390,7 @@ def _scatter(view: View, name: str, plates: list[Plate]) -> Chart:
                 "contribution margin, {currency} a plate",
                 currency=view.costed.content.kitchen.currency,
             ),
+            **{key: tr(words) for key, words in zip(_CORNERS, MARGIN_CLASSES, strict=True)},
         },
     )
     return doubted_chart(found, sold_doubt(view, plates))

@@ -44,6 +44,21 @@ globalThis.Pictures = (() => {
     return Object.fromEntries(Object.entries(node).map(([key, value]) => [key, worded(value, units)]));
   }
 
+  /* The title of an axis is as long as its language makes it: beside names a plot is narrow. */
+  function broken(node, letters) {
+    if (Array.isArray(node)) node.forEach((item) => broken(item, letters));
+    else if (node !== null && typeof node === "object") {
+      if (typeof node.x?.title === "string") node.x.title = lines(node.x.title, letters);
+      Object.values(node).forEach((item) => broken(item, letters));
+    }
+  }
+
+  const lines = (words, letters) =>
+    words.split(" ").reduce((found, word) => {
+      const longer = found.length ? `${found.at(-1)} ${word}` : word;
+      return longer.length > letters || !found.length ? [...found, word] : [...found.slice(0, -1), longer];
+    }, []);
+
   const longest = (rows, field) => Math.max(0, ...rows.map((row) => String(row[field] ?? "").length));
 
   /* What follows the width of the picture: letters of a line of a name and its pixels, names
@@ -239,6 +254,7 @@ globalThis.Pictures = (() => {
     const spec = worded(CHARTS.kinds[figure.dataset.kind], units);
     spec.layer = filled(spec.layer, rows);
     const { lane, named } = spec.usermeta ?? {};
+    broken(spec, ((lane ? 0.6 : 0.8) * plot.clientWidth) / LETTER);
     const key = named ? keyOf(figure, rows, named) : null;
     if (lane) spec.height = high(rows, spec.usermeta, plot.clientWidth);
     const measured = (width) => Object.entries(measures(spec, rows, width));

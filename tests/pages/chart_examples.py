@@ -207,7 +207,14 @@ CHARTS: tuple[Chart, ...] = (
         "margin-scatter",
         "What sells and what earns, September 2026",
         "Two plates sell and earn above the average; pork collar sells and earns little.",
-        {"sold": "Plates sold in the month", "margin": "Contribution margin, CAD"},
+        {
+            "sold": "Plates sold in the month",
+            "margin": "Contribution margin, CAD",
+            "both": "sells and earns",
+            "sells": "sells, earns little",
+            "earns": "earns, sells little",
+            "neither": "neither",
+        },
         _menu(
             ("Chuck steak", 412, 15.87, "sells and earns"),
             ("Ribeye", 388, 17.52, "sells and earns"),

@@ -221,3 +221,32 @@ def test_no_line_runs_through_what_is_said_of_todays_price(
     ) as page:
         assert page.locator(".mark-line path").count() == 2
         assert page.evaluate(script) == 0
+
+
+def test_plates_are_marked_by_their_class_in_any_language(browser: Browser, site: Path) -> None:
+    """The words of the classes are the page's own; a class that a picture lacks has no mark."""
+    chart = example("margin-scatter")
+    words = {
+        word: word.upper() for name, word in chart.units.items() if name not in ("sold", "margin")
+    }
+    rows = [
+        {**row, "class": words[str(row["class"])]} if row["role"] == "plate" else row
+        for row in chart.rows
+    ]
+    units = {name: words.get(word, word) for name, word in chart.units.items()}
+    name = written(site, replace(chart, rows=tuple(rows), units=units))
+    with opened(browser, site.as_uri(), name) as page:
+        marks = page.locator(".plot .mark-symbol.role-mark path")
+        drawn = [marks.nth(n).bounding_box() for n in range(marks.count())]
+        texts = page.locator(".plot .role-mark text").all_text_contents()
+    plates = [row for row in rows if row["role"] == "plate"]
+    assert len([box for box in drawn if box and box["width"] > 2]) == len(plates)
+    assert set(words.values()) <= set(texts)
+
+
+def test_the_title_of_an_axis_is_never_cut_off(browser: Browser, site: Path) -> None:
+    chart = example("range-bars")
+    long = replace(chart, units={"value": "Saved with a cut of a very long name, CAD a plate"})
+    with opened(browser, site.as_uri(), written(site, long), width=360) as page:
+        assert page.locator(".role-axis-title text").count() > 0
+        assert outside(page) == []

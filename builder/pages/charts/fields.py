@@ -64,7 +64,7 @@ KINDS: Final[dict[str, Kind]] = {
     "margin-scatter": _kind(
         "Popularity against contribution margin; one row of role divide sets the lines",
         "role sold margin",
-        "sold margin",
+        "sold margin both sells earns neither",
         {"plate": "number plate class", "divide": ""},
     ),
     "range-bars": _kind(

@@ -10,6 +10,7 @@ from builder.pages.charts.theme import DASHES, INK, LINES, MUTED, SHAPES
 
 STEP = 34
 NEAR_RIGHT = "scale('x', {x}) > 0.6 * width"
+_RIGHT_HALF = "scale('x', {x}) > 0.5 * width"
 # Letters of a line of a name, and pixels for words behind bars, until charts.js knows the page.
 LETTERS, ROOM = 26, 80
 _LINE = r"regexp('(.{1,' + letters + '})(\\s+|$)', 'g')"
@@ -79,9 +80,14 @@ def y(field: str, unit: str, *, zero: bool = True, padding: float = 0) -> alt.Y:
     return alt.Y(f"{field}:Q", title=f"{{{unit}}}", scale=scale)
 
 
-def label(chart: alt.Chart, at: str, *, dy: float = -10, field: str = "text") -> alt.Chart:
-    """Label points; where a label would leave the picture it turns to the left of its point."""
-    near = NEAR_RIGHT.format(x=f"datum.{at}")
+def label(
+    chart: alt.Chart, at: str, *, dy: float = -10, field: str = "text", long: bool = False
+) -> alt.Chart:
+    """Label points; where a label would leave the picture it turns to the left of its point.
+
+    A long one has half a picture on either side.
+    """
+    near = (_RIGHT_HALF if long else NEAR_RIGHT).format(x=f"datum.{at}")
     words: alt.Chart = chart.mark_text(
         align=alt.ExprRef(f"{near} ? 'right' : 'left'"),
         dx=alt.ExprRef(f"{near} ? -8 : 8"),
@@ -111,15 +117,20 @@ def by_shape(
     )
 
 
+# Pixels that the words of two corners take in any language, with room between them.
+_TWO_CORNERS = 320
+
+
 def corner(chart: alt.Chart, words: str, *, right: bool, top: bool) -> alt.Chart:
-    """Words in a corner of the picture."""
+    """Words in a corner of the picture; a narrow one has no room for two beside each other."""
+    off = "10" if right else f"(width < {_TWO_CORNERS} ? 24 : 10)"
     drawn: alt.Chart = chart.mark_text(
         text=words,
         color=MUTED,
         fontStyle="italic",
         align="right" if right else "left",
         x=alt.ExprRef("width - 6" if right else "6"),
-        y=alt.ExprRef("10" if top else "height - 10"),
+        y=alt.ExprRef(off if top else f"height - {off}"),
     )
     return drawn
 

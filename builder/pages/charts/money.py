@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import altair as alt
 
-from builder.pages.charts.fields import MARGIN_CLASSES
 from builder.pages.charts.marks import (
     STEP,
     by_dash,
@@ -96,9 +95,13 @@ def crossover() -> alt.LayerChart:
         lines,
         cross,
         point(today),
-        label(even.encode(x="price:Q", y=alt.value(6)), "price", dy=0),
+        label(even.encode(x="price:Q", y=alt.value(6)), "price", dy=0, long=True),
         said,
     ).properties(height=HEIGHT)
+
+
+# The four classes as the rows of a page say them, in its language.
+_CLASSES = ("{both}", "{sells}", "{earns}", "{neither}")
 
 
 def margin_scatter() -> alt.LayerChart:
@@ -110,10 +113,10 @@ def margin_scatter() -> alt.LayerChart:
     divide = role("divide").mark_rule(strokeDash=[4, 3], color=MUTED)
     plates = role("plate").encode(*axes)
     points = plates.mark_point(size=90).encode(
-        *by_shape("class", MARGIN_CLASSES, (GAIN, INK, INK, MUTED)),
+        *by_shape("class", _CLASSES, (GAIN, INK, INK, MUTED)),
         tooltip=[alt.Tooltip(f"{name}:N") for name in ("plate", "class", "sold", "margin")],
     )
-    both, sells, earns, neither = MARGIN_CLASSES
+    both, sells, earns, neither = _CLASSES
     fields = (
         corner(role("divide"), both, right=True, top=True),
         corner(role("divide"), sells, right=True, top=False),
