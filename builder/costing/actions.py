@@ -68,8 +68,8 @@ def worth_of_action(money: float, chance: float) -> float:
     swap with a cook that does not meet the rules is listed as that cook's plan to fix, and counts
     what the swap would bring. Only a service whose first step begins by tomorrow comes before that.
 
-    A plate that a swap brings in, or that comes back where one is taken back, is not to be dropped;
-    one that a swap takes off is not to be sold more of.
+    Of two that can't both be done the one that comes first is listed, and says what the other would
+    bring: what a swap brings in, or back, is not dropped; what it takes off is not sold more of.
 
     Formula: money x chance.
 

@@ -20,7 +20,7 @@ from builder.pages.targets import asked_price
 from builder.pages.tasting_evidence import lost_words
 from builder.pages.view import FigureRow, PlateRow, View
 from builder.pages.warned import faulty_cooks, pair_fault_words
-from builder.pages.worth_doing import waiting_drop
+from builder.pages.worth_doing import instead
 from builder.records.kinds import Plate, Swap
 
 EARNS_SELLS_LITTLE = Deferred("that it earns and sells little")
@@ -89,20 +89,30 @@ def _do(words: str, record: Plate | Swap) -> Cell:
 
 
 def _besides(view: View, action: Action) -> tuple[str, str]:
-    """What speaks against a plate that a swap brings in: tasters, or what dropping it brings."""
+    """What speaks against a plate that a swap brings in: tasters, or what else it could bring."""
     assert action.swap is not None
-    return lost_words(view, action.swap, action.plate), _dropped_instead(view, action)
+    return lost_words(view, action.swap, action.plate), _instead_words(view, action)
 
 
-def _dropped_instead(view: View, action: Action) -> str:
-    """What it would bring to drop the plate that a swap brings in, or back."""
-    drop = waiting_drop(view, action)
-    if drop is None:
+_INSTEAD = {
+    "drop": Deferred("to drop {plate} instead would bring {money} a month"),
+    "promote": Deferred("to sell more of {plate} instead would bring {money} a month"),
+    "swap": Deferred("the swap {swap} instead would bring {money} a month"),
+    "plan": Deferred(
+        "the swap {swap} instead would bring {money} a month, once a cook's plan is fixed"
+    ),
+    "stop": Deferred("to take the swap {swap} back instead would bring {money} a month"),
+}
+
+
+def _instead_words(view: View, action: Action) -> str:
+    """What the best would bring of what an action leaves no room for."""
+    other = instead(view, action)
+    if other is None:
         return ""
-    money = money_a_month(view.style, drop.money, drop.money + month_width(view, drop))
-    return tr(
-        "to drop {plate} instead would bring {money} a month", plate=drop.plate.title, money=money
-    )
+    money = money_a_month(view.style, other.money, other.money + month_width(view, other))
+    swap = other.swap.title if other.swap else ""
+    return tr(_INSTEAD[other.kind], plate=other.plate.title, swap=swap, money=money)
 
 
 def _gain(view: View, action: Action, href: str) -> Cell:
@@ -241,14 +251,19 @@ def _promote_row(view: View, action: Action) -> Row:
             _gain(view, action, row.href("promote_a_month")),
             _sure(row, "class_chance", tr(EARNS_SELLS_LITTLE)),
             Cell(
-                tr(
-                    "earns {earns} a plate, the others of its section {others}; sold {sold} "
-                    "in {month}, where {line} would be its share",
-                    earns=earns,
-                    others=others,
-                    sold=sold,
-                    month=month,
-                    line=line,
+                clauses(
+                    (
+                        tr(
+                            "earns {earns} a plate, the others of its section {others}; sold "
+                            "{sold} in {month}, where {line} would be its share",
+                            earns=earns,
+                            others=others,
+                            sold=sold,
+                            month=month,
+                            line=line,
+                        ),
+                        _instead_words(view, action),
+                    )
                 )
             ),
         )
@@ -264,13 +279,18 @@ def _drop_row(view: View, action: Action) -> Row:
             _gain(view, action, row.href("drop_a_month")),
             _sure(row, "class_chance", tr(NEITHER)),
             Cell(
-                tr(
-                    "earns {earns} a plate; its {month} guests a month would take another of "
-                    "its section, which earns {others}{on_menus}",
-                    earns=earns,
-                    month=month,
-                    others=others,
-                    on_menus=_on_menus(view, action.plate),
+                clauses(
+                    (
+                        tr(
+                            "earns {earns} a plate; its {month} guests a month would take another "
+                            "of its section, which earns {others}{on_menus}",
+                            earns=earns,
+                            month=month,
+                            others=others,
+                            on_menus=_on_menus(view, action.plate),
+                        ),
+                        _instead_words(view, action),
+                    )
                 )
             ),
         )
@@ -312,7 +332,7 @@ def _stop_row(view: View, action: Action) -> Row:
                             "decided on, but it now earns {amount} less a plate than the benchmark",
                             amount=row.text("margin_change").lstrip(MINUS),
                         ),
-                        _dropped_instead(view, action),
+                        _instead_words(view, action),
                     )
                 )
             ),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from enum import Enum, auto
 from itertools import chain
 
@@ -35,9 +35,12 @@ class Exchange(Enum):
 
 @once_per_view
 def actions(view: View) -> Sequence[Action]:
-    """Everything worth doing, ranked; of what contradict each other only one."""
-    found = _found(view)
-    return [each for each in found if not _yields(each, found)]
+    """Everything worth doing, ranked; of what contradicts what comes before it nothing."""
+    kept: list[Action] = []
+    for each in _found(view):
+        if not any(_opposed(each, before) for before in kept):
+            kept.append(each)
+    return kept
 
 
 @once_per_view
@@ -67,17 +70,20 @@ def _reads_so(view: View, action: Action) -> bool:
     return more > 0 if action.kind == "promote" else more < 0
 
 
-def _yields(action: Action, found: Iterable[Action]) -> bool:
-    """Whether a plate's own row says the opposite of a swap's, which goes before it.
+def _opposed(one: Action, other: Action) -> bool:
+    """Whether one can't be done beside the other.
 
-    What a swap brings in, or back, is not dropped, nor before its cook is fixed; what a swap takes
+    What a swap brings in, or back, now or once a cook is fixed, is not dropped; what a swap takes
     out, or back out, is not sold more of.
     """
-    if action.kind == "drop":
-        return any(_brings_in(each, action.plate) for each in found)
-    if action.kind == "promote":
-        return any(_takes_out(each, action.plate) for each in found)
-    return False
+    return _undoes(one, other) or _undoes(other, one)
+
+
+def _undoes(plain: Action, swap: Action) -> bool:
+    """Whether what is to be done with a plate alone undoes a swap."""
+    if plain.kind == "drop":
+        return _brings_in(swap, plain.plate)
+    return plain.kind == "promote" and _takes_out(swap, plain.plate)
 
 
 def _brings_in(action: Action, plate: Plate) -> bool:
@@ -100,10 +106,9 @@ def sold_today(action: Action) -> str:
     return action.swap.benchmark if action.kind == "swap" and action.swap else action.plate.id
 
 
-def waiting_drop(view: View, action: Action) -> Action | None:
-    """The drop of the plate that a swap brings in, which waits for that swap."""
-    drops_of = (each for each in _found(view) if each.kind == "drop")
-    return next((each for each in drops_of if _brings_in(action, each.plate)), None)
+def instead(view: View, action: Action) -> Action | None:
+    """What is worth the most of what an action leaves no room for."""
+    return next((each for each in _found(view) if _opposed(each, action)), None)
 
 
 @once_per_view

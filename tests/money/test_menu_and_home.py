@@ -95,6 +95,18 @@ def test_what_a_waiting_swap_brings_in_is_not_dropped_yet_and_says_what_that_bri
     assert menu["Last"] == "fix a cook, then swap it in"
 
 
+def test_a_drop_that_brings_more_than_the_swap_goes_before_it_and_names_it(tmp_path: Path) -> None:
+    """Last leaves 19 and Worse 17, of which ten a week are to be replaced."""
+    worse = {"plates/worse.yaml": PLATE.format("Worse", 500, 22, 90)}
+    swap = "name: Ten a week\nbenchmark: worse\nchallengers: [neither]\nforecast: 10\n"
+    view = view_of(write(tmp_path, {**PLATES, **worse, "swaps/a.yaml": swap}))
+    home, menu = text_of(html_of(home_page(view))), asked(menu_page(view))
+    assert "Drop Last" in home
+    assert "Swap Worse for Last" not in home
+    assert re.search(r"the swap Ten a week instead would bring \$\d+ a month", home)
+    assert menu["Last"] == "rework or drop"
+
+
 def test_what_a_swap_that_loses_replaced_is_not_dropped(tmp_path: Path) -> None:
     """Last leaves 19 and Worse, which replaced it, 17."""
     worse = {"plates/worse.yaml": PLATE.format("Worse", 500, 22, 90)}
