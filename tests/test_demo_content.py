@@ -33,7 +33,7 @@ DELIBERATE = {
         "kitchen.yaml",
         "Bath of 20 L: a week as forecast and as sold in Sep 2026 books 178\N{NO-BREAK SPACE}h",
     ),
-    ("services/friday-dinner.yaml", "needs hands outside the staffed hours"),
+    ("services/friday-dinner.yaml", "hands are needed outside the staffed hours"),
     ("services/friday-dinner.yaml", "Old bath of 40 L is wanted at 2 temperatures at once, from"),
     ("tastings/chuck-durations.yaml", "no answers from T11"),
     ("prices/harrow-lane-meats.csv", "Oxtail: its supplier's list of 2026-09-07 is newer"),

@@ -73,7 +73,9 @@ def _warning(
     at = planned.servings[0][1].covers if planned else plan.service.at
     reported = ", ".join(f"{tr(each.step.name)} {style.day_and_time(each.start)}" for each in late)
     message = tr(
-        "{title} needs hands outside the staffed hours: {reported}", title=title, reported=reported
+        "hands are needed outside the staffed hours for {title}: {reported}",
+        title=title,
+        reported=reported,
     )
     days = frozenset(each.start.weekday() for each in late)
     return Problem(

@@ -186,7 +186,7 @@ def _change_words(plate: Plate, benchmark: Plate, new: Contained, old: Contained
         known = tr(" where it was not stated") if old.unstated else ""
         words.append(
             tr(
-                "{title} brings in {in_words}{known}.",
+                "New with {title}: {in_words}{known}.",
                 title=title,
                 in_words=in_words(gained, new.rows),
                 known=known,
@@ -196,7 +196,7 @@ def _change_words(plate: Plate, benchmark: Plate, new: Contained, old: Contained
         known = tr(" as far as it is stated") if new.unstated else ""
         words.append(
             tr(
-                "{title} does without the {in_words} of {against}{known}.",
+                "Gone with {title}: the {in_words} of {against}{known}.",
                 title=title,
                 in_words=in_words(lost, new.rows),
                 against=against,

@@ -223,7 +223,7 @@ def _lead(seen: Seen) -> str:
     if row.hides("food_cost"):
         raise withheld.WithheldError
     if seen.doubt:
-        return tr("What {title} costs is in doubt: {doubt}.", title=title, doubt=seen.doubt)
+        return tr("The cost of {title} is in doubt: {doubt}.", title=title, doubt=seen.doubt)
     share = row.text("food_cost_share")
     target = against_target(row)
     if seen.buffet.by_weight:

@@ -67,7 +67,7 @@ def _outcome(decision: Decision, plate: Plate, benchmark: Plate) -> str:
     if decision.taken:
         return tr("{plate} instead of {benchmark}.", plate=plate.title, benchmark=benchmark.title)
     return tr(
-        "{benchmark} stays; {plate} does not take its place.",
+        "keep {benchmark}; no swap for {plate}.",
         benchmark=benchmark.title,
         plate=plate.title,
     )
@@ -82,7 +82,7 @@ def _still_sold(view: View, row: SwapRow, decision: Decision, benchmark: Plate) 
         return ""
     plates = view.style.number(count, 0)
     return tr(
-        "{benchmark} is still served: {plates} sold since.",
+        "Still served: {benchmark}, {plates} sold since.",
         benchmark=benchmark.title,
         plates=plates,
     )

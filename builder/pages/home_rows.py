@@ -228,7 +228,7 @@ def _weigh_row(view: View, action: Action) -> Row:
             Cell(tr("{narrower} narrower", narrower=narrower)),
             Cell(
                 tr(
-                    "one more test should narrow what {plate} earns, now {span} a plate, by "
+                    "one more test should narrow the margin of {plate}, now {span} a plate, by "
                     "about {narrower}",
                     plate=action.plate.title,
                     span=span,

@@ -96,7 +96,7 @@ def _answer(view: View, plate: Plate) -> list[str]:
     if row.hides("full_cost"):
         return [portions.served_words(view, plate)]
     if doubt := view.costed.doubts.plates[plate.id]:
-        return [tr("What {plate} costs is in doubt: {doubt}.", plate=plate.title, doubt=doubt)]
+        return [tr("The cost of {plate} is in doubt: {doubt}.", plate=plate.title, doubt=doubt)]
     full, food, margin, share = row.texts(
         "full_cost", "food_cost", "contribution_margin", "food_cost_share"
     )

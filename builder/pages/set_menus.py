@@ -197,7 +197,9 @@ def _lead(seen: Seen) -> str:
     if seen.row.hides("food_cost"):
         raise withheld.WithheldError
     if seen.doubt:
-        return tr("What {menu} costs is in doubt: {doubt}.", menu=seen.menu.title, doubt=seen.doubt)
+        return tr(
+            "The cost of {menu} is in doubt: {doubt}.", menu=seen.menu.title, doubt=seen.doubt
+        )
     food, margin, share = seen.row.texts("food_cost", "contribution_margin", "food_cost_share")
     return tr(
         "A guest leaves {margin} after {food} of food; food cost {share}{against_target}.",

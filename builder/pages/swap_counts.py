@@ -78,6 +78,6 @@ def _faulty(view: View) -> str:
     if len(found) > 1:
         return tr("{found} more are not counted: fix their cooks first.", found=len(found))
     return "".join(
-        tr("{plate} is not counted: {fault}.", plate=plate.title, fault=fault)
+        tr("Not counted: {plate} ({fault}).", plate=plate.title, fault=fault)
         for plate, fault in found
     )

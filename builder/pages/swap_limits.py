@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from builder.display.chances import interval_places
 from builder.display.style import per_unit
-from builder.language import Deferred, tr
+from builder.language import Deferred, clauses, tr
 from builder.pages.components import Cell, Column, Row, Table
 from builder.pages.figure_names import SwapFigure
 from builder.pages.in_clauses import in_clauses
@@ -46,6 +46,9 @@ _WHATEVER = {
     "loss": Deferred("never, whatever the loss"),
     "wage": Deferred("never, whatever the wage"),
 }
+# A wage of more times today's, or of less than that part of it, is one that nobody pays.
+_TIMES_A_WAGE = 20
+_WAGES: frozenset[SwapFigure] = frozenset({"break_even_wage", "equal_margin_wage"})
 _WHOLE: SwapFigure = "break_even_cook_loss_whole"
 _STEPS = Deferred(
     " By whole portions it is the most that may be lost: beyond it "
@@ -53,6 +56,7 @@ _STEPS = Deferred(
     "plates cost what their portions weigh, so that limit may lie on the "
     "other side of today's loss."
 )
+_MOVES_BOTH = Deferred("both plates use this cook, so its loss moves both")
 MARGINS = Deferred(" Margins are after full plate cost, each plate at its own menu price.")
 
 
@@ -137,8 +141,20 @@ def limit_cell(row: SwapRow, limit: Limit, figure: SwapFigure | None, words: str
     said = as_written(words)
     if figure is None or not row.known(figure):
         return Cell("–", note=said)
+    if figure in _WAGES and (never := _unpaid_wage(row, figure)):
+        return Cell("–", note=as_written(clauses((words, never))))
     note = in_clauses((said, between(row, figure)))
     return replace(row.cell(figure, note=note), tries=limit.tries)
+
+
+def _unpaid_wage(row: SwapRow, figure: SwapFigure) -> str:
+    """Why a wage is no limit: it is too far from today's; empty where it may be paid."""
+    today, limit = row.numbers("loaded_wage", figure)
+    if limit > _TIMES_A_WAGE * today:
+        return tr("only above {times} times today's wage", times=_TIMES_A_WAGE)
+    if limit < today / _TIMES_A_WAGE:
+        return tr("only below 1/{times} of today's wage", times=_TIMES_A_WAGE)
+    return ""
 
 
 def _yield_of_cook(view: View, plate: Plate) -> str:
@@ -219,6 +235,9 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
     figure: SwapFigure = "break_even_cook_loss"
     equal: SwapFigure = "equal_margin_cook_loss"
     unequal, whole = tr(_WHATEVER["loss"]), row.number("counts_pieces") > 0
+    words = _points(view, row, figure) or _never("loss", row.number("saving_beside_loss"))
+    if abs(row.number("cook_dependent_gap")) <= 1e-12 and row.number("same_cook") > 0:
+        words = unequal = tr(_MOVES_BOTH)
     if whole:
         yield _whole_loss_limit(view, row, label)
     yield Limit(
@@ -226,7 +245,7 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
         "cook_loss",
         figure,
         row.number("cook_dependent_gap"),
-        _points(view, row, figure) or _never("loss", row.number("saving_beside_loss")),
+        words,
         # What a try shows counts whole portions: it would not meet a limit by weight.
         "" if whole else _yield_of_cook(view, plate),
         tr("by weight"),
@@ -290,7 +309,7 @@ def _never(what: str, saving: float) -> str:
 
 def _whole_words(view: View, row: SwapRow, figure: SwapFigure) -> str:
     if row.number("same_cook") > 0:
-        return tr("both plates use this cook, so its loss moves both")
+        return tr(_MOVES_BOTH)
     points = _points(view, row, figure)
     if not points:
         return _never("loss", row.number("saving"))

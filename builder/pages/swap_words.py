@@ -174,7 +174,7 @@ def _money_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> li
     if doubt := doubt_of(view, plate, benchmark):
         return [
             tr(
-                "What {plate} earns against {benchmark} is in doubt: {doubt}.",
+                "The margin of {plate} against {benchmark} is in doubt: {doubt}.",
                 plate=plate.title,
                 benchmark=benchmark.title,
                 doubt=doubt,
@@ -184,7 +184,7 @@ def _money_words(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> li
     if not math.isfinite(change):
         return [
             tr(
-                "What {plate} earns against {benchmark} is not known.",
+                "The margin of {plate} against {benchmark} is not known.",
                 plate=plate.title,
                 benchmark=benchmark.title,
             )
@@ -224,20 +224,20 @@ def _earns_words(
     if not change:
         return (
             tr(
-                "{plate} earns as much a plate as {benchmark}.",
+                "{plate}: as much margin a plate as {benchmark}.",
                 plate=plate.title,
                 benchmark=benchmark.title,
             ),
         )
     amount = row.text("margin_change").lstrip(MINUS)
     more = tr(
-        "{plate} earns {amount} more a plate than {benchmark}",
+        "{plate}: {amount} more margin a plate than {benchmark}",
         plate=plate.title,
         amount=amount,
         benchmark=benchmark.title,
     )
     less = tr(
-        "{plate} earns {amount} less a plate than {benchmark}",
+        "{plate}: {amount} less margin a plate than {benchmark}",
         plate=plate.title,
         amount=amount,
         benchmark=benchmark.title,
@@ -254,9 +254,9 @@ def _earns_words(
     )
     if is_open(row):
         may = (
-            tr("{earns}, but may earn less.", earns=earns)
+            tr("{earns}, but it may earn less.", earns=earns)
             if change > 0
-            else tr("{earns}, but may earn more.", earns=earns)
+            else tr("{earns}, but it may earn more.", earns=earns)
         )
         return may, tr("That is {year}{at}.", year=year, at=at) if at else ""
     return (f"{earns}, {year}{at}." if at else f"{earns}.",)

@@ -204,10 +204,10 @@ def other_duration(result: TastingResult, plate: Plate) -> Notice | None:
     columns = [column for column in stand_ins if column is not None]
     if any(column in support.columns for column in columns) or (served and not columns):
         return None
-    own = tr("{plate} has a cook that was not tasted", plate=plate.title)
+    own = tr("the cook of {plate} was not tasted", plate=plate.title)
     if columns:
         hours = hours_in_words(result.samples[columns[0]].hours or 0.0)
-        own = tr("{plate} is cooked {hours}, which is out", plate=plate.title, hours=hours)
+        own = tr("{hours}, the time of {plate}, is out", plate=plate.title, hours=hours)
     return Notice(
         tr(
             "{who}: {closest}; {own}.",
@@ -227,7 +227,7 @@ def _sample_out(result: TastingResult, plate: Plate) -> Notice | None:
     own = listed([result.samples[result.judged[each.place]].words for each in found])
     return Notice(
         tr(
-            "{who}: {closest}; {plate} is {own}, which is out.",
+            "{who}: {closest}; the sample of {plate} is out: {own}.",
             who=tasters_in_words(result.count),
             closest=came_words(result),
             plate=plate.title,

@@ -139,7 +139,7 @@ def _uncooked(view: View, plates: Iterable[Plate]) -> Iterator[Notice]:
     for name in dict.fromkeys(name for plate in plates for name in plate.raw_cuts):
         cut = view.costed.content.cuts[name]
         text = tr(
-            "{cut} is served without a cook. {raw}; {advisory}",
+            "{cut}: served without a cook. {raw}; {advisory}",
             cut=cut.title,
             raw=_RAW,
             advisory=tr(_ADVISORY) if code else tr(_SAY_SO),

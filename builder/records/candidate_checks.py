@@ -72,7 +72,7 @@ def _check_benchmark(content: Content, candidate: Candidate) -> Iterator[Problem
         with_cook = [each.id for each in content.plates.values() if each.cook]
         yield Problem(
             name.place,
-            tr("{plate} has no cook, so no cut can take its place", plate=plate.title),
+            tr("no cook is on {plate}, so no cut can take its place", plate=plate.title),
             tr("plates with a cook: {with_cook}", with_cook=", ".join(with_cook))
             if with_cook
             else "",
@@ -83,7 +83,7 @@ def _on_a_plate(content: Content, cut: Cut, plate: str) -> Problem:
     return Problem(
         Place(cut.file) if cut.candidate is None else cut.candidate.for_.place,
         tr(
-            "{cut} is on {plates} already, so it is no candidate",
+            "{cut}: on {plates} already, so no candidate",
             cut=cut.title,
             plates=content.plates[plate].title,
         ),

@@ -293,7 +293,7 @@ def _check_ahead(service: Service, plate: Plate, cook: Cook, ahead: Measure) -> 
         yield Problem(
             ahead.place,
             tr(
-                "{plate} is kept cold for {ahead}, and {whose} is stored for {for_words} at most",
+                "{plate}: kept cold for {ahead}, and {whose} is stored for {for_words} at most",
                 plate=plate.title,
                 ahead=ahead.text,
                 whose=whose,

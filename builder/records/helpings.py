@@ -62,7 +62,7 @@ def _served(content: Content, reported: Doubted) -> Iterator[Problem]:
                     "{pieces} of {weight} each", pieces=portion.pieces.text, weight=weight.text
                 )
                 message = tr(
-                    "{plate} serves {served}, which is much for one plate",
+                    "{plate}: {served}, which is much for one plate",
                     plate=plate.title,
                     served=served,
                 )
@@ -85,7 +85,7 @@ def _uncooked(content: Content, reported: Doubted) -> Iterator[Problem]:
             doubted.add(cut.id)
             value = Value("cuts.each", cut.each, cut, cut.path)
             message = tr(
-                "{plate} serves {served}, which is much for one plate",
+                "{plate}: {served}, which is much for one plate",
                 plate=plate.title,
                 served=tr("{pieces} of {weight} each", pieces=number.text, weight=cut.each.text),
             )

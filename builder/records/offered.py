@@ -65,7 +65,7 @@ def _supplements(content: Content, reported: Doubted) -> Iterator[Problem]:
             if 0 < plate.price.value < extra.value:
                 value = Value("menus.courses.supplement", extra, menu, menu.path, item=plate.id)
                 message = tr(
-                    "{extra} on top is more than {plate} costs on its own, {price}",
+                    "{extra} on top is more than the price of {plate} on its own, {price}",
                     extra=extra.text,
                     plate=plate.title,
                     price=plate.price.text,

@@ -149,7 +149,7 @@ def _covers(content: Content, service: Service, reported: Doubted) -> Iterator[P
             value = Value("services.plates.covers", covers, service, service.path)
             ratio = covers.value / week
             message = tr(
-                "{covers} in one service is {times} what {plate} sells in a week",
+                "{covers} in one service is {times} the week's sales of {plate}",
                 covers=covers.text,
                 times=times(ratio),
                 plate=plate.title,

@@ -285,7 +285,7 @@ def test_longer_in_the_cold_than_it_is_stored_is_reported(tmp_path: Path) -> Non
     files = dict(kitchen(friday="day: Friday\nat: 18:00\nplates: {chuck-plate: [20, 5 d]}\n"))
     files[COOK] += CHILLED + "store: {at: 3 °C, for: 2 d}\n"
     (found,) = clashes(tmp_path, files)
-    assert found.message.endswith("is kept cold for 5 d, and its cook is stored for 2 d at most")
+    assert found.message.endswith(": kept cold for 5 d, and its cook is stored for 2 d at most")
     assert str(found.place) == "services/friday.yaml:3:28"
     assert not found.is_error
 

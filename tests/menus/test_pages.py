@@ -202,7 +202,7 @@ def test_the_kitchen_s_page_shows_what_a_cover_costs_and_who_bears_it(view: View
 def test_a_plate_in_doubt_puts_its_menu_in_doubt(tmp_path: Path) -> None:
     found = view_of(tmp_path, pantry__leek="price: 0.00/each\nallergens: none\n")
     page = page_of(found, "Sunday")
-    assert page.answer.startswith("What Sunday costs is in doubt: the food on Soup costs nothing")
+    assert page.answer.startswith("The cost of Sunday is in doubt: the food on Soup costs nothing")
     assert "in doubt" in words(page)
 
 

@@ -217,6 +217,7 @@ def test_a_weighing_says_what_its_next_test_narrows() -> None:
         assert len(re.sub(r"\D", "", money).strip("0")) <= 2, money
         share = sure.removesuffix(" narrower")
         assert re.fullmatch(
-            rf"one more test should narrow what .* earns, now \S+ to \S+ a plate, by about {share}",
+            r"one more test should narrow the margin of .*, "
+            rf"now \S+ to \S+ a plate, by about {share}",
             why,
         )

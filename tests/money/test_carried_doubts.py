@@ -36,11 +36,11 @@ def test_a_plate_that_costs_more_than_it_earns_is_in_doubt_wherever_it_is_read(
     tmp_path: Path,
 ) -> None:
     words, problems = site(tmp_path, DEAR)
-    assert f"What One costs is in doubt: {WHY_DEAR}." in words["plates/one.html"]
+    assert f"The cost of One is in doubt: {WHY_DEAR}." in words["plates/one.html"]
     assert "325.5% in doubt" in words["plates/one.html"]
     assert "325.5% over; in doubt" in words["menu.html"]
     assert "325.5% in doubt" in words["index.html"]
-    assert f"earns against Two is in doubt: {WHY_DEAR}." in words["swaps/swap.html"]
+    assert f"against Two is in doubt: {WHY_DEAR}." in words["swaps/swap.html"]
     assert "325.5% in doubt" in words["swaps/swap.html"]
     assert "What 1 plate costs is in doubt." in words["menu.html"]
     # The price beside that of its benchmark is the sharper warning of the same line.
@@ -72,8 +72,8 @@ def test_a_loss_that_nobody_knows_makes_every_cost_doubtful(
     words, problems = site(tmp_path, {file: FILES[file].replace(old, new)})
     why = f"the loss at the {stage} is not known, so none is counted"
     assert f"What it costs is in doubt: {why}." in words["cooks/a.html"]
-    assert f"What One costs is in doubt: {why}." in words["plates/one.html"]
-    assert f"earns against Two is in doubt: {why}." in words["swaps/swap.html"]
+    assert f"The cost of One is in doubt: {why}." in words["plates/one.html"]
+    assert f"against Two is in doubt: {why}." in words["swaps/swap.html"]
     assert "What 1 plate costs is in doubt." in words["menu.html"]
     assert "what it costs servable is in doubt" in words["cuts/x.html"]
     assert ("in doubt; parts credited" in words["cuts/x.html"]) is (file == "cuts/x.yaml")

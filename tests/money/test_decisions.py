@@ -76,7 +76,7 @@ def test_the_page_says_that_the_benchmark_sells_on(tmp_path: Path) -> None:
     """Sold after the decision says it, a month that began before it does not."""
     steak = SMALL["plates/chuck-steak.yaml"]
     for months, words in (
-        ("{2026-08: 61, 2026-09: 46}", "Chuck steak is still served: 46 sold since."),
+        ("{2026-08: 61, 2026-09: 46}", "Still served: Chuck steak, 46 sold since."),
         ("{2026-08: 61}", ""),
         ("{2026-08: 61, 2026-09: 0}", ""),
     ):
@@ -85,14 +85,14 @@ def test_the_page_says_that_the_benchmark_sells_on(tmp_path: Path) -> None:
         also = " ".join(map(str, page.also))
         for text in (text_of(html_of(page)), also):
             assert words in text
-            assert ("is still served" in text) == bool(words)
+            assert ("Still served: " in text) == bool(words)
 
 
 def test_a_swap_that_was_not_taken_counts_no_sales(tmp_path: Path) -> None:
     costed = decided(tmp_path, "2026-08-31", f", taken: no, {FIGURES}")
     assert math.isnan(value(costed, "sold_since"))
     text = text_of(html_of(page_of(costed)))
-    assert "Chuck steak stays; Braise does not take its place." in text
+    assert "keep Chuck steak; no swap for Braise." in text
     assert "Sold since" not in text
 
 

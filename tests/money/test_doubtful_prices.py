@@ -143,10 +143,10 @@ def test_what_is_free_says_so(file: str, text: str, tmp_path: Path) -> None:
         assert "he food on this plate costs nothing" in words[page], page
     assert "within" not in words["plates/two.html"]
     assert "asks for" not in words["plates/two.html"]
-    swap = "What One earns against Two is in doubt: the food on Two costs nothing."
+    swap = "The margin of One against Two is in doubt: the food on Two costs nothing."
     assert swap in words["swaps/swap.html"]
     # One answer on the plate's own page and on the menu, in sentences and in tables.
-    assert "What Two costs is in doubt: the food on Two costs nothing." in words["plates/two.html"]
+    assert "The cost of Two is in doubt: the food on Two costs nothing." in words["plates/two.html"]
     assert "Food cost $0.00 in doubt Direct labour" in words["plates/two.html"]
     assert "What 1 plate costs is in doubt." in words["menu.html"]
 
@@ -258,8 +258,8 @@ def test_a_saving_that_reads_as_nothing_is_none(tmp_path: Path) -> None:
     """
     for price, saved in (("3.129", False), ("3.1301", True), ("3.1209", False)):
         words, _ = site(tmp_path / price, {"pantry/roots.yaml": f"price: {price}/kg\n"})
-        assert ("One earns $0.01 more a plate" in words["swaps/swap.html"]) is saved
-        assert ("One earns as much a plate as Two" in words["swaps/swap.html"]) is not saved
+        assert ("One: $0.01 more margin a plate" in words["swaps/swap.html"]) is saved
+        assert ("One: as much margin a plate as Two" in words["swaps/swap.html"]) is not saved
         assert ("No swap earns more today" in words["index.html"]) is not saved
         lead = "of 1 challenger earns more a plate than the benchmark it would replace"
         assert f"{int(saved)} {lead}, as priced on the menu." in words["swaps.html"]
@@ -269,7 +269,7 @@ def test_a_swap_that_earns_more_and_costs_more_is_not_denied(tmp_path: Path) -> 
     """By hand: 10/0.64 * 0.2 = 3.125 of meat against 2.00 of roots, but 18 against 15 to pay."""
     dearer = FILES["plates/one.yaml"].replace("price: 15", "price: 18")
     words, _ = site(tmp_path, {"plates/one.yaml": dearer})
-    assert re.search(r"One earns \$1\.\d\d more a plate", words["swaps/swap.html"])
+    assert re.search(r"One: \$1\.\d\d more margin a plate", words["swaps/swap.html"])
     assert "No swap earns more today" not in words["index.html"]
 
 
@@ -302,8 +302,8 @@ def test_a_cost_below_nothing_is_in_doubt_on_every_page_that_rests_on_it(
     reported = {path for path, text in words.items() if message[1:] in text}
     carried = {"cooks/a.html", "plates/one.html", "swaps/swap.html", "menu.html", "index.html"}
     assert reported == carried | ({"cuts/x.html"} if on_the_cut else set())
-    assert "What One costs is in doubt" in words["plates/one.html"]
-    assert "What One earns against Two is in doubt" in words["swaps/swap.html"]
+    assert "The cost of One is in doubt" in words["plates/one.html"]
+    assert "The margin of One against Two is in doubt" in words["swaps/swap.html"]
     assert "within" not in words["plates/one.html"]
     assert "asks for" not in words["plates/one.html"]
     assert "What 1 plate costs is in doubt." in words["menu.html"]

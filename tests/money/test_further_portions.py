@@ -305,7 +305,7 @@ def test_what_is_chilled_lies_ahead_and_the_rest_is_cooked_for_the_service(tmp_p
     ("more", "message"),
     [
         ("", "Both can't be kept cold ahead: none of its cooks is chilled"),
-        (AHEAD.replace("2 d", "12 h"), "Both is kept cold for 1 d, and Braise is stored for 12 h"),
+        (AHEAD.replace("2 d", "12 h"), "Both: kept cold for 1 d, and Braise is stored for 12 h"),
     ],
 )
 def test_a_plate_ahead_is_held_against_what_is_chilled(

@@ -294,9 +294,9 @@ def test_a_limit_by_weight_says_that_it_is_of_both_plates() -> None:
     ("price", "earns"),
     [
         # 3.50 - 2.80 = 0.70 saved a plate; what the menu gives up is beside it.
-        ("20", "Small earns $0.70 more a plate than Large, "),
-        ("19", "Small earns $0.30 less a plate than Large, "),
-        ("21", "Small earns $1.70 more a plate than Large, "),
+        ("20", "Small: $0.70 more margin a plate than Large, "),
+        ("19", "Small: $0.30 less margin a plate than Large, "),
+        ("21", "Small: $1.70 more margin a plate than Large, "),
     ],
 )
 def test_what_the_owner_gets_leads_and_the_price_that_would_bring_it(
@@ -316,15 +316,17 @@ def test_a_challenger_in_doubt_does_not_lead_one_that_is_known() -> None:
         swaps__swap="benchmark: large\nchallengers: [unsure, small]\n",
     )
     page = page_of(files)
-    assert page.lead.startswith("Small earns $0.70 more a plate than Large")
-    assert any(text.startswith("What Unsure earns against Large is in doubt") for text in page.also)
+    assert page.lead.startswith("Small: $0.70 more margin a plate than Large")
+    assert any(
+        text.startswith("The margin of Unsure against Large is in doubt") for text in page.also
+    )
 
 
 @pytest.mark.parametrize(
     ("currency", "says"),
     [
-        ("JPY", "Small earns as much a plate as Large. Its food costs as much."),
-        ("KWD", "Small earns KWD0.004 more a plate than Large"),
+        ("JPY", "Small: as much margin a plate as Large. Its food costs as much."),
+        ("KWD", "Small: KWD0.004 more margin a plate than Large"),
     ],
 )
 def test_a_saving_below_the_smallest_coin_is_none(currency: str, says: str) -> None:

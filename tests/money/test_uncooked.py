@@ -101,7 +101,7 @@ def test_the_usual_caution(authority: str, words: str, tmp_path: Path) -> None:
     notices = plate_warnings(view, view.costed.content.plates["tartare"])
     assert notices is not None
     [notice] = notices.items
-    assert str(notice.text).startswith("Fillet is served without a cook.")
+    assert str(notice.text).startswith("Fillet: served without a cook.")
     assert words in notice.text
     assert ("3-603.11" in notice.text) == authority.startswith("us")
 

@@ -181,7 +181,7 @@ def test_a_swap_says_what_is_gained_and_lost() -> None:
     page = text(by_path(swap_pages(view_of(files)))[SWAP])
     titles = view_of(files).costed.content.plates
     new, old = titles["chuck-steak"].title, titles["ribeye-steak"].title
-    assert f"{new} brings in celery. {new} does without the mustard of {old}." in page
+    assert f"New with {new}: celery. Gone with {new}: the mustard of {old}." in page
     assert "Gained celery Gone mustard In both milk May contain, not before sesame" in page
     files["cuts/chuck.yaml"] = SMALL["cuts/chuck.yaml"]
     page = text(by_path(swap_pages(view_of(files)))[SWAP])

@@ -128,9 +128,10 @@ def test_a_gain_that_may_be_a_loss_is_not_said_as_sure(swap: Swap) -> None:
     said = plain(text_of(html_of(by_path(swap_pages(VIEW))[f"swaps/{swap.id}.html"])))
     for plate, row in pairs(VIEW, swap):
         low, high = row.numbers("margin_change_low", "margin_change_high")
-        words = re.findall(rf"{plate.title} earns [^.]*[.]\d\d (?:more|less) a plate[^.]*\.", said)
+        amount = r"[^.]*[.]\d\d (?:more|less) margin a plate"
+        words = re.findall(rf"{plate.title}: {amount}[^.]*\.", said)
         assert words
-        assert all((", but may earn" in each) == (low < 0 < high) for each in words)
+        assert all((", but it may earn" in each) == (low < 0 < high) for each in words)
 
 
 def test_a_portion_of_pieces_is_of_no_size_that_a_batch_decides() -> None:

@@ -76,7 +76,7 @@ def test_a_table_says_it_in_the_words_of_its_page(tmp_path: Path) -> None:
         words, _ = site(root, {**SOLD, **files})
         found = doubts(view_of(root / "again", files), "plates", "swaps", "counts", "cooks")
         reason = found["plates one"].partition(";")[0]
-        assert f"What One costs is in doubt: {reason}." in words["plates/one.html"]
+        assert f"The cost of One is in doubt: {reason}." in words["plates/one.html"]
         assert (
             f"against Two is in doubt: {found['swaps swap/one'].partition(';')[0]}."
             in (words["swaps/swap.html"])

@@ -37,7 +37,7 @@ def test_the_plate_has_each_portion_and_what_to_buy_for_it() -> None:
         "Each portion of the plate",
         "Further portions $4.20",  # three of 1.40
         "How much to buy for Oyster",
-        "Oyster is served without a cook.",
+        "Oyster: served without a cook.",
     ):
         assert text in said, text
 
@@ -53,7 +53,7 @@ def test_cook_and_cut_lead_back_to_the_plate() -> None:
 def test_a_service_and_its_prep_sheet_name_what_no_cook_makes() -> None:
     service = words(by_path(schedule_pages(VIEW))["services/friday.html"])
     assert "180 g with 3 pieces Oyster" in service
-    assert "Oyster is served without a cook." in service
+    assert "Oyster: served without a cook." in service
     sheet = words(prep_page(VIEW, VIEW.costed.services["friday"]))
     assert "12 × Both: 180 g Chuck 30h and 3 pieces Oyster" in sheet
 

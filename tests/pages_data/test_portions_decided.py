@@ -79,14 +79,14 @@ def test_a_decision_names_every_equipment_portion_and_what_is_raw() -> None:
         "Grill: ",
         "180 g with 3 pieces Prawns and 2 pieces Oyster",
         "Further portions",
-        "Oyster is served without a cook.",
+        "Oyster: served without a cook.",
     ):
         assert text in said, text
 
 
 def test_a_swap_page_has_the_caution_of_what_its_challenger_serves_raw() -> None:
     said = words(by_path(swap_pages(VIEW))["swaps/both-for-prawns.html"])
-    assert "Oyster is served without a cook." in said
+    assert "Oyster: served without a cook." in said
     assert "Oyster" not in words(by_path(swap_pages(VIEW))["swaps/chuck-for-ribeye.html"])
 
 

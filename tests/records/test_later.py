@@ -81,7 +81,7 @@ def test_a_cost_without_its_weighings_is_in_doubt_wherever_it_is_read(tmp_path: 
     why = "the cook of Chuck was not weighed by Aug 15, 2026, so no loss is counted"
     assert f"What it costs is in doubt: {why}" in words["cooks/chuck.html"]
     assert "what it costs servable is in doubt" in words["cuts/chuck.html"]
-    assert f"What Chuck costs is in doubt: {why}" in words["plates/chuck.html"]
+    assert f"The cost of Chuck is in doubt: {why}" in words["plates/chuck.html"]
     assert "What 2 plates cost is in doubt." in words["menu.html"]
     assert f"is in doubt: {why}" in words["swaps/both.html"]
 

@@ -72,7 +72,14 @@ def test_nothing_is_doubted_of_true_values(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("file", "old", "new", "line", "said", "meant"),
     [
-        ("menus/shore.yaml", "4.00]", "40.0]", 2, "is more than Oysters costs on its own", "4.00"),
+        (
+            "menus/shore.yaml",
+            "4.00]",
+            "40.0]",
+            2,
+            "is more than the price of Oysters on its own",
+            "4.00",
+        ),
         ("buffets/counter.yaml", "48.00/kg", "4.80/kg", 1, "its food costs 4", "48.00/kg"),
         ("buffets/table.yaml", "price: 26.00", "price: 2.60", 1, "its food costs ", ""),
         ("buffets/counter.yaml", "worth: 4.00", "worth: 60.0", 4, "more than the 48.00/kg", ""),

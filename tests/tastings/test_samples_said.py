@@ -154,7 +154,7 @@ def test_a_plate_whose_sample_is_out_is_told_so() -> None:
     notice = other_duration(result, plate)
     assert notice is not None
     assert str(notice.text).startswith("8 tasters: c36 came out best; ")
-    assert str(notice.text).endswith(" is c24, which is out.")
+    assert str(notice.text).endswith(" is out: c24.")
     well = tasted({"c24": "rrrrrrrr", "c36": "mmmmmmmm"}, {"c24": [70] * 8, "c36": [30] * 8})
     assert other_duration(well.costed.tastings["trial"], plate) is None
 

@@ -1,0 +1,47 @@
+"""Two plates that cost and earn the same, and limits that no kitchen can meet.
+
+Which limit exists follows by hand from who takes more of the input that is moved.
+"""
+
+from __future__ import annotations
+
+import pytest
+from markupsafe import Markup
+
+from tests.money.test_swap_words import COOK, PLATE, kitchen, margins, page_of, pages_of, tables
+
+MOVES_BOTH = "both plates use this cook, so its loss moves both"
+
+
+def test_of_two_plates_that_are_one_no_limit_is_said_to_end_or_begin_a_saving() -> None:
+    page = page_of(kitchen(plates__small=PLATE.format(cook="a", portion=200, price=20)))
+    assert page.answer.startswith("Small: as much margin a plate as Large. Its food costs as much.")
+    [limits] = [table for table in tables(page.sections) if table.id == "limits-small"]
+    said = {
+        str(row.cells[0].text): [Markup(cell.note).striptags() for cell in row.cells]
+        for row in limits.rows
+    }
+    assert len(said) == 4
+    for notes in said.values():
+        assert not any("never" in note or "no loss" in note for note in notes), notes
+    assert [notes[0] for name, notes in said.items() if "loss" in name] == [MOVES_BOTH] * 2
+
+
+def test_of_two_plates_that_are_one_none_earns_more() -> None:
+    listed, _ = pages_of(kitchen(plates__small=PLATE.format(cook="a", portion=200, price=20)))
+    assert listed.lead.startswith("0 of 1 challenger")
+    assert "still earn" not in listed.answer
+
+
+@pytest.mark.parametrize(
+    ("hands_on", "said"),
+    [
+        # 0.50 of meat saved over 2 s of work: 900 an hour, 45 times today's; over 6 min: 5.
+        ("2 s", ("–", "only above 20 times today's wage")),
+        ("6 min", ("$5.00/h", "")),
+    ],
+)
+def test_a_wage_that_nobody_pays_is_no_limit(hands_on: str, said: tuple[str, str]) -> None:
+    small = PLATE.format(cook="a", portion=160, price=20).replace("0 min", hands_on)
+    cook = COOK.replace("1 h", "0 min")
+    assert margins(page_of(kitchen(cooks__a=cook, plates__small=small)))["Loaded wage"] == said
