@@ -190,7 +190,7 @@ def test_the_menu_names_its_month_and_what_food_came_to(tmp_path: Path) -> None:
     page = menu_page(view)
     found = tiles(page)
     assert found["Plates sold in Sep 2026"] == found["Sold in Sep 2026"] == "30"
-    assert found["Sales ex tax"] == "$600.00"
+    assert found["Sales ex tax"] == "$600"
     assert found["Food cost % as sold"] == "11.9%"
     assert "By the recipes, food came to 11.9% of sales in Sep 2026." in page.answer
     counted, not_counted = (
