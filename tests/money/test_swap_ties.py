@@ -8,7 +8,16 @@ from __future__ import annotations
 import pytest
 from markupsafe import Markup
 
-from tests.money.test_swap_words import COOK, PLATE, kitchen, margins, page_of, pages_of, tables
+from tests.money.test_swap_words import (
+    COOK,
+    PLATE,
+    kitchen,
+    limits,
+    margins,
+    page_of,
+    pages_of,
+    tables,
+)
 
 MOVES_BOTH = "both plates use this cook, so its loss moves both"
 
@@ -45,3 +54,13 @@ def test_a_wage_that_nobody_pays_is_no_limit(hands_on: str, said: tuple[str, str
     small = PLATE.format(cook="a", portion=160, price=20).replace("0 min", hands_on)
     cook = COOK.replace("1 h", "0 min")
     assert margins(page_of(kitchen(cooks__a=cook, plates__small=small)))["Loaded wage"] == said
+
+
+def test_equal_plates_meet_at_today_s_price() -> None:
+    files = kitchen(
+        cuts__y="species: beef\nprice: 10/kg\n",
+        cooks__b=COOK.replace("cut: x", "cut: y"),
+        plates__small=PLATE.format(cook="b", portion=200, price=20),
+    )
+    said = limits(page_of(files))["AP price of its cut"]
+    assert said == ("$10.00/kg", "today's price, as far as is shown")
