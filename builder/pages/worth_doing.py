@@ -1,4 +1,4 @@
-"""What is worth doing, each plate told one thing, for the first page, the menu and the search."""
+"""What is worth doing, one thing of each plate, for the first page, the menu and the search."""
 
 from __future__ import annotations
 

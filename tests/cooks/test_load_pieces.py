@@ -24,18 +24,18 @@ def test_a_load_that_is_about_whole_pieces_says_so(tmp_path: Path) -> None:
     assert "of equal weight" not in whole[PLATE][1] + whole[COOK_PAGE][1]
 
 
-@pytest.mark.parametrize(("load", "told"), [("9.58 kg", False), ("9.5 kg", True)])
+@pytest.mark.parametrize(("load", "warned"), [("9.58 kg", False), ("9.5 kg", True)])
 def test_a_load_that_is_hardly_off_its_pieces_says_nothing(
-    load: str, told: bool, tmp_path: Path
+    load: str, warned: bool, tmp_path: Path
 ) -> None:
     """9.58 kg are 0.2 % below 4 pieces of 2.4 kg, 9.5 kg are 1 %."""
     found = pages(costed(tmp_path, changed(COOK, ("load: 9.6 kg", f"load: {load}"))))
-    assert ("of equal weight" in found[COOK_PAGE][1]) is told
+    assert ("of equal weight" in found[COOK_PAGE][1]) is warned
 
 
-@pytest.mark.parametrize(("load", "told"), [("2.62 kg", True), ("2.44 kg", False)])
+@pytest.mark.parametrize(("load", "warned"), [("2.62 kg", True), ("2.44 kg", False)])
 def test_a_piece_far_from_its_share_of_the_load_is_a_warning(
-    load: str, told: bool, tmp_path: Path
+    load: str, warned: bool, tmp_path: Path
 ) -> None:
     found = problems(tmp_path, changed(COOK, ("load: 9.6 kg", f"load: {load}")))
     shared = [p for p in found if "1 piece of 2.62\xa0kg, not of 2.4 kg" in p.message]
