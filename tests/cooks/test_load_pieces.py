@@ -39,8 +39,8 @@ def test_a_piece_far_from_its_share_of_the_load_is_a_warning(
 ) -> None:
     found = problems(tmp_path, changed(COOK, ("load: 9.6 kg", f"load: {load}")))
     shared = [p for p in found if "1 piece of 2.62\xa0kg, not of 2.4 kg" in p.message]
-    assert len(shared) == told
-    assert [p.hint for p in shared] == ["write load: 1 piece, or what one weighs"] * told
+    assert len(shared) == warned
+    assert [p.hint for p in shared] == ["write load: 1 piece, or what one weighs"] * warned
 
 
 def test_whole_portions_are_never_a_fraction(tmp_path: Path) -> None:
