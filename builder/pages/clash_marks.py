@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import datetime
 
+from builder.cooking.schedule import ClashKind
 from builder.costing.services import ROUND_THE_WEEK, Wanted, elapsed
 from builder.costing.week_clashes import GearClash
 from builder.display.words import listed
@@ -18,9 +19,13 @@ from builder.pages.view import View
 
 @frozen
 class Mark:
-    """A stretch of one booking that clashes: the clash's number in the week, and with which."""
+    """A stretch of one booking that clashes: the clash's number in the week, and with which.
+
+    Without others its own load is more than the equipment can take.
+    """
 
     number: int
+    kind: ClashKind
     start: datetime
     end: datetime
     others: tuple[Wanted, ...]
@@ -31,15 +36,22 @@ class Mark:
         return tr("clash {number}", number=self.number)
 
     def words(self, view: View, wanted: Wanted) -> Text:
-        """With which cooks it clashes, from when to when."""
+        """With which cooks it clashes, or that it is too much alone, from when to when."""
         clock = wanted.plan.by_the_clock
         return tr(
-            "{clash}: with {others}, from {start} to {end}",
+            "{clash}: {why}, from {start} to {end}",
             clash=self.name,
-            others=listed([_named(other, wanted) for other in self.others]),
+            why=self._why(wanted),
             start=when(view.style, clock(self.start)),
             end=when(view.style, clock(self.end)),
         )
+
+    def _why(self, wanted: Wanted) -> Text:
+        if self.others:
+            return tr("with {others}", others=listed([_named(it, wanted) for it in self.others]))
+        if self.kind is ClashKind.NUMBER:
+            return tr("takes more than there are")
+        return tr("more than it holds")
 
 
 def clash_rows(
@@ -56,7 +68,7 @@ def clash_rows(
                 "task": mark.words(view, wanted),
                 "start": stamp(wanted.plan.by_the_clock(start)),
                 "end": stamp(wanted.plan.by_the_clock(end)),
-                "kind": tr("clash: cooks that can't share"),
+                "kind": tr("clash: can't be done at once"),
                 "text": mark.name,
             }
 
@@ -74,7 +86,7 @@ def _marks(number: int, clash: GearClash, wanted: Wanted) -> Iterator[Mark]:
     if len(others) == len(clash.whose):
         return
     for start, end in _joined(sorted(set(_stretches(clash, wanted)))):
-        yield Mark(number, start, end, others)
+        yield Mark(number, clash.kind, start, end, others)
 
 
 def _stretches(clash: GearClash, wanted: Wanted) -> Iterator[tuple[datetime, datetime]]:

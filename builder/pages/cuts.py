@@ -22,7 +22,7 @@ from builder.pages.parts import (
 )
 from builder.pages.portions import size_words
 from builder.pages.remarks import remarks
-from builder.pages.service_orders import item_orders_part, sold_facts
+from builder.pages.service_orders import item_orders_part, sold_facts, supplier_cell
 from builder.pages.stages import basis, stated_parts_table, tests_table
 from builder.pages.tries import cut_tries, tries
 from builder.pages.try_next import PATH, TITLE
@@ -354,13 +354,6 @@ def _best(view: View, cooks: list[Cook]) -> Cell:
     return Cell("–") if best is None else best.cell("cost_per_servable_kg")
 
 
-def _supplier(view: View, cut: Cut) -> str:
-    if not view.grants("suppliers"):
-        return WITHHELD
-    current = view.costed.prices.get(cut.id)
-    return (current.supplier if current else "") or "–"
-
-
 def _list_row(view: View, cut: Cut) -> Row:
     cooks = _cooks_of(view, cut)
     return Row(
@@ -371,6 +364,6 @@ def _list_row(view: View, cut: Cut) -> Row:
             Cell(str(len(cooks)), sort=len(cooks)) if view.grants("cooks") else Cell(WITHHELD),
             Cell(str(cut.imps or "–"), sort=str(cut.imps or "")),
             Cell(species_words(str(cut.species)), sort=str(cut.species)),
-            Cell(_supplier(view, cut)),
+            supplier_cell(view, cut),
         )
     )

@@ -8,6 +8,7 @@ from builder.language import tr
 from builder.pages.found_once import contained_in
 from builder.pages.parts import gear_name
 from builder.pages.search_states import plate_states, swap_states
+from builder.pages.service_orders import supplier_of
 from builder.pages.view import View
 from builder.pages.ways import species_words, way_words
 from builder.records.contained import Holder
@@ -24,7 +25,7 @@ Found = tuple[str, str]
 
 def cut_found(view: View, cut: Cut) -> Found:
     """A cut by its number, species and supplier."""
-    return tr("cut"), " ".join([str(cut.imps or ""), *_species(cut), _supplier(view, cut)])
+    return tr("cut"), " ".join([str(cut.imps or ""), *_species(cut), supplier_of(view, cut)])
 
 
 def plate_found(view: View, plate: Plate) -> Found:
@@ -34,7 +35,7 @@ def plate_found(view: View, plate: Plate) -> Found:
     cooks = [content.cooks[name] for name in plate.cooks]
     cuts = [cut_of(content, portion) for portion in plate.served]
     named = [str(plate.menu), *sides, *(each.title for each in (*cooks, *cuts))]
-    named += dict.fromkeys(_supplier(view, cut) for cut in cuts)
+    named += dict.fromkeys(supplier_of(view, cut) for cut in cuts)
     named += [plate_states(view, plate), *_allergen_words(view, plate), *_step_words(plate)]
     return tr("plate"), " ".join(filter(None, named))
 
@@ -72,7 +73,7 @@ def item_found(view: View, item: PantryItem) -> Found:
     """A pantry item by its supplier, ingredients, allergens and steps."""
     content = view.costed.content
     made_of = [content.pantry[name].title for name in item.of]
-    words = [_supplier(view, item), *made_of, *_allergen_words(view, item)]
+    words = [supplier_of(view, item), *made_of, *_allergen_words(view, item)]
     kind = tr("sub-recipe") if item.of else tr("pantry item")
     return kind, " ".join([*words, *_step_words(item)])
 
@@ -96,13 +97,6 @@ def said(written: str, said: str) -> tuple[str, ...]:
 
 def _species(cut: Cut) -> tuple[str, ...]:
     return said(str(cut.species), species_words(str(cut.species)))
-
-
-def _supplier(view: View, record: Cut | PantryItem) -> str:
-    if not view.grants("suppliers"):
-        return ""
-    current = view.costed.prices.get(record.id)
-    return current.supplier if current else ""
 
 
 def _allergen_words(view: View, record: Holder) -> Iterator[str]:

@@ -29,12 +29,12 @@ from builder.pages.parts import (
 )
 from builder.pages.printed_sums import COARSE_SUMS
 from builder.pages.remarks import remarks
-from builder.pages.service_orders import item_orders_part, sold_facts
+from builder.pages.service_orders import item_orders_part, sold_facts, supplier_cell
 from builder.pages.steps import steps_part
 from builder.pages.unknown import NOT_KNOWN
 from builder.pages.values import measured
 from builder.pages.view import View
-from builder.pages.withheld import WITHHELD, seen
+from builder.pages.withheld import seen
 from builder.reading.tree import Text
 from builder.records.covered import cover_items
 from builder.records.fields import Measure
@@ -242,7 +242,7 @@ def pantry_list_page(view: View) -> Page:
                 view.item(item).cell("food_per_unit"),
                 _work(view, item),
                 Cell(tr("made") if item.of else tr("bought")),
-                Cell(str(item.supplier or "–") if view.grants("suppliers") else WITHHELD),
+                supplier_cell(view, item),
                 Cell(short_words(view, item)),
             )
         )

@@ -23,6 +23,7 @@ from builder.pages.parts import form_path, page_of, part, record_cell
 from builder.pages.values import capital, measured
 from builder.pages.view import FigureRow, View
 from builder.pages.ways import pack_words
+from builder.pages.withheld import WITHHELD
 from builder.quantities import Dimension
 from builder.reading.names import slug
 from builder.records.fields import Measure
@@ -219,6 +220,11 @@ def supplier_of(view: View, item: Item) -> str:
     """Who sells an item; empty where nobody says, or the reader may not see it."""
     current = view.costed.prices.get(item.id) if view.grants("suppliers") else None
     return current.supplier if current else ""
+
+
+def supplier_cell(view: View, item: Item) -> Cell:
+    """Who sells an item, in a list of items."""
+    return Cell((supplier_of(view, item) or "–") if view.grants("suppliers") else WITHHELD)
 
 
 def sold_of(view: View, item: Item) -> SoldAs | None:

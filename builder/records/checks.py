@@ -34,9 +34,10 @@ from builder.records.kitchen import Kitchen
 from builder.records.loads import check_load
 from builder.records.menu_checks import check_menus
 from builder.records.notes import check_notes
+from builder.records.old_prices import check_old_prices
 from builder.records.portions import check_portions
 from builder.records.price_checks import check_cut_price, check_prices
-from builder.records.pricing import check_no_prices, check_old_prices, check_same_day, is_no_price
+from builder.records.pricing import check_no_prices, check_same_day, is_no_price
 from builder.records.proportion import check_proportion
 from builder.records.sold_in import check_sold_as
 from builder.records.step_checks import check_steps

@@ -32,7 +32,7 @@ class CurrentPrice:
 
 def current_prices(content: Content) -> Mapping[str, CurrentPrice]:
     """The price that counts for every cut, listed candidate and bought item that has one."""
-    newest = _newest_rows(content)
+    newest = newest_rows(content)
     found: dict[str, CurrentPrice] = {}
     cuts = [*content.cuts.values(), *listed_candidates(content).values()]
     records: list[Cut | PantryItem] = [*cuts, *content.pantry.values()]
@@ -68,7 +68,7 @@ def is_no_price(price: Measure) -> bool:
     return price.value <= 0 and not is_free(price.text)
 
 
-def _newest_rows(content: Content) -> dict[str, PriceRow]:
+def newest_rows(content: Content) -> dict[str, PriceRow]:
     """The row that counts for each item; of one day that of its own supplier, else the first."""
     newest: dict[str, PriceRow] = {}
     for row in content.prices:
@@ -117,7 +117,7 @@ def _no_price(record: Cut | PantryItem, price: Measure, message: str, hint: str)
     return Problem(price.place, message, hint, Severity.WARNING, record.path, needs=needs)
 
 
-def _lists_of(path: str) -> tuple[str, ...]:
+def lists_of(path: str) -> tuple[str, ...]:
     """What a warning of an item's price lists rests on, by the item's page."""
     kind = path.partition("/")[0]
     return ("cuts" if path == TRY_NEXT else kind, "prices", "suppliers")
@@ -125,7 +125,7 @@ def _lists_of(path: str) -> tuple[str, ...]:
 
 def check_same_day(content: Content) -> Iterator[Problem]:
     """Warn where several suppliers price an item on one day, and its file names none of them."""
-    counts, listed = _newest_rows(content), listed_candidates(content)
+    counts, listed = newest_rows(content), listed_candidates(content)
     for row in content.prices:
         held = counts.get(row.item)
         if held is None or held is row or is_no_price(row.price):
@@ -149,49 +149,5 @@ def check_same_day(content: Content) -> Iterator[Problem]:
             hint,
             Severity.WARNING,
             path,
-            needs=_lists_of(path),
+            needs=lists_of(path),
         )
-
-
-def check_old_prices(content: Content) -> Iterator[Problem]:
-    """Warn of a price that its supplier's newer list no longer carries, or over a year old."""
-    newest_list: dict[str, date] = {}
-    for row in content.prices:
-        if row.supplier and row.date.day <= content.as_of and not is_no_price(row.price):
-            held = newest_list.get(row.supplier, row.date.day)
-            newest_list[str(row.supplier)] = max(held, row.date.day)
-    # A row whose item is misspelt may be the one that an item lacks.
-    candidates = listed_candidates(content)
-    known = {*content.cuts, *content.pantry, *candidates}
-    misnamed = {(r.supplier, r.date.day) for r in content.prices if r.item not in known}
-    passed_over = {(r.item, r.date.day) for r in content.prices if is_no_price(r.price)}
-    for item, row in _newest_rows(content).items():
-        listed = newest_list.get(row.supplier or "")
-        may_have_it = (item, listed) in passed_over or (row.supplier, listed) in misnamed
-        title, day = title_of_item(content, item, candidates), row.date.day
-        if listed and day < listed and not may_have_it:
-            message = tr(
-                "{item}: its supplier's list of {listed} is newer than this of {day}",
-                item=title,
-                listed=listed,
-                day=day,
-            )
-        elif _is_stale(content, item, day):
-            message = tr(
-                "{item}: its newest price is of {day}, over a year old", item=title, day=day
-            )
-        else:
-            continue
-        hint, path = tr("ask for today's price"), page_of_item(content, item, candidates)
-        needs = _lists_of(path)
-        yield Problem(row.price.place, message, hint, Severity.WARNING, path, needs=needs)
-
-
-def _is_stale(content: Content, item: str, day: date) -> bool:
-    """Whether a price is over a year old where others are newer, unless its item's file says that
-    it was looked at within the year."""
-    if not any(content.as_of - row.date.day <= STALE for row in content.prices):
-        return False
-    owner = content.cuts.get(item) or content.pantry.get(item)
-    looked = owner.checked.day if owner and owner.checked else day
-    return content.as_of - max(day, looked) > STALE

@@ -61,6 +61,27 @@ def test_the_row_of_a_booking_says_with_what_it_clashes(tmp_path: Path) -> None:
     assert said["Long"] == "clash 1: with Short, from Fri 12:00 to Fri 18:00"
 
 
+def test_a_load_that_clashes_with_nothing_but_the_room_says_so(tmp_path: Path) -> None:
+    """20 portions of 200 g at a loss of 10 % are 4.4 kg, in a bath or two that hold 2 kg."""
+    alone = {
+        "holds": (FILES["kitchen.yaml"].replace("20 kg", "2 kg"), "more than it holds"),
+        "number": (
+            FILES["kitchen.yaml"].replace("holds: 20 kg", "holds: 2 kg, how many: 2"),
+            "takes more than there are",
+        ),
+    }
+    service = "name: Supper\nday: Friday\nat: 18:00\nplates: {a: 20}\n"
+    for name, (kitchen, why) in alone.items():
+        found = pages(tmp_path / name, kitchen=kitchen, services_friday=service)
+        chart = timelines(found[0])[0]
+        said = f"clash 1: {why}, from Thu 22:00 to Fri 18:00"
+        assert isinstance(chart.table, Table)
+        assert [str(row.cells[-1].text) for row in chart.table.rows] == [said]
+        marks = [row for page in found for row in timelines(page)[0].rows if row["role"] == "clash"]
+        assert [str(row["task"]) for row in marks] == [said, said]
+        assert {str(row["kind"]) for row in marks} == {"clash: can't be done at once"}
+
+
 def test_where_nothing_clashes_nothing_is_marked(tmp_path: Path) -> None:
     """Both at 60 °C share the bath."""
     same = COOK.format("Short", "60 °C", "6 h")
@@ -74,7 +95,7 @@ def test_where_nothing_clashes_nothing_is_marked(tmp_path: Path) -> None:
 def test_a_clash_with_another_service_names_it_and_comes_round_the_week(tmp_path: Path) -> None:
     """A cook that starts on Sunday at 22:00 for Monday meets the one until Monday at 2:00."""
     supper = "name: Late\nday: Monday\nat: 02:00\nplates: {b: 10}\n"
-    lunch = "name: Lunch\nday: Monday\nat: 18:00\nplates: {a: 10}\n"
+    lunch = "name: Lunch\nday: Monday\nat: 18:00\nplates: {a: 20}\n"
     week, *services = pages(tmp_path, services_friday=supper, services_lunch=lunch)
     (chart,) = timelines(week)
     marks = {str(row["task"]) for row in chart.rows if row["role"] == "clash"}

@@ -69,6 +69,27 @@ def test_a_row_of_nothing_is_no_newer_list(later: str, dated: bool, tmp_path: Pa
     assert bool(old) == dated
 
 
+def test_an_old_price_is_said_wherever_it_counts(tmp_path: Path) -> None:
+    """Of a cut on what is cooked, served and compared at it, too; of an item in the price list."""
+    rows = "date,item,price,supplier\n2026-09-01,x,11/kg,West\n2026-09-01,roots,2/kg,West\n"
+    leeks = {"pantry/leeks.yaml": "name: Leeks\n"}
+    words, _ = site(tmp_path, {LIST: f"{rows}2026-09-08,leeks,4/kg,West\n", **leeks})
+    saying = {
+        path.removesuffix(".html") for path, text in words.items() if "is newer than this" in text
+    }
+    cut = {"cuts/x", "cooks/a", "plates/one", "swaps/swap"}
+    assert saying - {"index"} == {*cut, "pantry/roots", "prices"}
+    assert "Shank: its supplier" in words["swaps/swap.html"]
+    assert "Roots: its supplier" not in words["swaps/swap.html"]
+
+
+def test_the_list_of_items_names_whom_the_price_list_names(tmp_path: Path) -> None:
+    rows = "date,item,price,supplier\n2026-09-01,roots,2/kg,West Cellar\n"
+    words, _ = site(tmp_path, {LIST: rows})
+    assert "West Cellar" in words["pantry/roots.html"]
+    assert "West Cellar" in words["pantry.html"]
+
+
 def test_a_misspelt_row_makes_no_other_row_an_old_one(tmp_path: Path) -> None:
     rows = "date,item,price,supplier\n2026-09-01,x,11/kg,West\n2026-09-01,roots,2/kg,West\n"
     later = "2026-09-08,roots,2.10/kg,West\n2026-09-08,xx,11.20/kg,West\n"
