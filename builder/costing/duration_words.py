@@ -254,7 +254,7 @@ def _apart_words(result: TastingResult, name: str, found: Shortlist) -> Iterator
     reported = [pair for pair in found.distinguished if set(pair) <= set(asked)]
     if len(asked) > 1 and not reported:
         yield tr(
-            "{hours} can't be told apart on {name}.",
+            "tasters can't tell {hours} apart on {name}.",
             hours=hours_of(result, asked, found),
             name=name,
         )

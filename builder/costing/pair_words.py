@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from builder.costing.decisions import main_study
 from builder.costing.tasting_results import AttributeResult, TastingResult
 from builder.display.words import listed
-from builder.language import ntr, tr
+from builder.language import tr
 from builder.tasting.comparisons import fewest_for_orders
 from builder.tasting.pairs import Pair
 from builder.tasting.wording import chance_in_words, tasters_start
@@ -26,7 +26,7 @@ def groups_sentence(result: TastingResult, found: AttributeResult) -> str:
     if found.friedman.p_value <= result.alpha:
         chance = chance_in_words(found.friedman.p_value)
         return tr(
-            "{start}ranks differ ({chance}), but no two samples are told apart by means.",
+            "{start}ranks differ ({chance}), but means show no two samples apart.",
             start=start,
             chance=chance,
         )
@@ -37,7 +37,10 @@ def groups_sentence(result: TastingResult, found: AttributeResult) -> str:
             start=start,
             few=few,
         )
-    return tr("{start}no two samples are told apart; that is no proof of likeness.", start=start)
+    return tr(
+        "{start}they could not tell any two samples apart; that is no proof of likeness.",
+        start=start,
+    )
 
 
 def _level(result: TastingResult, found: AttributeResult) -> float:
@@ -51,12 +54,7 @@ def _unplaced(reported: Sequence[Pair], names: Sequence[str]) -> str:
     rest = [name for column, name in enumerate(names) if column not in placed]
     if not rest:
         return ""
-    return ntr(
-        "; {rest} is told apart from no single one",
-        "; {rest} are told apart from no single one",
-        len(rest),
-        rest=listed(rest),
-    )
+    return tr("; they could not tell {rest} from any other", rest=listed(rest))
 
 
 def _reported(pair: Pair, alpha: float) -> bool:

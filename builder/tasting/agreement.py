@@ -69,7 +69,7 @@ class Standing(StrEnum):
     """How a taster compares with the rest of the panel."""
 
     AGREES = "agrees with the rest"
-    NOT_SHOWN = "not told apart from answering at random"
+    NOT_SHOWN = "may be answering at random"
     CONTRARY = "answers the other way round"
     ONE_SCORE = "gave one score to all"
     TOO_FEW = "too few samples to tell"

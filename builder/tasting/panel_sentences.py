@@ -58,8 +58,8 @@ def differences_sentence(
     """Say which samples score apart from the benchmark, all comparisons counted.
 
     >>> from builder.tasting.comparisons import benchmark_differences
-    >>> differences_sentence(benchmark_differences([[1, 2]], 0), ["a", "b"], "flavour")[:53]
-    '1 taster: no sample is told apart from a in flavour; '
+    >>> differences_sentence(benchmark_differences([[1, 2]], 0), ["a", "b"], "flavour")[:54]
+    '1 taster could not tell any sample from a in flavour; '
     """
     reported = [line for line in comparison.differences if line.adjusted_p_value <= alpha]
     fewest = min((line.tasters for line in comparison.differences), default=0)
@@ -78,7 +78,7 @@ def differences_sentence(
             else ""
         )
         return tr(
-            "{count}: no sample is told apart from {benchmark} in {attribute}{why}.",
+            "{count} could not tell any sample from {benchmark} in {attribute}{why}.",
             count=count,
             benchmark=benchmark,
             attribute=attribute,
@@ -191,18 +191,12 @@ def standing_sentence(panel: Sequence[TasterAgreement], codes: Sequence[str]) ->
 
 
 def _standing_words(standing: Standing, count: int) -> str:
-    if standing is Standing.NOT_SHOWN:
-        return ntr(
-            "is not told apart from answering at random",
-            "are not told apart from answering at random",
-            count,
-        )
     if standing is Standing.CONTRARY:
         return ntr("answers the other way round", "answer the other way round", count)
     if standing is Standing.TOO_FEW:
         return ntr(
-            "can't be judged, as too few samples are told apart by both this taster and the rest",
-            "can't be judged, as too few samples are told apart by both these tasters and the rest",
+            "can't be judged, as this taster and the rest both tell too few samples apart",
+            "can't be judged, as these tasters and the rest both tell too few samples apart",
             count,
         )
     return tr(standing)
@@ -332,7 +326,7 @@ def _rivals(study: DurationStudy, level: float) -> str:
     others = [hours_in_words(study.hours[c]) for c in rivals if best.means[c] is not None]
     name = hours_in_words(study.hours[best.best])
     if not others:
-        return tr("{name} scores best of these durations, told apart from all others", name=name)
+        return tr("{name} scores best of these durations, clearly above all others", name=name)
     return tr("{name} scores best, {others} may be as good", name=name, others=listed(others))
 
 

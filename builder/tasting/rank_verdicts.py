@@ -84,7 +84,7 @@ def _too_few(test: FriedmanTest, against: BenchmarkRanks, names: Sequence[str], 
             else tr("nobody"),
         )
         return tr(
-            "; by ranks none alone is told apart from {benchmark}, for {had_all}",
+            "; by ranks they could not tell any one from {benchmark}, for {had_all}",
             benchmark=benchmark,
             had_all=had_all,
         )
@@ -101,7 +101,7 @@ def _against(against: BenchmarkRanks, names: Sequence[str], alpha: float) -> str
     below = [names[line.sample] for line in reported if line.rank_sum_difference < 0]
     benchmark = names[against.benchmark]
     if not reported:
-        return tr("; none alone is told apart from {benchmark}", benchmark=benchmark)
+        return tr("; they could not tell any one from {benchmark}", benchmark=benchmark)
     parts = (
         [tr("{above} above {benchmark}", above=listed(above), benchmark=benchmark)] if above else []
     )

@@ -352,7 +352,7 @@ def test_ranks_name_who_stands_where() -> None:
     few = ranks_verdict(
         friedman_test(none_alone), benchmark_ranks(none_alone, 0), names, "tenderness"
     )
-    assert "none alone is told apart from fillet" in few.sentence
+    assert "they could not tell any one from fillet" in few.sentence
 
 
 def test_tasters_needed_are_said_with_at_least() -> None:
@@ -394,6 +394,6 @@ def test_a_taster_who_scored_all_apart_is_not_said_to_have_scored_too_few() -> N
     """Two samples tie in what the others gave: of 24 orders two are as near, 1/12 at the least."""
     panel = taster_agreement([[1, 2, 3, 4], [1, 3, 2, 4], [1, 2, 3, 4]])
     assert standing_sentence(panel, ["T1", "T2", "T3"]) == (
-        "3 tasters: T2 is not told apart from answering at random; T1 and T3 can't be judged, as "
-        "too few samples are told apart by both these tasters and the rest."
+        "3 tasters: T2 may be answering at random; T1 and T3 can't be judged, as "
+        "these tasters and the rest both tell too few samples apart."
     )

@@ -85,7 +85,7 @@ def test_a_duration_that_most_found_right_leads() -> None:
     assert words.startswith("7 tasters: 24 h came out best; 6 of 7 found texture right, 1 too firm")
     assert "72 h is out: mushy to all 7." in words
     assert "48 h (5 of 7 right) may be right too." in words
-    assert "24 h and 48 h can't be told apart on texture." in words
+    assert "asters can't tell 24 h and 48 h apart on texture." in words
     assert "Next: taste 24 h and 48 h again (15 more tasters would settle" in words
     assert "below it in liking, by how much is still open" in words
     assert "The risk that a right one is out is 5 % at most" in words

@@ -310,7 +310,7 @@ def test_without_a_benchmark_too_it_is_said_which_of_the_tests_counts() -> None:
     page = by_path(tasting_pages(view_of(f"{yaml}scores:\n{lines}")))["tastings/trial.html"]
     words = text_of(html_of(page))
     assert "mean liking differs between samples" in words
-    assert "no two samples are told apart" in words
+    assert "could not tell any two samples apart" in words
     assert "Where tests disagree, the comparison of all pairs counts" in words
 
 

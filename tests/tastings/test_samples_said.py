@@ -84,7 +84,7 @@ def test_without_a_benchmark_samples_are_named_too() -> None:
     said = lead(tasted({"c12": "fffff", "c24": "rrrrr", "c36": "rmrmr"}, scores))
     assert said.startswith("5 tasters: c24 came out best; all 5 found texture right")
     assert "C12 is out: too firm to all 5." in said
-    assert "C36 (3 of 5 right) may be right too. C24 and c36 can't be told apart" in said
+    assert "C36 (3 of 5 right) may be right too. Tasters can't tell c24 and c36 apart" in said
     assert "Next: taste c24 and c36 again (9 more tasters" in said
     assert "came first so far" not in said
 
