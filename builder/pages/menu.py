@@ -99,7 +99,7 @@ _AFTER_LABOUR = Deferred(
     "divides its section."
 )
 _TREND = Deferred(
-    "Plates sold a day beside those of the first month counted; up to 5% either way is steady."
+    "Plates sold a day beside those of the first month counted; up to {share} either way is steady."
 )
 # More would stand before the table; each is on the page that it concerns, too.
 MOST_NOTICES = 3
@@ -237,7 +237,7 @@ def _table(view: View, plates: list[Plate]) -> Table:
         Column("margin", tr("Contribution margin"), numeric=True),
         Column("share", tr("Food cost %"), numeric=True),
         Column("sold", tr("Sold"), True, seen(_when_sold, view) or ""),
-        Column("trend", tr("Trend"), about=tr(_TREND)),
+        Column("trend", tr("Trend"), about=tr(_TREND, share=view.style.percent(0.05, 0))),
         Column("section", tr("Section")),
         Column("class", tr("Class")),
         Column("labour", tr("After labour"), about=tr(_AFTER_LABOUR)),

@@ -219,7 +219,7 @@ def test_work_at_night_is_reported_with_a_longer_time_in_the_cold(tmp_path: Path
     (found,) = reported(tmp_path, files)
     assert str(found.place) == f"{SERVICE}:3:24"
     assert plain(found).endswith(
-        "outside the staffed hours: chill Sun 1:00 a.m., keep cold Sun 3:00 a.m."
+        "outside the staffed hours for Chuck 30h: chill Sun 1:00 a.m., keep cold Sun 3:00 a.m."
     )
     assert hint(found) == (
         "start it on Fri 3:00 p.m. and keep it 12 h in the cold, of the 3 d that it may be stored; "
@@ -281,7 +281,7 @@ def test_where_only_the_preparing_is_outside_it_is_done_before(tmp_path: Path) -
     """In at 7:00, five hours before noon, with 30 min of work before that: no cook is longer."""
     files = kitchen(ALL_DAYS, cook="hands-on: 30 min\n", hours="5 h")
     (found,) = reported(tmp_path, files)
-    assert plain(found).endswith("outside the staffed hours: prepare Sun 6:30 a.m.")
+    assert plain(found).endswith("outside the staffed hours for Chuck 30h: prepare Sun 6:30 a.m.")
     assert hint(found) == (
         "prepare it by Sat 11:00 p.m. and keep it cold until it goes in as planned"
     )

@@ -58,5 +58,5 @@ def test_the_money_of_a_challenger_whose_cook_fails_begins_a_paragraph() -> None
     pages = {page.path: page for page in swap_pages(demo_view())}
     page = pages["swaps/pork-butt-for-loin.html"]
     assert page.alarm and "does not meet" in page.lead
-    earns = "Pork shoulder with roots earns "
+    earns = "Pork shoulder with roots: "
     assert [said.startswith(earns) for said in page.also if earns in said] == [True]

@@ -5,14 +5,14 @@ from __future__ import annotations
 import math
 import re
 from collections import Counter
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from html import unescape
 
 import pytest
 import yaml
 
 from builder.engine.figures import Figures
-from builder.pages.components import Table
+from builder.pages.components import Cell, Table
 from builder.pages.menu import menu_page
 from builder.pages.swap_limits import limits
 from builder.pages.view import View
@@ -229,6 +229,10 @@ def words_of(note: str) -> str:
     return unescape(re.sub("<[^>]+>", "", note))
 
 
+def _unpaid(cells: Sequence[Cell]) -> bool:
+    return words_of(cells[-1].note).endswith("today's wage")
+
+
 @pytest.mark.parametrize("kitchen", KITCHENS)
 def test_limits_are_the_lines_of_the_page_and_the_columns_of_the_swaps(kitchen: str) -> None:
     view = KITCHENS[kitchen]()
@@ -256,9 +260,10 @@ def test_limits_are_the_lines_of_the_page_and_the_columns_of_the_swaps(kitchen: 
             (
                 ", ".join(filter(None, (line["input"], line["basis"]))),
                 float(line["now"]) if line["now"] else None,
-                float(line["limit"]) if line["limit"] else None,
+                # A wage that nobody pays is a number in the data, a dash on the page.
+                float(line["limit"]) if line["limit"] and not _unpaid(cells) else None,
             )
-            for line in found
+            for line, cells in zip(found, cells_of, strict=True)
         ]
         for line in found:
             column = line["id"].rpartition("/")[2]
