@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 
 from builder.language import tr
 from builder.problems import Problem, Severity
@@ -14,6 +14,9 @@ from builder.records.fields import Measure
 from builder.records.kinds import Cut, PantryItem
 from builder.records.listed import TRY_NEXT, listed_candidates, page_of_item, title_of_item
 from builder.records.sold_as import SoldAs, settled
+
+STALE = timedelta(days=365)
+"""From this age on a price or a weighing is said to be old."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,7 +153,7 @@ def check_same_day(content: Content) -> Iterator[Problem]:
 
 
 def check_old_prices(content: Content) -> Iterator[Problem]:
-    """Warn of a price that its supplier's newer list no longer carries."""
+    """Warn of a price that its supplier's newer list no longer carries, or of over a year ago."""
     newest_list: dict[str, date] = {}
     for row in content.prices:
         if row.supplier and row.date.day <= content.as_of and not is_no_price(row.price):
@@ -164,18 +167,28 @@ def check_old_prices(content: Content) -> Iterator[Problem]:
     for item, row in _newest_rows(content).items():
         listed = newest_list.get(row.supplier or "")
         may_have_it = (item, listed) in passed_over or (row.supplier, listed) in misnamed
+        title = title_of_item(content, item, candidates)
         if listed and row.date.day < listed and not may_have_it:
-            path = page_of_item(content, item, candidates)
-            yield Problem(
-                row.price.place,
-                tr(
-                    "{item}: its supplier's list of {listed} is newer than this of {day}",
-                    item=title_of_item(content, item, candidates),
-                    listed=listed,
-                    day=row.date.day,
-                ),
-                tr("ask for today's price"),
-                Severity.WARNING,
-                path,
-                needs=_lists_of(path),
+            message = tr(
+                "{item}: its supplier's list of {listed} is newer than this of {day}",
+                item=title,
+                listed=listed,
+                day=row.date.day,
             )
+        elif content.as_of - row.date.day > STALE and not may_have_it:
+            message = tr(
+                "{item}: the newest price is of {day}, over a year old",
+                item=title,
+                day=row.date.day,
+            )
+        else:
+            continue
+        path = page_of_item(content, item, candidates)
+        yield Problem(
+            row.price.place,
+            message,
+            tr("ask for today's price"),
+            Severity.WARNING,
+            path,
+            needs=_lists_of(path),
+        )

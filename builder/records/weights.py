@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 from dataclasses import replace
-from datetime import timedelta
 
 from builder.data import cooking_yields
 from builder.language import Deferred, tr
@@ -15,6 +14,7 @@ from builder.records.content import Content
 from builder.records.fields import Measure
 from builder.records.kinds import Cook, Cut
 from builder.records.portions import check_pieces_served
+from builder.records.pricing import STALE
 from builder.records.stages import PublishedYield, Stage, WeighingTest
 from builder.records.unpriced import also_on
 from builder.records.uses import Uses
@@ -23,7 +23,6 @@ MAY_GAIN = {"cure"}
 # Rounding excuses no more than this share of the weight in.
 MOST_SLACK = 0.01
 BITS = 1e-9
-STALE = timedelta(days=365)
 MISSED_BY = Deferred("out{parts}{loss} is {written_like} {more} than in")
 
 

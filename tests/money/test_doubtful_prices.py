@@ -69,6 +69,28 @@ def test_a_row_of_nothing_is_no_newer_list(later: str, dated: bool, tmp_path: Pa
     assert bool(old) == dated
 
 
+@pytest.mark.parametrize(
+    ("day", "supplier", "old"),
+    [
+        ("2025-09-30", "", True),
+        ("2025-10-01", "", False),
+        # The newest list of the supplier, and old all the same.
+        ("2025-09-30", "West", True),
+    ],
+)
+def test_a_price_of_over_a_year_ago_is_said_to_be_old(
+    day: str, supplier: str, old: bool, tmp_path: Path
+) -> None:
+    """The day of the build is Oct 1, 2026."""
+    rows = f"date,item,price,supplier\n{day},x,11/kg,{supplier}\n"
+    _, problems = site(tmp_path, {LIST: rows})
+    found = [p for p in problems if p.place.file == LIST]
+    assert [(p.record, p.is_error) for p in found] == ([("cuts/x", False)] if old else [])
+    assert all(
+        "Shank: the newest price is of Sep 30, 2025, over a year old" in p.message for p in found
+    )
+
+
 def test_a_misspelt_row_makes_no_other_row_an_old_one(tmp_path: Path) -> None:
     rows = "date,item,price,supplier\n2026-09-01,x,11/kg,West\n2026-09-01,roots,2/kg,West\n"
     later = "2026-09-08,roots,2.10/kg,West\n2026-09-08,xx,11.20/kg,West\n"
