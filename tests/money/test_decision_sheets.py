@@ -3,10 +3,16 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
+
+import pytest
 
 from builder.pages.components import Chart, Form, FormFields, FormGrid, FormNote, FormTicks
 from builder.pages.decision_sheets import decision_page, sheets_words
 from builder.pages.swap_words import verdict
+from builder.pages.view import View
+from tests.kitchens import costed_from, write
+from tests.money.test_swap_words import KITCHEN, PLATE, kitchen
 from tests.pages_data.opened import demo_view
 
 
@@ -125,3 +131,37 @@ def test_a_tasting_of_other_cuts_is_none_of_this_one() -> None:
     words = [block.text for block in form.blocks if isinstance(block, FormNote)]
     assert "What tasters found: No tasting of Pork shoulder with roots yet." in words
     assert not any(isinstance(block, Chart) for block in form.blocks)
+
+
+LOW = """cut: x
+how: water bath
+at: 50 °C
+for: 6 h
+form: intact
+counts as: roast
+load: 5 kg
+piece: {shape: slab, thickness: 50 mm, starts at: 4 °C, weight: 5 kg}
+loss: 20 %
+hands-on: 1 h
+"""
+FAILS = "The benchmark's cook does not meet the rules"
+
+
+@pytest.mark.parametrize(("price", "gains"), [(15, False), (25, True)])
+def test_a_sheet_says_that_the_benchmark_s_cook_fails(
+    price: int, gains: bool, tmp_path: Path
+) -> None:
+    """A core at 50 °C is below every row of the code; the sentence on a gain says so itself."""
+    files = kitchen(
+        kitchen=KITCHEN.format(currency="CAD") + "authority: us-food-code-2017\n",
+        cooks__low=LOW,
+        plates__large=PLATE.format(cook="low", portion=200, price=20),
+        plates__small=PLATE.format(cook="a", portion=200, price=price),
+    )
+    view = View.of(costed_from(write(tmp_path, files)), ())
+    page = decision_page(view, view.costed.content.swaps["swap"])
+    (form,) = (section for section in page.sections if isinstance(section, Form))
+    notes = [block for block in form.blocks if isinstance(block, FormNote)]
+    assert (FormNote(f"{FAILS}.", strong=True) in notes) is not gains
+    said = " ".join(str(note.text) for note in notes).lower()
+    assert said.count(FAILS.lower()) == 1

@@ -278,7 +278,7 @@ _LISTED = "date,item,price,supplier,candidate,muscle\n2026-09-01,clod,"
 _HEADER = "date,item,price,supplier\n2026-09-01,chuck,13.90/kg,West\n"
 IN_CANDIDATES = [
     Mistake(RIBEYE, "trim:", "candidate: §chuck-stake\ntrim:", "there is no plate", "chuck-steak"),
-    Mistake(RIBEYE, "trim:", "candidate: §mash\ntrim:", "has no cook", "chuck-steak"),
+    Mistake(RIBEYE, "trim:", "candidate: §mash\ntrim:", "no cook is on Mash", "chuck-steak"),
     Mistake(RIBEYE, "trim:", "muscle: §infraspinatis\ntrim:", "not known", '"infraspinatus"?'),
     Mistake(RIBEYE, "trim:", "muscle: §flat iron\ntrim:", "not known", '"infraspinatus"?'),
     Mistake(RIBEYE, "species: beef", "species: pork\nmuscle: §psoas major", "are of beef", "out"),
