@@ -33,12 +33,12 @@ from builder.pages.parts import ALLERGENS, form_path, gear_name, page_of
 from builder.pages.portions import portion_note
 from builder.pages.stages import basis
 from builder.pages.swap_limits import Limit, limit_cell, limits_of, margin_cell
-from builder.pages.swap_words import count_words, doubt_of, verdict
+from builder.pages.swap_words import count_words, doubt_of, gains, verdict
 from builder.pages.tasting_evidence import swap_mouth, swap_pictures
 from builder.pages.unknown import IN_DOUBT, doubt_note
 from builder.pages.values import capital
 from builder.pages.view import SwapRow, View
-from builder.pages.warned import plate_faults, uncooked_words
+from builder.pages.warned import benchmark_fault, plate_faults, uncooked_words
 from builder.records.chains import Phase, stages_of
 from builder.records.kinds import Cook, Cut, Plate, Swap
 from builder.records.portions import cut_of
@@ -158,6 +158,10 @@ def _lead(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> Iterator[
     words = verdict(view, plate, benchmark, row)
     bold = max(1, len(plate_faults(view, plate)))
     yield FormNote(" ".join(words[:bold]), strong=True)
+    fault = benchmark_fault(view, plate, benchmark)
+    # Of a gain that does not count the sentences say why.
+    if fault and not gains(view, plate, benchmark, row):
+        yield FormNote(f"{capital(fault)}.", strong=True)
     if rest := words[bold:]:
         yield FormNote(" ".join(rest))
 

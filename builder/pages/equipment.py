@@ -105,20 +105,20 @@ def _lead(view: View) -> str:
         booked, there = row.texts("hours_booked", "available_hours")
         if _there(view, over[0]) > 1:
             return tr(
-                "{name} are over-booked: they need {booked} a week, each has {there}.",
-                name=capital(name),
+                "Over-booked: {name}, with {booked} needed a week and {there} on each.",
+                name=name,
                 booked=booked,
                 there=there,
             )
         return tr(
-            "{name} is over-booked: it needs {booked} a week and has {there}.",
-            name=capital(name),
+            "Over-booked: {name}, with {booked} needed a week and {there} there.",
+            name=name,
             booked=booked,
             there=there,
         )
     if over:
         names = listed([gear_name(view, name) for name in over])
-        return tr("{names} are over-booked by {week}.", names=capital(names), week=week)
+        return tr("Over-booked in {week}: {names}.", names=names, week=week)
     known = [name for name in rows if is_counted(view, name)]
     if not known:
         return tr("How much of the equipment's week is used is not known.")
@@ -126,13 +126,13 @@ def _lead(view: View) -> str:
     used = view.equipment(busiest).text("use")
     unknown = listed([gear_name(view, name) for name in rows if name not in known])
     most = tr(
-        "{gear_name} is the busiest, {used} of its hours",
+        "the busiest is {gear_name}, {used} of the hours there",
         gear_name=gear_name(view, busiest),
         used=used,
     )
     if unknown:
         return tr(
-            "What {unknown} does is not known; nothing else is over-booked in {week}; {most}.",
+            "The use of {unknown} is not known; nothing else is over-booked in {week}; {most}.",
             unknown=unknown,
             week=week,
             most=most,

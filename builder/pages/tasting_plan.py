@@ -227,7 +227,7 @@ def _basis(view: View, result: TastingResult) -> str:
         )
     own = kitchen_spread(view)
     spread = points(USUAL_SPREAD if own is None else own)
-    taken = tr("(common practice, no published source)")
+    taken = tr("a usual one (common practice, no published source)")
     if own is not None:
         taken = tr("the middle one of this kitchen's tastings so far")
     words = [

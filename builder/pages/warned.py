@@ -98,9 +98,14 @@ def faulty_cooks(view: View, *plates: Plate) -> list[Cook]:
 
 def pair_fault_words(view: View, plate: Plate, benchmark: Plate) -> str:
     """Why what a plate saves against another counts nowhere yet: the one's cook, or the other's."""
+    sides = _fault_words(view, plate.cooks, tr("its cook")), benchmark_fault(view, plate, benchmark)
+    return listed(list(filter(None, sides)))
+
+
+def benchmark_fault(view: View, plate: Plate, benchmark: Plate) -> str:
+    """What fails in a benchmark's cook that is not the challenger's, too; else empty."""
     rest = [cook for cook in benchmark.cooks if cook not in plate.cooks]
-    sides = [(plate.cooks, tr("its cook")), (rest, tr("the benchmark's cook"))]
-    return listed([words for side in sides if (words := _fault_words(view, *side))])
+    return _fault_words(view, rest, tr("the benchmark's cook"))
 
 
 def _fault_words(view: View, names: Iterable[str], whose: str) -> str:

@@ -304,25 +304,25 @@ def against_sales(content: Content, reported: Doubted) -> Iterator[Problem]:
         week = weekly_sales(plate, reported)
         if plate.forecast and week:
             value = Value("plates.forecast", plate.forecast, plate, plate.path)
-            yield from far(value, week, FORECAST, tr("{plate}'s weeks sold", plate=plate.title))
+            of = tr("the weekly sales of {plate}", plate=plate.title)
+            yield from far(value, week, FORECAST, of)
     for swap in content.swaps.values():
         benchmark = content.plates.get(swap.benchmark)
-        if swap.forecast and benchmark and (week := weekly_sales(benchmark, reported)):
-            value = Value("swaps.forecast", swap.forecast, swap, swap.path)
-            yield from far(
-                value, week, FORECAST, tr("{benchmark}'s weeks sold", benchmark=benchmark.title)
-            )
-        elif swap.forecast and benchmark and (week := _little_known(benchmark, reported)):
-            value = Value("swaps.forecast", swap.forecast, swap, swap.path)
-            of = tr("{plate}'s weeks", plate=benchmark.title)
+        if not swap.forecast or not benchmark:
+            continue
+        value = Value("swaps.forecast", swap.forecast, swap, swap.path)
+        if week := weekly_sales(benchmark, reported):
+            of = tr("the weekly sales of {plate}", plate=benchmark.title)
+            yield from far(value, week, FORECAST, of)
+        elif week := _little_known(benchmark, reported):
+            of = tr("the weeks of {plate}", plate=benchmark.title)
             yield from far(value, week, LITTLE_KNOWN, of)
 
 
 def _little_known(plate: Plate, reported: Doubted) -> float:
     """What a plate sells a week [portions] by its forecast, else by its one month; 0 without."""
-    forecast = plate.forecast
-    if forecast and forecast.place not in reported:
-        return forecast.value
+    if plate.forecast and plate.forecast.place not in reported:
+        return plate.forecast.value
     months = [m.value for m in plate.sold.values() if m.value > 0 and m.place not in reported]
     return _middle(months) / WEEKS_A_MONTH if months else 0.0
 

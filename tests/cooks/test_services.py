@@ -261,7 +261,7 @@ def test_a_forecast_that_does_not_fit_is_reported_at_the_bath(tmp_path: Path) ->
     lead = pages(costed(tmp_path / "again", FILES))["equipment.html"][0].answer
     words = lead.replace("\N{NO-BREAK SPACE}", " ")
     assert words == (
-        "Bath is over-booked: it needs 279 h a week and has 168 h. "
+        "Over-booked: Bath, with 279 h needed a week and 168 h there. "
         "It is counted for a week's forecast."
     )
 

@@ -100,7 +100,7 @@ def test_pages_say_what_is_sold_on_its_own_and_what_guests_take(costed: Costed) 
     equipment = equipment_page(view)
     assert equipment.answer == (
         "Nothing is over-booked in a week's forecast with the guests of set menus; "
-        "Bath is the busiest, 50.9% of its hours."
+        "the busiest is Bath, 50.9% of the hours there."
     )
 
 

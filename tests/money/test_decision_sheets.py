@@ -3,10 +3,16 @@
 from __future__ import annotations
 
 import re
+from pathlib import Path
+
+import pytest
 
 from builder.pages.components import Chart, Form, FormFields, FormGrid, FormNote, FormTicks
 from builder.pages.decision_sheets import decision_page, sheets_words
 from builder.pages.swap_words import verdict
+from builder.pages.view import View
+from tests.kitchens import costed_from, write
+from tests.money.test_swap_words import KITCHEN, PLATE, kitchen
 from tests.pages_data.kitchens import view_of
 from tests.pages_data.opened import demo_view
 from tests.site.sites import STARTER
@@ -142,3 +148,37 @@ def test_a_source_is_a_file_by_its_name_and_leads_to_the_line() -> None:
     assert str(source["Loaded wage"].href).startswith("~/kitchen.html#")
     assert str(source["Chuck roll: AP price"].href).startswith("~/cuts/chuck-roll.html#")
     assert not [cell for cell in source.values() if re.search(r"yaml:\d", str(cell.text))]
+
+
+LOW = """cut: x
+how: water bath
+at: 50 °C
+for: 6 h
+form: intact
+counts as: roast
+load: 5 kg
+piece: {shape: slab, thickness: 50 mm, starts at: 4 °C, weight: 5 kg}
+loss: 20 %
+hands-on: 1 h
+"""
+FAILS = "The benchmark's cook does not meet the rules"
+
+
+@pytest.mark.parametrize(("price", "gains"), [(15, False), (25, True)])
+def test_a_sheet_says_that_the_benchmark_s_cook_fails(
+    price: int, gains: bool, tmp_path: Path
+) -> None:
+    """A core at 50 °C is below every row of the code; the sentence on a gain says so itself."""
+    files = kitchen(
+        kitchen=KITCHEN.format(currency="CAD") + "authority: us-food-code-2017\n",
+        cooks__low=LOW,
+        plates__large=PLATE.format(cook="low", portion=200, price=20),
+        plates__small=PLATE.format(cook="a", portion=200, price=price),
+    )
+    view = View.of(costed_from(write(tmp_path, files)), ())
+    page = decision_page(view, view.costed.content.swaps["swap"])
+    (form,) = (section for section in page.sections if isinstance(section, Form))
+    notes = [block for block in form.blocks if isinstance(block, FormNote)]
+    assert (FormNote(f"{FAILS}.", strong=True) in notes) is not gains
+    said = " ".join(str(note.text) for note in notes).lower()
+    assert said.count(FAILS.lower()) == 1

@@ -281,7 +281,7 @@ def test_what_is_not_known_to_hold_a_week_is_not_said_to_hold_it(tmp_path: Path)
     }
     lead = equipment_page(view_of(tmp_path, files)).answer
     known = (
-        "What Ring does is not known; nothing else is over-booked in a week as sold in Sep 2026;"
+        "The use of Ring is not known; nothing else is over-booked in a week as sold in Sep 2026;"
     )
     assert lead.startswith(known)
 
