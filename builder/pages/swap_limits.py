@@ -47,6 +47,7 @@ _WHATEVER = {
     "loss": Deferred("never, whatever the loss"),
     "wage": Deferred("never, whatever the wage"),
 }
+_MOVES_BOTH = Deferred("both plates use this cook, so its loss moves both")
 _WHOLE: SwapFigure = "break_even_cook_loss_whole"
 _STEPS = Deferred(
     " By whole portions it is the most that may be lost: beyond it "
@@ -217,15 +218,19 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
         return
     figure: SwapFigure = "break_even_cook_loss"
     equal: SwapFigure = "equal_margin_cook_loss"
-    unequal, whole = tr(_WHATEVER["loss"]), row.number("counts_pieces") > 0
+    whole, gap = row.number("counts_pieces") > 0, row.number("cook_dependent_gap")
     if whole:
         yield _whole_loss_limit(view, row, label)
+    words = _points(view, row, figure) or _never("loss", row.number("saving_beside_loss"))
+    unequal = tr(_WHATEVER["loss"])
+    if row.number("same_cook") > 0 and abs(gap) <= 1e-12:
+        words = unequal = tr(_MOVES_BOTH)
     yield Limit(
         label,
         "cook_loss",
         figure,
-        row.number("cook_dependent_gap"),
-        _points(view, row, figure) or _never("loss", row.number("saving_beside_loss")),
+        gap,
+        words,
         # What a try shows counts whole portions: it would not meet a limit by weight.
         "" if whole else _yield_of_cook(view, plate),
         tr("by weight"),
@@ -289,7 +294,7 @@ def _never(what: str, saving: float) -> str:
 
 def _whole_words(view: View, row: SwapRow, figure: SwapFigure) -> str:
     if row.number("same_cook") > 0:
-        return tr("both plates use this cook, so its loss moves both")
+        return tr(_MOVES_BOTH)
     points = _points(view, row, figure)
     if not points:
         return _never("loss", row.number("saving"))
