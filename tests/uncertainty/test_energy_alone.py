@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from builder.costing.costed import Costed
+from builder.pages.how_sure import plate_sure_part
 from builder.pages.swaps import swap_pages
 from builder.pages.view import View
 from tests.kitchens import costed_from, write
@@ -114,3 +115,24 @@ def test_two_plates_of_one_cook_are_moved_alike(tmp_path: Path) -> None:
     assert "Little is known" not in words and "Nothing says how far off" not in words
     assert "whatever the loss" not in words and "small enough to save" not in words
     assert "both plates use this cook, so its loss moves both" in words
+
+
+def test_energy_by_the_hour_is_held_with_its_tariff(tmp_path: Path) -> None:
+    """A gas hob costed by its standby draw and hours: that draw and the gas price are held."""
+    hob = "  hob: {kind: range, fuel: gas, measured standby: 4 kW}\n"
+    files = {
+        **FILES,
+        "kitchen.yaml": KITCHEN.replace("energy:", "gas: 0.05/kWh\nenergy:") + hob,
+        "cooks/grill.yaml": FILES["cooks/grill.yaml"] + "equipment: hob\n",
+    }
+    kitchen = costed_from(write(tmp_path, files))
+    view = View.of(kitchen, ())
+    held = {
+        name: str(plate_sure_part(view, view.costed.content.plates[name]))
+        for name in ("rib", "chuck")
+    }
+    assert "the measured standby" in held["rib"] and "the gas tariff" in held["rib"]
+    assert "the electricity tariff" not in held["rib"]
+    # The bath's energy is modelled, with a range.
+    assert "the measured standby" not in held["chuck"] and "the gas tariff" not in held["chuck"]
+    assert "the electricity tariff" in held["chuck"]
