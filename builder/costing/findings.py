@@ -164,7 +164,7 @@ class Tests:
                 risk=stated_entry(self.found.tasting.beta, BETA),
                 limit=can_tell,
                 p_value=choice.similarity.p_value,
-                critical_number=choice.similarity.maximum_correct,
+                critical_number=choice.similarity.few_enough,
             )
         yield self.test(
             Deferred("share"),

@@ -32,6 +32,7 @@ _ELECTRICITY: Node = ("kitchen", "electricity_price")
 _GAS: Node = ("kitchen", "gas_price")
 _MEASURED: Node = ("batch", "measured_energy")
 _MODELLED: Node = ("batch", "modelled_energy")
+_STANDBY: Node = ("equipment", "standby_power")
 _USABLE: Node = ("pantry", "usable_yield")
 # What is told of where nothing is behind a spread; of a price or a yield, whose it is. Groups of
 # the same words are named once. A menu price is the kitchen's own decision, so it is not held.
@@ -69,6 +70,7 @@ _HELD: dict[Node, str] = {
     ("kitchen", "loaded_wage"): Deferred("the wage"),
     _MEASURED: Deferred("the energy of a batch"),
     _MODELLED: Deferred("the energy of a batch"),
+    _STANDBY: Deferred("the measured standby"),
     ("pantry", "recipe_energy"): Deferred("the energy of sub-recipes"),
     _ELECTRICITY: Deferred("the electricity tariff"),
     _GAS: Deferred("the gas tariff"),
@@ -217,6 +219,8 @@ def _is_used(sensitivity: Sensitivity, row: FigureRow[F], node: Node, at: int) -
     value = figures.value(*node, at)
     if node == _MODELLED:
         return value > 0 and not figures.value(*_MEASURED, at) > 0
+    if node == _STANDBY:
+        return value > 0 and _is_costed_by_standby(sensitivity, row, at)
     if node in {_ELECTRICITY, _GAS}:
         return value > 0 and _heats(sensitivity, row, gas=node == _GAS)
     return node == YIELD or (value > 0 and (node != _USABLE or value < 1))
@@ -225,12 +229,23 @@ def _is_used(sensitivity: Sensitivity, row: FigureRow[F], node: Node, at: int) -
 def _heats(sensitivity: Sensitivity, row: FigureRow[F], *, gas: bool) -> bool:
     """Whether a tariff is paid for anything that the row rests on."""
     figures = row.view.costed.figures
-    energies = {"batch": ("measured_energy", "modelled_energy"), "pantry": ("recipe_energy",)}
-    burns: list[Node] = [(table, "burns_gas") for table in energies]
+    energies: dict[Node, Node] = {
+        ("batch", "burns_gas"): ("batch", "batch_energy"),
+        ("pantry", "burns_gas"): ("pantry", "recipe_energy"),
+    }
     return any(
-        (figures.value(*node, at) > 0) == gas
-        and any(figures.value(node[0], name, at) > 0 for name in energies[node[0]])
-        for node, at in sensitivity.fixed(burns, row.row)
+        (figures.value(*burns, at) > 0) == gas and figures.value(*energies[burns], at) > 0
+        for burns, at in sensitivity.fixed(energies, row.row)
+    )
+
+
+def _is_costed_by_standby(sensitivity: Sensitivity, row: FigureRow[F], gear: int) -> bool:
+    """Whether a batch that the row rests on has the energy that its equipment draws by the hour."""
+    figures = row.view.costed.figures
+    return any(
+        figures.linked("batch", "equipment", at) == gear
+        and not any(figures.value(*known, at) > 0 for known in (_MEASURED, _MODELLED))
+        for _, at in sensitivity.fixed([("batch", "burns_gas")], row.row)
     )
 
 

@@ -29,6 +29,7 @@ from builder.pages.components import (
 from builder.pages.held import held_list
 from builder.pages.input_names import words_of_input
 from builder.pages.parts import part
+from builder.pages.ranged import are_moved_alike, are_ranged_in_vain, held_words
 from builder.pages.unknown import doubted_chart, plate_doubt
 from builder.pages.values import capital, written_unit
 from builder.pages.view import F, FigureRow, View
@@ -63,23 +64,37 @@ def _of_energy_only(
     reaches: Sequence[Reach],
     held: Markup,
     of: Plate | Cut | None,
+    *,
+    in_vain: bool,
 ) -> Part | None:
-    """What is to be said where prices and yields are held, and only energy has a range."""
+    """What is to be said where no price and no yield moves the figure, and only energy does."""
     low, high = _then(view, row, figure, reaches[0])
     moved = (
         tr("by less than is shown")
         if low == high
         else tr("from {low} to {high}", low=low, high=high)
     )
+    held_at = held_words() if in_vain else tr("prices and yields are held at what is written")
     words = tr(
-        "Little is known of how sure {label} is, so it has no interval: prices "
-        "and yields are held at what is written. {input_name} alone moves it "
-        "{moved}.",
+        "Little is known of how sure {label} is, so it has no interval: {held_at}. {input_name} "
+        "alone moves it {moved}.",
         label=label,
+        held_at=held_at,
         input_name=input_name(view, reaches[0]),
         moved=moved,
     )
     return part(*_named(of), _as_written(words, held))
+
+
+def _unmoved_words(row: FigureRow[F], label: str, *, in_vain: bool) -> str:
+    """Why a figure that nothing moves has no interval."""
+    if in_vain and are_moved_alike(row):
+        return tr(
+            "What has a range moves both plates alike, so {label} has no interval.", label=label
+        )
+    if in_vain:
+        return tr("What has a range does not move {label}, so it has no interval.", label=label)
+    return tr("Nothing says how far off {label} may be, so it has no interval.", label=label)
 
 
 def how_sure_part(
@@ -104,8 +119,9 @@ def how_sure_part(
     sensitivity = kinds[row.table]
     reaches = sensitivity.of((row.table, figure), row.row)
     held = held_list(sensitivity, known.sure, row)
+    in_vain = are_ranged_in_vain(sensitivity, row, reaches)
     if reaches and all(reach.node in ENERGY for reach in reaches):
-        return _of_energy_only(view, row, figure, label, reaches, held, of)
+        return _of_energy_only(view, row, figure, label, reaches, held, of, in_vain=in_vain)
     name, title = _named(of)
     endless = " ".join(
         _endless_words(row, figure, reach, label) for reach in reaches if _is_endless(reach)
@@ -113,9 +129,7 @@ def how_sure_part(
     endless += tr(" Chances leave such cases out.") if endless and row.table == "swap" else ""
     reaches = [reach for reach in reaches if reach.ends_are_known]
     if not reaches:
-        unknown = endless or tr(
-            "Nothing says how far off {label} may be, so it has no interval.", label=label
-        )
+        unknown = endless or _unmoved_words(row, label, in_vain=in_vain)
         return part(name, title, _as_written(unknown, held))
     return part(
         name,

@@ -234,17 +234,18 @@ def _loss_limits(view: View, plate: Plate, row: SwapRow) -> Iterator[Limit]:
         return
     figure: SwapFigure = "break_even_cook_loss"
     equal: SwapFigure = "equal_margin_cook_loss"
-    unequal, whole = tr(_WHATEVER["loss"]), row.number("counts_pieces") > 0
-    words = _points(view, row, figure) or _never("loss", row.number("saving_beside_loss"))
-    if abs(row.number("cook_dependent_gap")) <= 1e-12 and row.number("same_cook") > 0:
-        words = unequal = tr(_MOVES_BOTH)
+    whole, gap = row.number("counts_pieces") > 0, row.number("cook_dependent_gap")
     if whole:
         yield _whole_loss_limit(view, row, label)
+    words = _points(view, row, figure) or _never("loss", row.number("saving_beside_loss"))
+    unequal = tr(_WHATEVER["loss"])
+    if row.number("same_cook") > 0 and abs(gap) <= 1e-12:
+        words = unequal = tr(_MOVES_BOTH)
     yield Limit(
         label,
         "cook_loss",
         figure,
-        row.number("cook_dependent_gap"),
+        gap,
         words,
         # What a try shows counts whole portions: it would not meet a limit by weight.
         "" if whole else _yield_of_cook(view, plate),

@@ -14,6 +14,7 @@ from builder.pages.behind_spreads import is_unproven
 from builder.pages.components import FigureTile
 from builder.pages.figure_names import SwapFigure
 from builder.pages.interval_words import sure_words
+from builder.pages.ranged import no_chance_words
 from builder.pages.unknown import left_out_words, plate_doubt
 from builder.pages.values import capital
 from builder.pages.view import SwapRow, View
@@ -76,7 +77,7 @@ def _chances(view: View, plate: Plate, benchmark: Plate, row: SwapRow) -> str:
     if doubt_of(view, plate, benchmark):
         return ""
     if not row.known("chance_earns_more"):
-        return _no_chance(row)
+        return _no_chance(view, row)
     more, cheaper_food = row.texts("chance_earns_more", "chance_food_cheaper")
     food = (
         tr("; {cheaper_food} its food costs less", cheaper_food=cheaper_food)
@@ -132,13 +133,11 @@ def _taken_as_written(view: View, plate: Plate, benchmark: Plate, row: SwapRow) 
     return unproven_cooks(view, plate, benchmark)
 
 
-def _no_chance(row: SwapRow) -> str:
+def _no_chance(view: View, row: SwapRow) -> str:
     """Why nothing says how often the challenger earns more."""
     low = row.number("margin_change_low")
     if math.isnan(low):
-        return tr(
-            "Little is known of how sure this is: prices and yields are held at what is written."
-        )
+        return no_chance_words(view, row)
     if not math.isinf(low):
         return ""
     return tr(

@@ -192,10 +192,9 @@ def _choice_part(view: View, result: TastingResult) -> Part | None:
     )
     rows = [_test_row(view, result, choice, Deferred("difference"), _enough(choice))]
     if choice.similarity is not None:
-        most = choice.similarity.maximum_correct
-        shown = most is not None and choice.similarity.can_be_shown
+        most = choice.similarity.few_enough
         least = ceil(choice.similarity.tasters * choice.protocol.guess)
-        words = between(least, most or 0) if shown else tr("no number")
+        words = tr("no number") if most is None else between(least, most)
         rows.append(_test_row(view, result, choice, Deferred("similarity"), words))
     table = Table("tests", capital(tr(choice.protocol.name)), columns, tuple(rows))
     pair = (choice.first, choice.second) if choice.protocol.two_sided else ()

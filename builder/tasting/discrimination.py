@@ -61,6 +61,11 @@ class SimilarityTest:
         return most is not None and similarity_has_room(most, self.tasters, self.protocol)
 
     @property
+    def few_enough(self) -> int | None:
+        """The most correct answers with which a likeness is claimed; None where it never is."""
+        return self.maximum_correct if self.can_be_shown else None
+
+    @property
     def below_chance(self) -> bool:
         """Whether fewer are correct than guessing brings: no likeness is claimed from that."""
         return is_below_chance(self.correct, self.tasters, self.protocol)

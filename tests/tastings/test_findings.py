@@ -128,6 +128,15 @@ def test_likeness_has_its_own_level_and_limit() -> None:
     assert [float(found[name]) for name in ("critical_number", "limit", "risk")] == [9, 0.3, 0.1]
 
 
+def test_a_panel_too_small_for_likeness_has_no_number_that_is_few_enough() -> None:
+    """3 of 9 at 40 %: p = 0.099 by the binomial, but the printed tables start at 18 tasters."""
+    text = TRIANGLE.replace("12", "9").replace("correct: 8", "correct: 3")
+    view, _ = computed({"tastings/trial.yaml": text + "can tell: 40 %\n"})
+    found = findings(view)["trial/similarity"]
+    assert float(found["p_value"]) == pytest.approx(0.0994, abs=1e-4)
+    assert found["critical_number"] == ""
+
+
 def test_what_a_test_does_not_have_is_empty() -> None:
     view, _ = computed({"tastings/trial.yaml": TRIANGLE})
     found = findings(view)["trial/difference"]
