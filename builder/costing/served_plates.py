@@ -33,6 +33,7 @@ def check_served(content: Content) -> Iterator[Problem]:
     for swap in content.swaps.values():
         plates = [content.plates[name] for name in swap.challengers if name in content.plates]
         yield from _check(content, swap, swap.tasting, plates)
+        yield from _check_apart(content, swap, plates)
     for plate in content.plates.values():
         yield from _check(content, plate, plate.evidence, [plate])
 
@@ -52,4 +53,32 @@ def _check(
             Severity.WARNING,
             record.path,
             needs=("tastings", "cooks", "plates", record.folder),
+        )
+
+
+def _check_apart(content: Content, swap: Swap, challengers: Collection[Plate]) -> Iterator[Problem]:
+    """Challengers of the benchmark's own cook, where a tasting served cooks alone."""
+    tasting = content.tastings.get(swap.tasting) if swap.tasting else None
+    benchmark = content.plates.get(swap.benchmark)
+    if swap.tasting is None or tasting is None or benchmark is None or not benchmark.cooks:
+        return
+    whole = {sample.plate for sample in tasting.samples.values()}
+    alike = [
+        plate.title
+        for plate in challengers
+        if plate.cooks == benchmark.cooks and whole.isdisjoint({plate.id, benchmark.id})
+    ]
+    if alike:
+        yield Problem(
+            swap.tasting.place,
+            tr(
+                "{tasting} says nothing of {plates} beside {benchmark}: they are of one cook",
+                tasting=tasting.title,
+                plates=listed(alike),
+                benchmark=benchmark.title,
+            ),
+            tr("serve the plates themselves, or take this out"),
+            Severity.WARNING,
+            swap.path,
+            needs=("tastings", "cooks", "plates", swap.folder),
         )

@@ -45,6 +45,24 @@ def test_a_swap_with_a_tasting_of_something_else(plates: str, served: bool) -> N
     )
 
 
+@pytest.mark.parametrize(("samples", "doubted"), [("", True), ("{plate: steak}", False)])
+def test_a_tasting_of_cooks_tells_two_plates_of_one_cook_not_apart(
+    samples: str, *, doubted: bool
+) -> None:
+    served = TRIANGLE.replace("chuck-24h", samples) if samples else TRIANGLE
+    files = {
+        **OTHER,
+        "plates/twin.yaml": "menu: mains\ncook: chuck-24h\nportion: 180 g\nprice: 25.00\n",
+        "plates/steak.yaml": "menu: mains\ncook: chuck-24h\nportion: 200 g\nprice: 30.00\n",
+        PLACE: served,
+        "swaps/twins.yaml": "benchmark: steak\nchallengers: [twin]\ntasting: trial\n",
+    }
+    view, problems = computed(files)
+    assert view is not None
+    told = [problem for problem in problems if "they are of one cook" in problem.message]
+    assert [problem.record for problem in told] == (["swaps/twins"] if doubted else [])
+
+
 @pytest.mark.parametrize(("plate", "served"), [("pork-plate", False), ("steak", True)])
 def test_a_plate_whose_evidence_is_of_something_else(plate: str, served: bool) -> None:
     files = {**OTHER, PLACE: TRIANGLE}
