@@ -8,7 +8,16 @@ from __future__ import annotations
 import pytest
 from markupsafe import Markup
 
-from tests.money.test_swap_words import COOK, PLATE, kitchen, margins, page_of, pages_of, tables
+from tests.money.test_swap_words import (
+    COOK,
+    KITCHEN,
+    PLATE,
+    kitchen,
+    margins,
+    page_of,
+    pages_of,
+    tables,
+)
 
 MOVES_BOTH = "both plates use this cook, so its loss moves both"
 
@@ -45,3 +54,17 @@ def test_a_wage_that_nobody_pays_is_no_limit(hands_on: str, said: tuple[str, str
     small = PLATE.format(cook="a", portion=160, price=20).replace("0 min", hands_on)
     cook = COOK.replace("1 h", "0 min")
     assert margins(page_of(kitchen(cooks__a=cook, plates__small=small)))["Loaded wage"] == said
+
+
+@pytest.mark.parametrize(("portion", "said"), [("199.75", "more"), ("200.25", "less"), ("200", "")])
+def test_what_reads_as_nothing_a_plate_is_said_for_a_year(portion: str, said: str) -> None:
+    """By hand: 0.25 g of meat at 12.50 a servable kilogram is 0.003125, and its part of an hour's
+    work 0.00125; 500 a week are 26,000 a year: 114."""
+    by_weight = KITCHEN.format(currency="CAD") + "portions: by weight\n"
+    small = PLATE.format(cook="a", portion=portion, price=20)
+    swap = "benchmark: large\nchallengers: [small]\nforecast: 500\n"
+    page = page_of(kitchen(kitchen=by_weight, plates__small=small, swaps__swap=swap))
+    assert page.lead == "Small: as much margin a plate as Large."
+    coins = f"By less than a coin a plate it earns $114 {said} a year at the forecast count. "
+    assert (coins in page.answer) is bool(said)
+    assert ("less than a coin" in page.answer) is bool(said)
