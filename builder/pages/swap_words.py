@@ -227,6 +227,7 @@ def _earns_words(
                 plate=plate.title,
                 benchmark=benchmark.title,
             ),
+            _coins_a_year(view, benchmark, row),
         )
     amount = row.text("margin_change").lstrip(MINUS)
     more = tr(
@@ -259,6 +260,26 @@ def _earns_words(
         )
         return may, tr("That is {year}{at}.", year=year, at=at) if at else ""
     return (f"{earns}, {year}{at}." if at else f"{earns}.",)
+
+
+def _coins_a_year(view: View, benchmark: Plate, row: SwapRow) -> str:
+    """What a change of less than a coin a plate comes to; nothing where it comes to none."""
+    year = row.as_read("margin_change_a_year")
+    if not year or not math.isfinite(year):
+        return ""
+    amount = row.text("margin_change_a_year").lstrip(MINUS)
+    count = count_words(view, benchmark, row)
+    if year > 0:
+        return tr(
+            "By less than a coin a plate it earns {amount} more a year at {count_words}.",
+            amount=amount,
+            count_words=count,
+        )
+    return tr(
+        "By less than a coin a plate it earns {amount} less a year at {count_words}.",
+        amount=amount,
+        count_words=count,
+    )
 
 
 def is_open(row: SwapRow) -> bool:

@@ -10,6 +10,7 @@ from markupsafe import Markup
 
 from tests.money.test_swap_words import (
     COOK,
+    KITCHEN,
     PLATE,
     kitchen,
     limits,
@@ -64,3 +65,17 @@ def test_equal_plates_meet_at_today_s_price() -> None:
     )
     said = limits(page_of(files))["AP price of its cut"]
     assert said == ("$10.00/kg", "today's price, as far as is shown")
+
+
+@pytest.mark.parametrize(("portion", "said"), [("199.75", "more"), ("200.25", "less"), ("200", "")])
+def test_what_reads_as_nothing_a_plate_is_said_for_a_year(portion: str, said: str) -> None:
+    """By hand: 0.25 g of meat at 12.50 a servable kilogram is 0.003125, and its part of an hour's
+    work 0.00125; 500 a week are 26,000 a year: 114."""
+    by_weight = KITCHEN.format(currency="CAD") + "portions: by weight\n"
+    small = PLATE.format(cook="a", portion=portion, price=20)
+    swap = "benchmark: large\nchallengers: [small]\nforecast: 500\n"
+    page = page_of(kitchen(kitchen=by_weight, plates__small=small, swaps__swap=swap))
+    assert page.lead == "Small: as much margin a plate as Large."
+    coins = f"By less than a coin a plate it earns $114 {said} a year at the forecast count. "
+    assert (coins in page.answer) is bool(said)
+    assert ("less than a coin" in page.answer) is bool(said)

@@ -158,7 +158,7 @@ def test_a_plate_without_a_cut_says_so_and_has_no_cook_loss() -> None:
 
 
 def test_two_cooks_of_one_cut_that_take_as_much_of_it() -> None:
-    """By hand: 3.00 of work against 1.00, so the wage at which they meet is nothing."""
+    """By hand: 3.00 of work against 1.00, so they meet at a wage of nothing, which nobody pays."""
     files = kitchen(
         cooks__b=COOK.replace("1 h", "3 h"),
         plates__small=PLATE.format(cook="b", portion=200, price=20),
@@ -318,7 +318,11 @@ def test_a_challenger_in_doubt_does_not_lead_one_that_is_known() -> None:
 @pytest.mark.parametrize(
     ("currency", "says"),
     [
-        ("JPY", "Small: as much margin a plate as Large. Its food costs as much."),
+        (
+            "JPY",
+            "Small: as much margin a plate as Large. By less than a coin a plate it earns "
+            "JP¥1 more a year",
+        ),
         ("KWD", "Small: KWD0.004 more margin a plate than Large"),
     ],
 )
