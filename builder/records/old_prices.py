@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from datetime import date
 
 from builder.language import tr
 from builder.problems import Problem, Severity
-from builder.records.content import Content, PriceRow
-from builder.records.kinds import Cut
+from builder.records.content import Content
 from builder.records.listed import listed_candidates, page_of_item, title_of_item
 from builder.records.pricing import STALE, is_no_price, lists_of, newest_rows
 from builder.records.unpriced import also_on
@@ -34,10 +33,14 @@ def check_old_prices(content: Content) -> Iterator[Problem]:
     known = {*content.cuts, *content.pantry, *candidates}
     misnamed = {(r.supplier, r.date.day) for r in content.prices if r.item not in known}
     passed_over = {(r.item, r.date.day) for r in content.prices if is_no_price(r.price)}
+    # Where every price is old the day of the site is asked about alone.
+    others_newer = any(content.as_of - row.date.day <= STALE for row in content.prices)
     for item, row in newest_rows(content).items():
         listed = newest_list.get(row.supplier or "")
         may_have_it = (item, listed) in passed_over or (row.supplier, listed) in misnamed
-        if may_have_it or not (message := _old_words(content, item, row, listed, candidates)):
+        title, day = title_of_item(content, item, candidates), row.date.day
+        is_stale = others_newer and _is_stale(content, item, day)
+        if may_have_it or not (message := _old_words(title, day, listed, is_stale=is_stale)):
             continue
         path = page_of_item(content, item, candidates)
         yield Problem(
@@ -51,11 +54,8 @@ def check_old_prices(content: Content) -> Iterator[Problem]:
         )
 
 
-def _old_words(
-    content: Content, item: str, row: PriceRow, listed: date | None, candidates: Mapping[str, Cut]
-) -> str:
+def _old_words(title: str, day: date, listed: date | None, *, is_stale: bool) -> str:
     """How old an item's newest price is, where it is old; `listed`: the newest of its supplier."""
-    title, day = title_of_item(content, item, candidates), row.date.day
     if listed and day < listed:
         return tr(
             "{item}: its supplier's list of {listed} is newer than this of {day}",
@@ -63,16 +63,13 @@ def _old_words(
             listed=listed,
             day=day,
         )
-    if _is_stale(content, item, day):
+    if is_stale:
         return tr("{item}: its newest price is of {day}, over a year old", item=title, day=day)
     return ""
 
 
 def _is_stale(content: Content, item: str, day: date) -> bool:
-    """Whether a price is over a year old where others are newer, unless its item's file says that
-    it was looked at within the year."""
-    if not any(content.as_of - row.date.day <= STALE for row in content.prices):
-        return False
+    """Whether a price is over a year old, unless its item's file was checked within the year."""
     owner = content.cuts.get(item) or content.pantry.get(item)
     looked = owner.checked.day if owner and owner.checked else day
     return content.as_of - max(day, looked) > STALE
