@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from enum import Enum, auto
 from itertools import chain
@@ -16,6 +17,8 @@ from builder.records.kinds import Plate
 
 # What these bring comes once something else is done.
 NOTHING_YET = ("weigh", "fix", "plan")
+# Whether a plate comes in or goes out, and which.
+Move = tuple[str, str]
 
 
 class Exchange(Enum):
@@ -37,9 +40,14 @@ class Exchange(Enum):
 def actions(view: View) -> Sequence[Action]:
     """Everything worth doing, ranked; of what contradicts what comes before it nothing."""
     kept: list[Action] = []
+    undone: set[Move] = set()
+    made: set[Move] = set()
     for each in _found(view):
-        if not any(_opposed(each, before) for before in kept):
-            kept.append(each)
+        if _undone(each) in made or _made(each) & undone:
+            continue
+        kept.append(each)
+        undone.add(_undone(each))
+        made |= _made(each)
     return kept
 
 
@@ -48,11 +56,11 @@ def _found(view: View) -> Sequence[Action]:
     """Everything that would be worth doing by itself, ranked."""
     costed, as_of = view.costed, view.costed.content.as_of
     gaining = [pair for pair in gain_pairs(view) if not pair[0].decision(pair[1].id, as_of)]
-    waiting = [pair for pair in gaining if fault_of(view, *pair)]
-    paying = [pair for pair in gaining if pair not in waiting]
     others = (each(costed) for each in (new_prices, promotions, drops, stops, weighings, fixes))
-    swapped = *swaps(costed, paying), *swaps(costed, waiting, "plan")
-    found = ranked([*swapped, *chain.from_iterable(others)])
+    swapped = (
+        swaps(costed, [pair], "plan" if fault_of(view, *pair) else "swap") for pair in gaining
+    )
+    found = ranked([*chain.from_iterable(swapped), *chain.from_iterable(others)])
     return [each for each in found if _reads_so(view, each) and not _fails(view, each)]
 
 
@@ -71,27 +79,22 @@ def _reads_so(view: View, action: Action) -> bool:
 
 
 def _opposed(one: Action, other: Action) -> bool:
-    """Whether one can't be done beside the other.
-
-    What a swap brings in, or back, now or once a cook is fixed, is not dropped; what a swap takes
-    out, or back out, is not sold more of.
-    """
-    return _undoes(one, other) or _undoes(other, one)
+    """Whether one can't be done beside the other."""
+    return _undone(one) in _made(other) or _undone(other) in _made(one)
 
 
-def _undoes(plain: Action, swap: Action) -> bool:
-    """Whether what is to be done with a plate alone undoes a swap."""
-    if plain.kind == "drop":
-        return _brings_in(swap, plain.plate)
-    return plain.kind == "promote" and _takes_out(swap, plain.plate)
+def _undone(action: Action) -> Move:
+    """What is to be done with a plate alone undoes: dropped it can't come in another's place, sold
+    more of it can't make room."""
+    return {"drop": "in", "promote": "out"}.get(action.kind, ""), action.plate.id
 
 
-def _brings_in(action: Action, plate: Plate) -> bool:
-    return _comes(action) == plate.id
-
-
-def _takes_out(action: Action, plate: Plate) -> bool:
-    return action.kind in ("swap", "stop") and sold_today(action) == plate.id
+def _made(action: Action) -> frozenset[Move]:
+    """Which plate a swap brings in, or back, now or once a cook is fixed, and which goes out."""
+    moves = [("in", _comes(action))] if _comes(action) else []
+    if action.kind in ("swap", "stop"):
+        moves.append(("out", sold_today(action)))
+    return frozenset(moves)
 
 
 def _comes(action: Action) -> str:
@@ -124,8 +127,17 @@ def leaves(view: View, plate: Plate) -> Exchange | None:
     return {"swap": Exchange.GO, "stop": Exchange.GO_BACK}.get(first.kind) if first else None
 
 
+@once_per_view
+def _coming(view: View) -> Mapping[str, set[str]]:
+    """By plate the kinds of what brings it in, or back."""
+    kinds: defaultdict[str, set[str]] = defaultdict(set)
+    for each in actions(view):
+        kinds[_comes(each)].add(each.kind)
+    return kinds
+
+
 def comes(view: View, plate: Plate) -> Exchange | None:
     """Whether a swap brings a plate in, or back, now or once a cook is fixed."""
-    kinds = {each.kind for each in actions(view) if _brings_in(each, plate)}
+    kinds = _coming(view).get(plate.id, set())
     asked = {"swap": Exchange.COME, "stop": Exchange.COME_BACK, "plan": Exchange.WAIT}
     return next((exchange for kind, exchange in asked.items() if kind in kinds), None)
