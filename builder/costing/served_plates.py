@@ -46,14 +46,9 @@ def _check(
         return
     if not any(serves(content, tasting, plate) for plate in plates):
         titles = listed([plate.title for plate in plates])
-        yield Problem(
-            name.place,
-            tr("{tasting} serves nothing of {plates}", tasting=tasting.title, plates=titles),
-            tr("name the tasting in which it was served, or take this out"),
-            Severity.WARNING,
-            record.path,
-            needs=("tastings", "cooks", "plates", record.folder),
-        )
+        message = tr("{tasting} serves nothing of {plates}", tasting=tasting.title, plates=titles)
+        hint = tr("name the tasting in which it was served, or take this out")
+        yield _doubt(record, name, message, hint)
 
 
 def _check_apart(content: Content, swap: Swap, challengers: Collection[Plate]) -> Iterator[Problem]:
@@ -69,16 +64,17 @@ def _check_apart(content: Content, swap: Swap, challengers: Collection[Plate]) -
         if plate.cooks == benchmark.cooks and whole.isdisjoint({plate.id, benchmark.id})
     ]
     if alike:
-        yield Problem(
-            swap.tasting.place,
-            tr(
-                "{tasting} says nothing of {plates} beside {benchmark}: they are of one cook",
-                tasting=tasting.title,
-                plates=listed(alike),
-                benchmark=benchmark.title,
-            ),
-            tr("serve the plates themselves, or take this out"),
-            Severity.WARNING,
-            swap.path,
-            needs=("tastings", "cooks", "plates", swap.folder),
+        message = tr(
+            "{tasting} says nothing of {plates} beside {benchmark}: they are of one cook",
+            tasting=tasting.title,
+            plates=listed(alike),
+            benchmark=benchmark.title,
         )
+        hint = tr("serve the plates themselves, or take this out")
+        yield _doubt(swap, swap.tasting, message, hint)
+
+
+def _doubt(record: Swap | Plate, name: Text, message: str, hint: str) -> Problem:
+    """The warning at the tasting that a record names."""
+    needs = ("tastings", "cooks", "plates", record.folder)
+    return Problem(name.place, message, hint, Severity.WARNING, record.path, needs=needs)
